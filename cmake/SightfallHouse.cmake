@@ -1,0 +1,79 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# How a room, a test, a benchmark and a fuzz target are built. Every target of ours goes through one of these.
+
+set(CMAKE_CXX_STANDARD 20)
+set(CMAKE_CXX_STANDARD_REQUIRED ON)
+set(CMAKE_CXX_EXTENSIONS OFF)
+
+find_program(SIGHTFALL_CCACHE ccache)
+if(SIGHTFALL_CCACHE)
+  set(CMAKE_CXX_COMPILER_LAUNCHER ${SIGHTFALL_CCACHE})
+endif()
+find_program(SIGHTFALL_MOLD mold)
+if(SIGHTFALL_MOLD)
+  add_link_options(-fuse-ld=mold)
+endif()
+
+add_library(sightfall_options INTERFACE)
+target_compile_options(sightfall_options INTERFACE -Wall -Wextra -Wpedantic -Wnon-virtual-dtor -Woverloaded-virtual)
+if(SIGHTFALL_WERROR)
+  target_compile_options(sightfall_options INTERFACE -Werror)
+endif()
+if(SIGHTFALL_SANITIZE)
+  target_compile_options(sightfall_options INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
+                                                     -fno-omit-frame-pointer -Og)
+  target_link_options(sightfall_options INTERFACE -fsanitize=address,undefined)
+endif()
+if(SIGHTFALL_FUZZ)
+  target_compile_options(sightfall_options INTERFACE -fsanitize=fuzzer-no-link,address,undefined -fno-omit-frame-pointer)
+  target_link_options(sightfall_options INTERFACE -fsanitize=address,undefined)
+endif()
+target_include_directories(sightfall_options INTERFACE ${PROJECT_SOURCE_DIR}/src ${PROJECT_BINARY_DIR}/generated)
+
+if(SIGHTFALL_TIDY)
+  find_program(SIGHTFALL_CLANG_TIDY clang-tidy REQUIRED)
+  set(CMAKE_CXX_CLANG_TIDY ${SIGHTFALL_CLANG_TIDY} --quiet --warnings-as-errors=*)
+endif()
+
+# sightfall_room(NAME SOURCES a.cpp ... [USES room ...] [LIBRARIES lib ...])
+#   USES are other rooms (visible to who uses this one); LIBRARIES are third-party and stay private to the room.
+function(sightfall_room NAME)
+  cmake_parse_arguments(ROOM "" "" "SOURCES;USES;LIBRARIES;TESTS" ${ARGN})
+  add_library(sightfall_${NAME} STATIC ${ROOM_SOURCES})
+  target_link_libraries(sightfall_${NAME} PUBLIC sightfall_options)
+  foreach(USED IN LISTS ROOM_USES)
+    target_link_libraries(sightfall_${NAME} PUBLIC sightfall_${USED})
+  endforeach()
+  target_link_libraries(sightfall_${NAME} PRIVATE ${ROOM_LIBRARIES})
+  if(SIGHTFALL_TESTS AND ROOM_TESTS)
+    sightfall_test(${NAME}_test SOURCES ${ROOM_TESTS} USES ${NAME})
+  endif()
+endfunction()
+
+# sightfall_test(NAME SOURCES a_test.cpp ... USES room ... [LIBRARIES lib ...] [LABEL fast|slow])
+function(sightfall_test NAME)
+  cmake_parse_arguments(TEST "" "LABEL" "SOURCES;USES;LIBRARIES" ${ARGN})
+  if(NOT TEST_LABEL)
+    set(TEST_LABEL fast)
+  endif()
+  add_executable(${NAME} ${TEST_SOURCES})
+  foreach(USED IN LISTS TEST_USES)
+    target_link_libraries(${NAME} PRIVATE sightfall_${USED})
+  endforeach()
+  target_link_libraries(${NAME} PRIVATE ${TEST_LIBRARIES} GTest::gtest_main GTest::gmock)
+  target_compile_definitions(${NAME} PRIVATE SIGHTFALL_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
+  add_test(NAME ${NAME} COMMAND ${NAME})
+  set_tests_properties(${NAME} PROPERTIES LABELS ${TEST_LABEL})
+endfunction()
+
+# sightfall_embed(TARGET SYMBOL FILE): the text of FILE as `inline constexpr std::string_view SYMBOL` in embedded/SYMBOL.h
+function(sightfall_embed TARGET SYMBOL FILE)
+  set(HEADER ${PROJECT_BINARY_DIR}/generated/embedded/${SYMBOL}.h)
+  add_custom_command(
+    OUTPUT ${HEADER}
+    COMMAND ${CMAKE_COMMAND} -DFILE=${FILE} -DSYMBOL=${SYMBOL} -DHEADER=${HEADER}
+            -P ${PROJECT_SOURCE_DIR}/cmake/embed.cmake
+    DEPENDS ${FILE} ${PROJECT_SOURCE_DIR}/cmake/embed.cmake
+    VERBATIM)
+  target_sources(${TARGET} PRIVATE ${HEADER})
+endfunction()

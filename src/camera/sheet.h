@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A camera as its data sheet describes it. What the sheet does not say stays unset here and is estimated, in the open,
+// in camera/lens.h.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "unit/quantity.h"
+
+namespace sightfall::camera {
+
+/// A pair for the short (wide) and the long (tele) end of a zoom; equal for a fixed focal length.
+template <class T>
+struct Ends {
+  T wide{}, tele{};
+  bool operator==(const Ends&) const = default;
+};
+
+/// How field angle becomes image height.
+enum class Projection { kRectilinear, kDistorted, kFisheye };
+
+/// How well the lens resolves on its own sensor: its blur in pixels is a typical value of the class.
+enum class LensClass { kEconomy, kStandard, kPrecise };
+
+enum class Iris { kFixed, kManual, kAutomatic };
+enum class NoiseReduction { kOff, kLow, kHigh };
+
+/// Brown-Conrady coefficients (k1 k2 p1 p2 k3) or the four of the equidistant fisheye form (k1..k4), when measured.
+struct Distortion {
+  std::vector<double> coefficients;
+};
+
+struct Infrared {
+  std::optional<Length> reach;       ///< as claimed
+  std::optional<Length> wavelength;
+  std::optional<Angle> half_power;   ///< full width of the beam at half power
+  std::optional<Power> draw;         ///< electrical, of the infrared alone
+  std::optional<Length> offset;      ///< between lamp and lens
+};
+
+struct PowerDraw {
+  std::optional<std::string> supply;  ///< such as `PoE class 3` or `12 V DC`
+  std::optional<Power> typical;       ///< without infrared
+  std::optional<Power> largest;       ///< with infrared, heater and motor
+};
+
+/// One data sheet. Vectors of two are [wide, tele]; unset fields are unknown.
+struct Sheet {
+  std::string name;
+  std::string about;
+  int columns = 0, rows = 0;  ///< pixels across and down
+  std::optional<std::string> optical_format;  ///< nominal, such as `1/2.8`
+  std::optional<Length> active_width;         ///< of the pixels used, when stated
+  Ends<Length> focal;
+  Ends<double> f_number;                      ///< with the iris open, at each end
+  std::optional<double> smallest_iris;        ///< the largest f-number an adjustable iris closes to
+  Iris iris = Iris::kFixed;
+  std::optional<Ends<Angle>> view;            ///< stated horizontal angle of view at each end
+  std::optional<Projection> projection;
+  std::optional<Distortion> distortion;
+  std::optional<LensClass> lens_class;
+  std::optional<Length> closest_focus;
+  std::vector<double> frame_rates;            ///< Hz
+  std::optional<Ends<Time>> shutter;          ///< shortest (wide) and longest (tele)
+  std::optional<Time> readout;                ///< of a full frame, for the rolling shutter's lean
+  std::optional<Infrared> infrared;
+  std::optional<double> lowest_light_lux;     ///< as claimed, with its own conditions
+  PowerDraw power;
+  std::optional<NoiseReduction> noise_reduction;
+  std::optional<bool> wide_dynamic_range;
+  std::optional<Mass> mass;
+  std::optional<std::string> ingress, impact;  ///< such as `IP66`, `IK10`
+  std::optional<Ends<double>> temperature_c;   ///< coldest and hottest, degrees Celsius
+  std::optional<std::string> connector;
+  std::optional<double> price;                 ///< in the catalogue's currency
+
+  bool zoom() const { return focal.wide != focal.tele; }
+};
+
+}  // namespace sightfall::camera

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A project: the site, what must be seen on it, and the cameras that should do it. One document on disk (file/project.h).
+#pragma once
+#include <string>
+#include <vector>
+
+#include "camera/camera.h"
+#include "camera/sheet.h"
+#include "detail/levels.h"
+#include "detail/typical.h"
+#include "need/need.h"
+#include "site/site.h"
+
+namespace sightfall::need {
+
+enum class Units { kMetres, kFeet };
+
+struct Settings {
+  std::string level_table;                       ///< by name; empty: the newest of data/levels.json
+  std::vector<detail::LevelTable> level_tables;  ///< the user's own, beside those of the standard
+  Units units = Units::kMetres;
+  Length sample_spacing{1};                      ///< between samples of a place; a large place is sampled coarser, a small one finer
+  detail::Typical typical;                       ///< assumptions, each of which the document may replace
+};
+
+struct Project {
+  std::string name;
+  std::string about;
+  site::Site site;
+  std::vector<site::Condition> conditions;
+  std::vector<Need> needs;
+  std::vector<camera::Camera> cameras;
+  std::vector<camera::Sheet> catalogue;
+  Settings settings;
+};
+
+/// The first of the elements that carries the name, or null.
+template <class Named>
+const Named* find_named(const std::vector<Named>& all, const std::string& name) {
+  for (const Named& one : all)
+    if (one.name == name) return &one;
+  return nullptr;
+}
+
+}  // namespace sightfall::need

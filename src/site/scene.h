@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What light can pass: occlusion by the site's solids, the fraction that its veils pass, the distance to the first surface.
+//   Library  Embree, only in scene.cpp, always with its robust flag
+//   Error    exact on the triangles but for rays that graze an edge within about 1e-6 of their length
+//   Checked  scene_test.cpp; tests/outside/visibility_test.cpp (exact visibility polygons, raster viewsheds)
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <span>
+
+#include "geom/vec.h"
+#include "site/site.h"
+
+namespace sightfall::site {
+
+/// A stretch between two points, as asked for in numbers. Points on a surface should be lifted off it by the caller.
+struct Sightline {
+  geom::SitePoint from_site, to_site;
+};
+
+/// Targets seen from one eye, as a structure of arrays (metres, site frame).
+struct Targets {
+  std::span<const float> x, y, z;
+};
+
+/// Triangles of a site ready for rays. Cheap to move, safe to ask from many threads.
+class Scene {
+ public:
+  Scene(const Site& site, Leaves leaves);
+  ~Scene();
+  Scene(Scene&&) noexcept;
+  Scene& operator=(Scene&&) noexcept;
+
+  /// The fraction of light passed along each stretch: 0 when a solid is in the way, the product over veils crossed.
+  /// Fastest when neighbours in the span are neighbours on the site (packets of 16 with the coherent flag).
+  void passed_from(geom::SitePoint eye_site, const Targets& targets, std::span<float> fraction) const;
+
+  /// The same for one stretch.
+  double passed(const Sightline& sightline) const;
+
+  /// Distance to the first solid along a direction (unit vector), or nothing within `farthest`.
+  std::optional<Length> first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace sightfall::site

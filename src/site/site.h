@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The site as it is described: the ground, what stands on it, what hides, where cameras can be fixed, which places matter.
+//   Frame    x east, y north, z up, metres from the site's own origin; heights named *_m above ground are above the
+//            ground under the thing, `base_m` is a height in the site frame
+//   Plain structs: the document reader (file/) has validated them; nothing here checks again
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geom/mesh.h"
+#include "geom/polygon.h"
+#include "geom/vec.h"
+#include "unit/quantity.h"
+
+namespace sightfall::site {
+
+/// Ties the site frame to the world: the site origin's WGS84 position.
+struct Anchor {
+  Angle latitude, longitude;
+  Length height;          ///< of the site frame's z = 0 above the ellipsoid or the map's datum
+  Angle turn;             ///< from the site's y axis to true north, clockwise
+  std::string time_zone;  ///< IANA name, may be empty
+};
+
+/// Flat at z = 0, or a regular grid of heights (row 0 in the south, columns from west to east).
+struct Terrain {
+  geom::PlanPoint south_west;
+  Length step{1};
+  int columns = 0, rows = 0;  ///< zero: flat
+  std::vector<double> heights;  ///< m in the site frame, row by row
+
+  bool flat() const { return columns == 0; }
+};
+
+enum class SolidKind { kBuilding, kWall, kBox, kRoof, kVehicle };
+
+/// A surface that stops light. Which fields count depends on the kind.
+struct Solid {
+  std::string name;
+  SolidKind kind = SolidKind::kBuilding;
+  geom::Outline outline;              ///< building, roof
+  std::vector<geom::PlanPoint> line;  ///< wall
+  geom::PlanPoint at;                 ///< box, vehicle: the centre
+  Angle heading;                      ///< box, vehicle: of the length
+  std::optional<Length> base;         ///< in the site frame; unset: the lowest ground under it (a wall follows the ground)
+  Length height;                      ///< of the top above the base; for a roof, of its underside
+  Length thickness;                   ///< wall, roof
+  Length overhang;                    ///< roof: beyond its outline on every side
+  Length size_across, size_along;     ///< box, vehicle: horizontal size across and along the heading
+  std::vector<geom::Opening> openings;  ///< building
+};
+
+enum class VeilKind { kMesh, kRailing, kHedge, kTree };
+
+/// A surface or a volume that passes a fraction of the light, by season.
+struct Veil {
+  std::string name;
+  VeilKind kind = VeilKind::kMesh;
+  std::vector<geom::PlanPoint> line;  ///< mesh, railing, hedge
+  geom::PlanPoint at;                 ///< tree: the trunk
+  Length height;                      ///< of the top above ground
+  Length thickness;                   ///< hedge
+  Length crown_radius, crown_base;    ///< tree: crown's radius; height of its lower edge above ground
+  double summer = 1, winter = 1;      ///< fraction of the light passed on the way straight through
+};
+
+/// A place a camera can be fixed.
+struct Mount {
+  std::string name;
+  geom::PlanPoint at;
+  Length height;                 ///< of the lens above the ground under it
+  std::optional<Angle> heading_from, heading_to;  ///< allowed headings, clockwise from the first to the second
+  std::string surface;           ///< what it is fixed to, such as `brick wall` or `pole`
+  std::string access;            ///< how it is reached, such as `ladder`
+  Angle sway;                    ///< amplitude of its swing in wind, zero when rigid
+  Frequency sway_frequency;
+};
+
+enum class PlaceKind { kZone, kLine, kRoute };
+
+/// Where something must be made out: an area, a line, or a route along which something passes.
+struct Place {
+  std::string name;
+  PlaceKind kind = PlaceKind::kZone;
+  geom::Outline outline;              ///< zone
+  std::vector<geom::PlanPoint> line;  ///< line, route: in the direction of travel
+  Length width;                       ///< route: of the way, so that passages keep to its middle and its edges
+  std::optional<Speed> speed;         ///< route
+  bool guarded = false;               ///< whether the least-seen way from the boundary to it is asked for
+};
+
+/// A neighbour's window: what a camera shows of it is told.
+struct Window {
+  std::string name;
+  geom::PlanPoint at;
+  Length height;  ///< of its centre above ground
+  Length width{1};
+  Angle facing;   ///< heading of its outward normal
+};
+
+enum class Leaves { kOn, kOff };
+
+/// A moment in which needs are judged.
+struct Condition {
+  std::string name;
+  Leaves leaves = Leaves::kOn;
+};
+
+struct Site {
+  std::optional<Anchor> anchor;
+  Terrain terrain;
+  std::vector<Solid> solids;
+  std::vector<Veil> veils;
+  std::vector<Mount> mounts;
+  std::vector<Place> places;
+  geom::Ring boundary;
+  std::vector<Window> neighbours;
+};
+
+}  // namespace sightfall::site
