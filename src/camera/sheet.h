@@ -53,7 +53,7 @@ struct Sheet {
   std::optional<std::string> optical_format;  ///< nominal, such as `1/2.8`
   std::optional<Length> active_width;         ///< of the pixels used, when stated
   Ends<Length> focal;
-  Ends<double> f_number;                      ///< with the iris open, at each end
+  std::optional<Ends<double>> f_number;       ///< with the iris open, at each end
   std::optional<double> smallest_iris;        ///< the largest f-number an adjustable iris closes to
   Iris iris = Iris::kFixed;
   std::optional<Ends<Angle>> view;            ///< stated horizontal angle of view at each end

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "detail/limit.h"
+
+#include <array>
+
+namespace sightfall::detail {
+
+std::string_view in_words(Limit limit) {
+  constexpr std::array<std::string_view, 12> kWords{"none",  "pixels",   "lens", "focus", "motion",    "shake",
+                                                    "glare", "contrast", "veil", "angle", "occlusion", "out of view"};
+  return kWords.at(static_cast<size_t>(limit));
+}
+
+}  // namespace sightfall::detail

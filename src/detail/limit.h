@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The limit: the one factor that holds a sample back most, and so the one to change.
+#pragma once
+#include <string_view>
+
+namespace sightfall::detail {
+
+enum class Limit {
+  kNone,       ///< nothing: the sample is seen well enough
+  kPixels,     ///< too few pixels on the subject
+  kLens,       ///< the lens's own blur and diffraction
+  kFocus,
+  kMotion,
+  kShake,
+  kGlare,      ///< stray light in the lens
+  kContrast,   ///< the subject's own contrast is too low at every fineness
+  kVeil,       ///< mesh, railings or foliage in between
+  kAngle,      ///< turned away, or seen from too steep
+  kOcclusion,  ///< hidden by a solid
+  kOutOfView,  ///< outside every picture
+};
+
+/// The limit in words, such as `out of view`.
+std::string_view in_words(Limit limit);
+
+}  // namespace sightfall::detail

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "detail/transfer.h"
+
+#include <math.h>  // j1, which <cmath> offers only as a far slower general Bessel function
+
+#include <numbers>
+
+namespace sightfall::detail {
+namespace {
+
+constexpr double kPi = std::numbers::pi;
+constexpr double kSmall = 1e-6;  // below this argument the series' first term is exact in double
+
+}  // namespace
+
+double sinc_transfer(double width, double frequency) {
+  const double a = kPi * width * frequency;
+  return a < kSmall ? 1 : fabs(sin(a) / a);
+}
+
+double gaussian_transfer(double sigma, double frequency) {
+  const double a = kPi * sigma * frequency;
+  return exp(-2 * a * a);
+}
+
+double disc_transfer(double diameter, double frequency) {
+  const double a = kPi * diameter * frequency;
+  return a < kSmall ? 1 : fabs(2 * j1(a) / a);
+}
+
+double diffraction_transfer(double inverse_cut_off, double frequency) {
+  const double v = inverse_cut_off * frequency;
+  return v >= 1 ? 0 : (2 / kPi) * (acos(v) - v * sqrt(1 - v * v));
+}
+
+}  // namespace sightfall::detail

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The main job: which needs are met, which are missed, what holds each one back and what small change would mend it.
+//   Model    docs/models.md sections 2, 3, 6, 7
+//   Pure     reads no file, clock or global; the same answer for any number of threads
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/progress.h"
+#include "base/ranged.h"
+#include "detail/limit.h"
+#include "geom/vec.h"
+#include "need/project.h"
+
+namespace sightfall::need {
+
+enum class Answer { kMet, kMarginal, kMissed };
+
+/// `met`, `marginal` or `missed`.
+std::string_view in_words(Answer answer);
+
+/// The sample that falls shortest of its level.
+struct WorstPlace {
+  geom::SitePoint at_site;
+  std::string condition;
+  std::string camera;              ///< the best one there; empty when none sees it
+  PixelDensity density;            ///< geometric, zero when unseen
+  Ranged<PixelDensity> delivered;  ///< zero when unseen
+  detail::Limit limit = detail::Limit::kNone;
+};
+
+/// The smallest change found by trying that would mend the need, or the best one tried when none mends it.
+struct Remedy {
+  bool mends = false;
+  std::string camera;
+  std::string text;                 ///< what to do, in words
+  double share_after = 0;           ///< nominal share with the change made
+  Answer answer_after = Answer::kMissed;
+  std::vector<std::string> spoils;  ///< needs whose answer would get worse
+};
+
+struct ConditionShare {
+  std::string condition;
+  double share = 0;  ///< nominal
+};
+
+struct Verdict {
+  std::string need;
+  Answer answer = Answer::kMissed;
+  Ranged<double> share;        ///< reached: of samples, or of passages; over the worst condition
+  double sampling_error = 0;   ///< of the share: it moves by less than this when the samples double
+  double required_share = 0;
+  PixelDensity required;       ///< the level's lower edge
+  detail::Limit limit = detail::Limit::kNone;  ///< at the worst place; none when met
+  std::optional<WorstPlace> worst;
+  std::optional<Remedy> remedy;
+  std::string settle;          ///< when marginal: the one input that would settle it and how to get it
+  int samples = 0;
+  std::vector<ConditionShare> conditions;
+};
+
+/// Something the user should know before drilling, such as a mount within reach of a hand or a neighbour's window.
+struct Caution {
+  std::string about;  ///< the camera or place
+  std::string text;
+};
+
+/// Which camera has which other camera in its picture.
+struct Watch {
+  std::string camera, sees;
+};
+
+/// The way from the boundary to a guarded place on which a person shows least.
+struct LeastSeenWay {
+  std::string place;
+  std::string condition;
+  std::vector<geom::PlanPoint> way;
+  Length length, seen;     ///< its length, and the length of it on which a person is made out at the lowest level
+  PixelDensity most;       ///< delivered at the best-seen point of the way
+};
+
+struct CheckResult {
+  std::vector<Verdict> verdicts;         ///< in the document's order
+  std::vector<Caution> cautions;
+  std::vector<Assumption> assumptions;   ///< what was estimated, in the open
+  std::vector<std::string> without_need; ///< places that no need names
+  std::vector<Watch> watches;
+  std::vector<LeastSeenWay> least_seen;
+  bool stopped = false;                  ///< stopped before every need was judged: the verdicts so far are valid
+};
+
+struct CheckOptions {
+  std::vector<std::string> needs;       ///< by name; empty: all
+  std::vector<std::string> conditions;  ///< by name; empty: each need's own
+  bool remedies = true;
+};
+
+/// Judges the needs of a valid project (file/project.h validates).
+CheckResult check(const Project& project, const CheckOptions& options = {}, const Progress& progress = {});
+
+}  // namespace sightfall::need

@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "site/scene.h"
+
+#include <embree3/rtcore.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <limits>
+#include <vector>
+
+#include "site/ground.h"
+
+namespace sightfall::site {
+namespace {
+
+constexpr int kPacket = 16;
+// Shares of a stretch left free at either end, so that the surface a camera or a subject touches does not hide it.
+constexpr float kNearShare = 1e-4F, kFarShare = 0.9999F;
+
+/// Embree fails only for want of memory or by our own mistake; neither has an answer to go on with.
+void on_device_error(void*, RTCError code, const char* text) {
+  std::fprintf(stderr, "ray tracing failed (%d): %s\n", static_cast<int>(code), text);
+  std::abort();
+}
+
+struct DeviceOwner {
+  RTCDevice device = rtcNewDevice(nullptr);
+  DeviceOwner() { rtcSetDeviceErrorFunction(device, on_device_error, nullptr); }
+  ~DeviceOwner() { rtcReleaseDevice(device); }
+  DeviceOwner(const DeviceOwner&) = delete;
+  DeviceOwner& operator=(const DeviceOwner&) = delete;
+};
+
+/// What rays through veils carry along: the fraction passed so far, one a ray.
+struct VeilContext {
+  RTCIntersectContext base;
+  float* fraction;
+};
+
+/// Called at each veil crossed: takes its fraction and lets the ray go on.
+void pass_veil(const RTCFilterFunctionNArguments* args) {
+  auto* context = reinterpret_cast<VeilContext*>(args->context);
+  const float fraction = *static_cast<const float*>(args->geometryUserPtr);
+  for (unsigned i = 0; i < args->N; ++i) {
+    if (args->valid[i] == 0) continue;
+    context->fraction[RTCRayN_id(args->ray, args->N, i)] *= fraction;
+    args->valid[i] = 0;
+  }
+}
+
+/// Rays from one eye to up to 16 targets, each as long as its stretch. Lanes past `count` repeat the last target.
+void aim(RTCRay16& rays, geom::SitePoint eye, const Targets& targets, size_t first, size_t count) {
+  const auto ex = static_cast<float>(eye.x), ey = static_cast<float>(eye.y), ez = static_cast<float>(eye.z);
+  for (size_t lane = 0; lane < kPacket; ++lane) {
+    const size_t i = first + std::min(lane, count - 1);
+    rays.org_x[lane] = ex;
+    rays.org_y[lane] = ey;
+    rays.org_z[lane] = ez;
+    rays.dir_x[lane] = targets.x[i] - ex;
+    rays.dir_y[lane] = targets.y[i] - ey;
+    rays.dir_z[lane] = targets.z[i] - ez;
+    rays.tnear[lane] = kNearShare;
+    rays.tfar[lane] = kFarShare;
+    rays.time[lane] = 0;
+    rays.mask[lane] = 0xFFFFFFFF;
+    rays.id[lane] = static_cast<unsigned>(lane);
+    rays.flags[lane] = 0;
+  }
+}
+
+}  // namespace
+
+struct Scene::Impl {
+  DeviceOwner owner;
+  RTCScene solids = rtcNewScene(owner.device);
+  RTCScene veils = rtcNewScene(owner.device);
+  std::vector<float> veil_fractions;  // one a veil; Embree keeps pointers into it
+
+  Impl() {
+    for (RTCScene scene : {solids, veils}) {
+      rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
+      rtcSetSceneBuildQuality(scene, RTC_BUILD_QUALITY_MEDIUM);
+    }
+  }
+  ~Impl() {
+    rtcReleaseScene(solids);
+    rtcReleaseScene(veils);
+  }
+  Impl(const Impl&) = delete;
+  Impl& operator=(const Impl&) = delete;
+
+  RTCGeometry geometry_of(const geom::Mesh& mesh) const {
+    RTCGeometry geometry = rtcNewGeometry(owner.device, RTC_GEOMETRY_TYPE_TRIANGLE);
+    auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(
+        geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), mesh.vertices.size()));
+    for (const geom::Vec3& v : mesh.vertices) {
+      *vertices++ = static_cast<float>(v.x);
+      *vertices++ = static_cast<float>(v.y);
+      *vertices++ = static_cast<float>(v.z);
+    }
+    auto* indices = static_cast<uint32_t*>(rtcSetNewGeometryBuffer(
+        geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(uint32_t), mesh.triangles.size()));
+    for (const auto& t : mesh.triangles) indices = std::copy(t.begin(), t.end(), indices);
+    return geometry;
+  }
+
+  void add_solid(const geom::Mesh& mesh) const {
+    if (mesh.triangles.empty()) return;
+    RTCGeometry geometry = geometry_of(mesh);
+    rtcCommitGeometry(geometry);
+    rtcAttachGeometry(solids, geometry);
+    rtcReleaseGeometry(geometry);
+  }
+
+  void add_veil(const geom::Mesh& mesh, float* fraction) const {
+    RTCGeometry geometry = geometry_of(mesh);
+    rtcSetGeometryUserData(geometry, fraction);
+    rtcSetGeometryOccludedFilterFunction(geometry, pass_veil);
+    rtcCommitGeometry(geometry);
+    rtcAttachGeometry(veils, geometry);
+    rtcReleaseGeometry(geometry);
+  }
+
+  /// Which of the packet's first `count` lanes no solid stops; their fractions after the veils go to `fraction`.
+  void passed_packet(RTCRay16& rays, size_t count, float* fraction) const {
+    alignas(64) std::array<int, kPacket> valid{};
+    std::fill_n(valid.begin(), count, -1);
+    RTCIntersectContext context;
+    rtcInitIntersectContext(&context);
+    context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+    rtcOccluded16(valid.data(), solids, &context, &rays);
+    bool any = false;
+    for (size_t lane = 0; lane < count; ++lane) {
+      const bool open = rays.tfar[lane] >= 0;  // Embree marks an occluded ray with -infinity
+      fraction[lane] = open ? 1.0F : 0.0F;
+      valid[lane] = open ? -1 : 0;
+      any |= open;
+    }
+    if (!any || veil_fractions.empty()) return;
+    alignas(64) std::array<float, kPacket> through;
+    through.fill(1.0F);
+    VeilContext veil_context{{}, through.data()};
+    rtcInitIntersectContext(&veil_context.base);
+    veil_context.base.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+    rtcOccluded16(valid.data(), veils, &veil_context.base, &rays);
+    for (size_t lane = 0; lane < count; ++lane) fraction[lane] *= through[lane];
+  }
+};
+
+Scene::Scene(const Site& site, Leaves leaves) : impl_{std::make_unique<Impl>()} {
+  impl_->add_solid(terrain_mesh(site));
+  geom::Mesh all;
+  for (const Solid& solid : site.solids) all.append(solid_mesh(site.terrain, solid));
+  impl_->add_solid(all);
+  impl_->veil_fractions.reserve(site.veils.size());
+  for (const Veil& veil : site.veils) {
+    impl_->veil_fractions.push_back(static_cast<float>(fraction_per_crossing(veil, leaves)));
+    impl_->add_veil(veil_mesh(site.terrain, veil), &impl_->veil_fractions.back());
+  }
+  rtcCommitScene(impl_->solids);
+  rtcCommitScene(impl_->veils);
+}
+
+Scene::~Scene() = default;
+Scene::Scene(Scene&&) noexcept = default;
+Scene& Scene::operator=(Scene&&) noexcept = default;
+
+void Scene::passed_from(geom::SitePoint eye_site, const Targets& targets, std::span<float> fraction) const {
+  alignas(64) RTCRay16 rays;
+  for (size_t first = 0; first < fraction.size(); first += kPacket) {
+    const size_t count = std::min<size_t>(kPacket, fraction.size() - first);
+    aim(rays, eye_site, targets, first, count);
+    impl_->passed_packet(rays, count, fraction.data() + first);
+  }
+}
+
+double Scene::passed(const Sightline& sightline) const {
+  const geom::SitePoint to = sightline.to_site;
+  const std::array<float, 3> target{static_cast<float>(to.x), static_cast<float>(to.y), static_cast<float>(to.z)};
+  float fraction = 0;
+  passed_from(sightline.from_site, {{&target[0], 1}, {&target[1], 1}, {&target[2], 1}}, {&fraction, 1});
+  return static_cast<double>(fraction);
+}
+
+std::optional<Length> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
+  alignas(16) RTCRayHit query{};
+  query.ray.org_x = static_cast<float>(from_site.x);
+  query.ray.org_y = static_cast<float>(from_site.y);
+  query.ray.org_z = static_cast<float>(from_site.z);
+  query.ray.dir_x = static_cast<float>(direction.x);
+  query.ray.dir_y = static_cast<float>(direction.y);
+  query.ray.dir_z = static_cast<float>(direction.z);
+  query.ray.tfar = static_cast<float>(farthest.si());
+  query.ray.mask = 0xFFFFFFFF;
+  query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
+  RTCIntersectContext context;
+  rtcInitIntersectContext(&context);
+  rtcIntersect1(impl_->solids, &context, &query);
+  if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
+  return Length{static_cast<double>(query.ray.tfar)};
+}
+
+}  // namespace sightfall::site
