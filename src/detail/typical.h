@@ -24,8 +24,7 @@ struct Typical {
   TypicalValue contrast_threshold;      ///< least contrast that is still made out
   TypicalValue contrast_face, contrast_person, contrast_plate, contrast_vehicle, contrast_object;
   TypicalValue glare;                   ///< stray light as a share of the frame's mean
-  TypicalValue veil_luminance_foliage;  ///< of a veil, over the subject's mean
-  TypicalValue veil_luminance_mesh;
+  TypicalValue veil_luminance;          ///< of a veil, over the subject's mean
   // The lens
   TypicalValue lens_blur_economy, lens_blur_standard, lens_blur_precise;  ///< Gaussian sigma, px
   TypicalValue view_tolerance;          ///< stated angle of view, as a factor on the density

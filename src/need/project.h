@@ -18,6 +18,7 @@ enum class Units { kMetres, kFeet };
 struct Settings {
   std::string level_table;                       ///< by name; empty: the newest of data/levels.json
   std::vector<detail::LevelTable> level_tables;  ///< the user's own, beside those of the standard
+  detail::LevelTable levels;                     ///< the table in force: the reader looks level_table up
   Units units = Units::kMetres;
   Length sample_spacing{1};                      ///< between samples of a place; a large place is sampled coarser, a small one finer
   detail::Typical typical;                       ///< assumptions, each of which the document may replace

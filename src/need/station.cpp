@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/station.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/check.h"
+#include "site/ground.h"
+
+namespace sightfall::need {
+namespace {
+
+using namespace units;
+using detail::Input;
+using detail::Typical;
+using detail::TypicalValue;
+
+Ranged<double>& at(detail::RangedInputs& inputs, Input input) { return inputs[static_cast<size_t>(input)]; }
+
+Ranged<double> scaled(const Ranged<double>& factor, double by) {
+  return {factor.low * by, factor.nominal * by, factor.high * by};
+}
+
+const TypicalValue& lens_blur(const std::optional<camera::LensClass>& lens_class, const Typical& typical) {
+  switch (lens_class.value_or(camera::LensClass::kStandard)) {
+    case camera::LensClass::kEconomy:
+      return typical.lens_blur_economy;
+    case camera::LensClass::kPrecise:
+      return typical.lens_blur_precise;
+    case camera::LensClass::kStandard:
+      break;
+  }
+  return typical.lens_blur_standard;
+}
+
+void set_f_number(Station& station, const Typical& typical) {
+  const double f_number = station.lens.optics.f_number;
+  at(station.inputs, Input::kFNumber) =
+      station.lens.f_number_stated ? scaled(typical.f_number_tolerance.value, f_number) : typical.f_number_unknown.value;
+  if (!station.lens.f_number_stated)
+    station.assumptions.push_back({fmt::format("{}: f-number not stated, taken as f/{:.2g} ({:.2g} to {:.2g})",
+                                               station.name, f_number, typical.f_number_unknown.value.low,
+                                               typical.f_number_unknown.value.high),
+                                   typical.f_number_unknown.settle});
+}
+
+void set_density_factor(Station& station, const Typical& typical) {
+  const bool from_format = station.lens.width_source == camera::WidthSource::kNominalFormat;
+  const TypicalValue& entry = from_format ? typical.format_tolerance : typical.view_tolerance;
+  at(station.inputs, Input::kDensityFactor) = entry.value;
+  if (from_format)
+    station.assumptions.push_back(
+        {fmt::format("{}: angle of view not stated, taken from the nominal format as {:.1f} degrees across "
+                     "(density {:+.0f} to {:+.0f} %)",
+                     station.name, camera::horizontal_view(station.lens.projector).in(deg),
+                     100 * (entry.value.low - 1), 100 * (entry.value.high - 1)),
+         entry.settle});
+}
+
+void set_focus(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
+  if (camera.focus) {
+    at(station.inputs, Input::kFocus) = Ranged<double>::exact(camera.focus->si());
+    return;
+  }
+  const Length circle = station.lens.pitch() * Pixels{kUnknownFocusBlur};
+  const Length guess = std::max(camera::hyperfocal(station.lens.optics, circle),
+                                sheet.closest_focus.value_or(Length{0}));
+  at(station.inputs, Input::kFocus) = scaled(typical.focus_setting.value, guess.si());
+  station.assumptions.push_back(
+      {fmt::format("{}: focus distance not given, taken as {:.3g} m ({:.3g} to {:.3g} m), sharp from half of it on",
+                   station.name, guess.in(m), guess.in(m) * typical.focus_setting.value.low,
+                   guess.in(m) * typical.focus_setting.value.high),
+       typical.focus_setting.settle});
+}
+
+void set_shutter(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
+  station.shutter_stated = camera.shutter.has_value();
+  at(station.inputs, Input::kShutter) =
+      camera.shutter ? Ranged<double>::exact(camera.shutter->si()) : daylight_shutter(sheet, typical);
+}
+
+double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, Station& station) {
+  if (camera.frame_rate) return *camera.frame_rate;
+  if (!sheet.frame_rates.empty()) return *std::max_element(sheet.frame_rates.begin(), sheet.frame_rates.end());
+  constexpr double kCommonRate = 25;  // Hz, from memory
+  station.assumptions.push_back({fmt::format("{}: frame rate not stated, taken as {} a second", station.name,
+                                             kCommonRate),
+                                 "ask the maker, or set frame_rate"});
+  return kCommonRate;
+}
+
+}  // namespace
+
+Ranged<double> daylight_shutter(const camera::Sheet& sheet, const Typical& typical) {
+  const auto within = [&](double seconds) {
+    return sheet.shutter ? std::clamp(seconds, sheet.shutter->wide.si(), sheet.shutter->tele.si()) : seconds;
+  };
+  const Ranged<double>& day = typical.shutter_day.value;
+  return {within(day.low), within(day.nominal), within(day.high)};
+}
+
+Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
+                   const Typical& typical) {
+  Station station;
+  station.name = camera.name;
+  station.lens = camera::lens_at(sheet, {camera.focal.value_or(sheet.focal.wide), camera.f_number,
+                                         typical.f_number_unknown.value.nominal});
+  station.pose = geom::pose_of(eye_site, camera.heading, camera.tilt, camera.roll);
+  station.constants.focal = station.lens.optics.focal.si();
+  station.constants.pitch = station.lens.pitch().si();
+  const TypicalValue& blur = lens_blur(sheet.lens_class, typical);
+  at(station.inputs, Input::kLensBlur) = blur.value;
+  if (!sheet.lens_class)
+    station.assumptions.push_back(
+        {fmt::format("{}: lens class not stated, taken as standard (blur {:.2g} px, {:.2g} to {:.2g})", station.name,
+                     blur.value.nominal, blur.value.low, blur.value.high),
+         blur.settle});
+  at(station.inputs, Input::kThreshold) = typical.contrast_threshold.value;
+  at(station.inputs, Input::kGlare) = typical.glare.value;
+  at(station.inputs, Input::kVeilLuminance) = typical.veil_luminance.value;
+  set_f_number(station, typical);
+  set_density_factor(station, typical);
+  set_focus(station, sheet, camera, typical);
+  set_shutter(station, sheet, camera, typical);
+  station.frame_rate = frame_rate_of(sheet, camera, station);
+  return station;
+}
+
+Station station_of(const Project& project, const camera::Camera& camera) {
+  const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
+  const site::Mount* mount = find_named(project.site.mounts, camera.mount);
+  CHECK_EQ(sheet != nullptr && mount != nullptr, true);  // the reader refuses a document in which they are missing
+  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height);
+  Station station = station_at(*sheet, camera, eye, project.settings.typical);
+  station.constants.sway_rate = 2 * std::numbers::pi * mount->sway_frequency.si() * mount->sway.si();
+  return station;
+}
+
+detail::RangedInputs subject_inputs(const Station& station, const Need& need, const Typical& typical) {
+  detail::RangedInputs inputs = station.inputs;
+  at(inputs, Input::kContrast) = contrast_of(need.subject, typical).value;
+  if (need.shutter) at(inputs, Input::kShutter) = Ranged<double>::exact(need.shutter->si());
+  const bool on_wheels = need.subject == Subject::kPlate || need.subject == Subject::kVehicle;
+  if (need.speed)
+    at(inputs, Input::kSpeed) = Ranged<double>::exact(need.speed->si());
+  else if (need.subject == Subject::kObject)
+    at(inputs, Input::kSpeed) = Ranged<double>::exact(0);
+  else
+    at(inputs, Input::kSpeed) = (on_wheels ? typical.speed_vehicle : typical.speed_walker).value;
+  return inputs;
+}
+
+const TypicalValue& contrast_of(Subject subject, const Typical& typical) {
+  switch (subject) {
+    case Subject::kFace:
+      return typical.contrast_face;
+    case Subject::kPerson:
+      return typical.contrast_person;
+    case Subject::kPlate:
+      return typical.contrast_plate;
+    case Subject::kVehicle:
+      return typical.contrast_vehicle;
+    case Subject::kObject:
+      break;
+  }
+  return typical.contrast_object;
+}
+
+const TypicalValue& height_of(Subject subject, const Typical& typical) {
+  switch (subject) {
+    case Subject::kFace:
+      return typical.height_face;
+    case Subject::kPerson:
+      return typical.height_person;
+    case Subject::kPlate:
+      return typical.height_plate;
+    case Subject::kVehicle:
+      return typical.height_vehicle;
+    case Subject::kObject:
+      break;
+  }
+  return typical.height_object;
+}
+
+const TypicalValue& entry_of(Input input, const Station& station, Subject subject, const Typical& typical) {
+  switch (input) {
+    case Input::kThreshold:
+      return typical.contrast_threshold;
+    case Input::kContrast:
+      return contrast_of(subject, typical);
+    case Input::kGlare:
+      return typical.glare;
+    case Input::kVeilLuminance:
+      return typical.veil_luminance;
+    case Input::kFNumber:
+      return station.lens.f_number_stated ? typical.f_number_tolerance : typical.f_number_unknown;
+    case Input::kDensityFactor:
+      return station.lens.width_source == camera::WidthSource::kNominalFormat ? typical.format_tolerance
+                                                                              : typical.view_tolerance;
+    case Input::kFocus:
+      return typical.focus_setting;
+    case Input::kShutter:
+      return typical.shutter_day;
+    case Input::kSpeed:
+      return subject == Subject::kPlate || subject == Subject::kVehicle ? typical.speed_vehicle : typical.speed_walker;
+    case Input::kLensBlur:
+      break;
+  }
+  return typical.lens_blur_standard;
+}
+
+PixelDensity faintest(const detail::LevelTable& table) {
+  CHECK_GT(table.levels.size(), size_t{0});
+  return table.levels.front().least;
+}
+
+}  // namespace sightfall::need
