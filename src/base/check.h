@@ -19,11 +19,11 @@ template <class A, class B>
 
 }  // namespace sightfall::check_detail
 
-#define SIGHTFALL_CHECK_OP(a, op, b)                                                                   \
-  do {                                                                                                 \
-    const auto& sightfall_a = (a);                                                                     \
-    const auto& sightfall_b = (b);                                                                     \
-    if (!(sightfall_a op sightfall_b))                                                                 \
+#define SIGHTFALL_CHECK_OP(a, op, b)                                                                      \
+  do {                                                                                                    \
+    const auto& sightfall_a = (a);                                                                        \
+    const auto& sightfall_b = (b);                                                                        \
+    if (!(sightfall_a op sightfall_b))                                                                    \
       ::sightfall::check_detail::broken(#a " " #op " " #b, sightfall_a, sightfall_b, __FILE__, __LINE__); \
   } while (false)
 #define CHECK_EQ(a, b) SIGHTFALL_CHECK_OP(a, ==, b)

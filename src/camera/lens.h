@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A sheet's lens at one focal length: what the sheet says, and what follows from it where it is silent.
-//   Model    a stated angle of view wins and the active width follows from it; without one the stated active width, then
+//   Model    a stated angle of view wins and the active width follows from it; without one the stated active width,
+//   then
 //            the nominal optical format on the pixels' own aspect ratio. A lens named `distorted` keeps its own width
 //            and gets the distortion that meets the stated angle at the picture's edge.
 //   Source   nominal formats: table in lens.cpp; docs/models.md section 2
@@ -40,7 +41,8 @@ struct LensSetting {
 /// The lens of a valid sheet at a focal length within its range.
 Lens lens_at(const Sheet& sheet, const LensSetting& setting);
 
-/// The stated angle of view at a focal length, between the ends' angles by the active width; nothing when none is stated.
+/// The stated angle of view at a focal length, between the ends' angles by the active width; nothing when none is
+/// stated.
 std::optional<Angle> stated_view(const Sheet& sheet, Length focal);
 
 /// Width and height of a nominal optical format such as `1/2.8`, in the 4:3 (or the table's own) shape.

@@ -20,10 +20,8 @@ BrownPoint brown(const std::array<double, 5>& k, double x, double y) {
   const double r2 = x * x + y * y;
   const double radial = 1 + r2 * (k1 + r2 * (k2 + r2 * k3));
   const double slope = k1 + r2 * (2 * k2 + 3 * k3 * r2);  // d(radial)/d(r2)
-  return {x * radial + 2 * p1 * x * y + p2 * (r2 + 2 * x * x),
-          y * radial + p1 * (r2 + 2 * y * y) + 2 * p2 * x * y,
-          radial + 2 * x * x * slope + 2 * p1 * y + 6 * p2 * x,
-          2 * x * y * slope + 2 * p1 * x + 2 * p2 * y,
+  return {x * radial + 2 * p1 * x * y + p2 * (r2 + 2 * x * x), y * radial + p1 * (r2 + 2 * y * y) + 2 * p2 * x * y,
+          radial + 2 * x * x * slope + 2 * p1 * y + 6 * p2 * x, 2 * x * y * slope + 2 * p1 * x + 2 * p2 * y,
           radial + 2 * y * y * slope + 6 * p1 * y + 2 * p2 * x};
 }
 

@@ -23,9 +23,9 @@ enum class Mapping { kBrown, kFisheye };
 struct Projector {
   Mapping mapping = Mapping::kBrown;
   int columns = 0, rows = 0;
-  double focal_px = 0;               ///< focal length over pixel pitch; pixels are square
-  std::array<double, 5> k{};         ///< Brown: k1 k2 p1 p2 k3; fisheye: k1 k2 k3 k4
-  Angle largest;                     ///< rays farther from the axis do not reach the picture
+  double focal_px = 0;        ///< focal length over pixel pitch; pixels are square
+  std::array<double, 5> k{};  ///< Brown: k1 k2 p1 p2 k3; fisheye: k1 k2 k3 k4
+  Angle largest;              ///< rays farther from the axis do not reach the picture
 
   double centre_u() const { return (columns - 1) / 2.0; }
   double centre_v() const { return (rows - 1) / 2.0; }
@@ -49,8 +49,8 @@ PointJacobian jacobian(const Projector& projector, geom::Vec3 point_camera);
 
 /// Pixels a metre on a surface spanned by two perpendicular unit vectors of the camera frame.
 struct SurfaceDensity {
-  double least = 0;        ///< smaller singular value of d(u,v)/d(surface), px/m
-  double determinant = 0;  ///< |det J|, px^2/m^2
+  double least = 0;           ///< smaller singular value of d(u,v)/d(surface), px/m
+  double determinant = 0;     ///< |det J|, px^2/m^2
   double across = 0, up = 0;  ///< along the first and the second vector, px/m
 };
 SurfaceDensity surface_density(const PointJacobian& jacobian, geom::Vec3 across_camera, geom::Vec3 up_camera);

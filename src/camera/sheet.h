@@ -32,11 +32,11 @@ struct Distortion {
 };
 
 struct Infrared {
-  std::optional<Length> reach;       ///< as claimed
+  std::optional<Length> reach;  ///< as claimed
   std::optional<Length> wavelength;
-  std::optional<Angle> half_power;   ///< full width of the beam at half power
-  std::optional<Power> draw;         ///< electrical, of the infrared alone
-  std::optional<Length> offset;      ///< between lamp and lens
+  std::optional<Angle> half_power;  ///< full width of the beam at half power
+  std::optional<Power> draw;        ///< electrical, of the infrared alone
+  std::optional<Length> offset;     ///< between lamp and lens
 };
 
 struct PowerDraw {
@@ -49,23 +49,23 @@ struct PowerDraw {
 struct Sheet {
   std::string name;
   std::string about;
-  int columns = 0, rows = 0;  ///< pixels across and down
+  int columns = 0, rows = 0;                  ///< pixels across and down
   std::optional<std::string> optical_format;  ///< nominal, such as `1/2.8`
   std::optional<Length> active_width;         ///< of the pixels used, when stated
   Ends<Length> focal;
-  std::optional<Ends<double>> f_number;       ///< with the iris open, at each end
-  std::optional<double> smallest_iris;        ///< the largest f-number an adjustable iris closes to
+  std::optional<Ends<double>> f_number;  ///< with the iris open, at each end
+  std::optional<double> smallest_iris;   ///< the largest f-number an adjustable iris closes to
   Iris iris = Iris::kFixed;
-  std::optional<Ends<Angle>> view;            ///< stated horizontal angle of view at each end
+  std::optional<Ends<Angle>> view;  ///< stated horizontal angle of view at each end
   std::optional<Projection> projection;
   std::optional<Distortion> distortion;
   std::optional<LensClass> lens_class;
   std::optional<Length> closest_focus;
-  std::vector<double> frame_rates;            ///< Hz
-  std::optional<Ends<Time>> shutter;          ///< shortest (wide) and longest (tele)
-  std::optional<Time> readout;                ///< of a full frame, for the rolling shutter's lean
+  std::vector<double> frame_rates;    ///< Hz
+  std::optional<Ends<Time>> shutter;  ///< shortest (wide) and longest (tele)
+  std::optional<Time> readout;        ///< of a full frame, for the rolling shutter's lean
   std::optional<Infrared> infrared;
-  std::optional<double> lowest_light_lux;     ///< as claimed, with its own conditions
+  std::optional<double> lowest_light_lux;  ///< as claimed, with its own conditions
   PowerDraw power;
   std::optional<NoiseReduction> noise_reduction;
   std::optional<bool> wide_dynamic_range;
@@ -73,7 +73,7 @@ struct Sheet {
   std::optional<std::string> ingress, impact;  ///< such as `IP66`, `IK10`
   std::optional<Ends<double>> temperature_c;   ///< coldest and hottest, degrees Celsius
   std::optional<std::string> connector;
-  std::optional<double> price;                 ///< in the catalogue's currency
+  std::optional<double> price;  ///< in the catalogue's currency
 
   bool zoom() const { return focal.wide != focal.tele; }
 };

@@ -11,7 +11,7 @@
 namespace sightfall::detail {
 namespace {
 
-constexpr double kNyquist = 0.5;          // cycles per pixel
+constexpr double kNyquist = 0.5;           // cycles per pixel
 constexpr double kDiscFirstZero = 1.2197;  // of 2 J1(pi x)/(pi x)
 
 /// Transfer of everything but the pixels.
@@ -28,11 +28,12 @@ double first_zero(const Blur& blur) {
   const auto zero = [](double at, double width) {
     return width > 0 ? at / width : std::numeric_limits<double>::infinity();
   };
-  return std::min({zero(kDiscFirstZero, blur.defocus), zero(1, blur.motion), zero(1, blur.shake),
-                   zero(1, blur.diffraction)});
+  return std::min(
+      {zero(kDiscFirstZero, blur.defocus), zero(1, blur.motion), zero(1, blur.shake), zero(1, blur.diffraction)});
 }
 
-/// Where a falling function crosses zero in [0, high], or `high` when it does not (Illinois form of the false position).
+/// Where a falling function crosses zero in [0, high], or `high` when it does not (Illinois form of the false
+/// position).
 template <class Falling>
 double crossing(Falling f, double high) {
   double a = 0, fa = f(0), b = high, fb = f(high);
@@ -93,9 +94,8 @@ double diluted(double contrast, double passed, double veil_luminance, double gla
 
 double resolved_frequency(const Blur& blur, double contrast, double threshold) {
   if (contrast < threshold) return 0;
-  return crossing(
-      [&](double x) { return contrast * optical_transfer(blur, x) * sinc_transfer(1, x) - threshold; },
-      std::min(kNyquist, first_zero(blur)));
+  return crossing([&](double x) { return contrast * optical_transfer(blur, x) * sinc_transfer(1, x) - threshold; },
+                  std::min(kNyquist, first_zero(blur)));
 }
 
 double reference_frequency(double threshold) {
@@ -162,8 +162,7 @@ double delivered(const CameraConstants& camera, const Seen& seen, const Values& 
   return delivered_without(Limit::kNone, camera, seen, values);
 }
 
-void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values,
-               std::span<double> out) {
+void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out) {
   std::transform(seen.begin(), seen.end(), out.begin(),
                  [&](const Seen& one) { return one.density > 0 ? delivered(camera, one, values) : 0.0; });
 }

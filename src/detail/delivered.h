@@ -29,8 +29,8 @@ struct Blur {
   double shake = 0;        ///< path during the exposure
 };
 
-/// The lowest frequency, cycles per pixel and at most 0.5, at which contrast * transfer falls below the threshold; 0 when
-/// the contrast itself is below it.
+/// The lowest frequency, cycles per pixel and at most 0.5, at which contrast * transfer falls below the threshold; 0
+/// when the contrast itself is below it.
 double resolved_frequency(const Blur& blur, double contrast, double threshold);
 
 /// The same for the reference camera.
@@ -69,9 +69,9 @@ Values nominal(const RangedInputs& inputs);
 
 /// What of a camera is certain, in SI units.
 struct CameraConstants {
-  double focal = 0;       ///< m
-  double pitch = 0;       ///< m
-  double sway_rate = 0;   ///< rad/s: 2 pi f A of the mount
+  double focal = 0;      ///< m
+  double pitch = 0;      ///< m
+  double sway_rate = 0;  ///< rad/s: 2 pi f A of the mount
 };
 
 /// What of a sample is certain: from the projection and the site.
@@ -88,8 +88,8 @@ double delivered(const CameraConstants& camera, const Seen& seen, const Values& 
 /// Delivered detail of many samples of one camera, px/m.
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out);
 
-/// Low, nominal and high delivered detail: root-sum-square of the logarithms over the inputs. `widest` is the input that
-/// moves it most.
+/// Low, nominal and high delivered detail: root-sum-square of the logarithms over the inputs. `widest` is the input
+/// that moves it most.
 struct DeliveredRange {
   Ranged<double> value;
   Input widest = Input::kThreshold;

@@ -6,9 +6,9 @@
 namespace sightfall::detail {
 
 enum class Limit {
-  kNone,       ///< nothing: the sample is seen well enough
-  kPixels,     ///< too few pixels on the subject
-  kLens,       ///< the lens's own blur and diffraction
+  kNone,    ///< nothing: the sample is seen well enough
+  kPixels,  ///< too few pixels on the subject
+  kLens,    ///< the lens's own blur and diffraction
   kFocus,
   kMotion,
   kShake,

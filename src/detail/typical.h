@@ -21,19 +21,19 @@ struct TypicalValue {
 /// Every assumption by name; the members are the names in data/typical.json.
 struct Typical {
   // The eye and the pattern
-  TypicalValue contrast_threshold;      ///< least contrast that is still made out
+  TypicalValue contrast_threshold;  ///< least contrast that is still made out
   TypicalValue contrast_face, contrast_person, contrast_plate, contrast_vehicle, contrast_object;
-  TypicalValue glare;                   ///< stray light as a share of the frame's mean
-  TypicalValue veil_luminance;          ///< of a veil, over the subject's mean
+  TypicalValue glare;           ///< stray light as a share of the frame's mean
+  TypicalValue veil_luminance;  ///< of a veil, over the subject's mean
   // The lens
   TypicalValue lens_blur_economy, lens_blur_standard, lens_blur_precise;  ///< Gaussian sigma, px
-  TypicalValue view_tolerance;          ///< stated angle of view, as a factor on the density
-  TypicalValue format_tolerance;        ///< nominal optical format, the same
-  TypicalValue f_number_tolerance;      ///< factor
-  TypicalValue f_number_unknown;        ///< when a quick question gives none
-  TypicalValue focus_setting;           ///< factor on a focus distance that was estimated
+  TypicalValue view_tolerance;      ///< stated angle of view, as a factor on the density
+  TypicalValue format_tolerance;    ///< nominal optical format, the same
+  TypicalValue f_number_tolerance;  ///< factor
+  TypicalValue f_number_unknown;    ///< when a quick question gives none
+  TypicalValue focus_setting;       ///< factor on a focus distance that was estimated
   // Time
-  TypicalValue shutter_day;             ///< s
+  TypicalValue shutter_day;                  ///< s
   TypicalValue speed_walker, speed_vehicle;  ///< m/s
   // Facing and size
   TypicalValue face_yaw, face_pitch, plate_angle;  ///< largest angle that still counts as facing, degrees

@@ -117,7 +117,9 @@ Mesh wall(const std::vector<PlanPoint>& line, const std::vector<double>& base, d
     return mesh;
   }
   const auto left = offset(line, thickness / 2), right = offset(line, -thickness / 2);
-  const auto corner = [&](const std::vector<PlanPoint>& side, size_t i, double up) { return at(side[i], base[i] + up); };
+  const auto corner = [&](const std::vector<PlanPoint>& side, size_t i, double up) {
+    return at(side[i], base[i] + up);
+  };
   for (size_t i = 1; i < line.size(); ++i) {
     const size_t j = i - 1;
     mesh.add_quad(corner(right, j, 0), corner(right, i, 0), corner(right, i, height), corner(right, j, height));
@@ -170,7 +172,8 @@ Mesh height_grid(PlanPoint south_west, double step, int columns, int rows,
     for (int c = 0; c < columns; ++c) mesh.add({south_west.x + c * step, south_west.y + r * step, height(c, r)});
   for (int r = 0; r + 1 < rows; ++r)
     for (int c = 0; c + 1 < columns; ++c) {
-      const auto a = static_cast<uint32_t>(r * columns + c), b = a + 1, d = a + static_cast<uint32_t>(columns), e = d + 1;
+      const auto a = static_cast<uint32_t>(r * columns + c), b = a + 1, d = a + static_cast<uint32_t>(columns),
+                 e = d + 1;
       mesh.triangles.push_back({a, b, e});
       mesh.triangles.push_back({a, e, d});
     }

@@ -26,11 +26,11 @@ struct Mesh {
 
 /// A rectangle cut out of a wall that stands on one edge of an outline.
 struct Opening {
-  int edge = 0;        ///< the outline's edge, from point `edge` to the next
-  double from = 0;     ///< m along the edge to the near side
-  double width = 1;    ///< m
-  double sill = 0;     ///< m above the base
-  double height = 2;   ///< m
+  int edge = 0;       ///< the outline's edge, from point `edge` to the next
+  double from = 0;    ///< m along the edge to the near side
+  double width = 1;   ///< m
+  double sill = 0;    ///< m above the base
+  double height = 2;  ///< m
 };
 
 /// The closed shell of an outline between two heights, with openings cut through its outer walls.

@@ -42,7 +42,8 @@ class Geos {
     std::vector<GEOSGeometry*> holes;
     holes.reserve(outline.holes.size());
     for (const Ring& hole : outline.holes) holes.push_back(ring(hole));
-    return own(GEOSGeom_createPolygon_r(handle_, ring(outline.outer), holes.data(), static_cast<unsigned>(holes.size())));
+    return own(
+        GEOSGeom_createPolygon_r(handle_, ring(outline.outer), holes.data(), static_cast<unsigned>(holes.size())));
   }
 
   std::vector<PlanPoint> points(const GEOSGeometry* line) const {

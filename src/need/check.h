@@ -34,8 +34,8 @@ struct WorstPlace {
 struct Remedy {
   bool mends = false;
   std::string camera;
-  std::string text;                 ///< what to do, in words
-  double share_after = 0;           ///< nominal share with the change made
+  std::string text;        ///< what to do, in words
+  double share_after = 0;  ///< nominal share with the change made
   Answer answer_after = Answer::kMissed;
   std::vector<std::string> spoils;  ///< needs whose answer would get worse
 };
@@ -48,14 +48,14 @@ struct ConditionShare {
 struct Verdict {
   std::string need;
   Answer answer = Answer::kMissed;
-  Ranged<double> share;        ///< reached: of samples, or of passages; over the worst condition
-  double sampling_error = 0;   ///< of the share: it moves by less than this when the samples double
+  Ranged<double> share;       ///< reached: of samples, or of passages; over the worst condition
+  double sampling_error = 0;  ///< of the share: it moves by less than this when the samples double
   double required_share = 0;
-  PixelDensity required;       ///< the level's lower edge
+  PixelDensity required;                       ///< the level's lower edge
   detail::Limit limit = detail::Limit::kNone;  ///< at the worst place; none when met
   std::optional<WorstPlace> worst;
   std::optional<Remedy> remedy;
-  std::string settle;          ///< when marginal: the one input that would settle it and how to get it
+  std::string settle;  ///< when marginal: the one input that would settle it and how to get it
   int samples = 0;
   std::vector<ConditionShare> conditions;
 };
@@ -76,18 +76,18 @@ struct LeastSeenWay {
   std::string place;
   std::string condition;
   std::vector<geom::PlanPoint> way;
-  Length length, seen;     ///< its length, and the length of it on which a person is made out at the lowest level
-  PixelDensity most;       ///< delivered at the best-seen point of the way
+  Length length, seen;  ///< its length, and the length of it on which a person is made out at the lowest level
+  PixelDensity most;    ///< delivered at the best-seen point of the way
 };
 
 struct CheckResult {
-  std::vector<Verdict> verdicts;         ///< in the document's order
+  std::vector<Verdict> verdicts;  ///< in the document's order
   std::vector<Caution> cautions;
-  std::vector<Assumption> assumptions;   ///< what was estimated, in the open
-  std::vector<std::string> without_need; ///< places that no need names
+  std::vector<Assumption> assumptions;    ///< what was estimated, in the open
+  std::vector<std::string> without_need;  ///< places that no need names
   std::vector<Watch> watches;
   std::vector<LeastSeenWay> least_seen;
-  bool stopped = false;                  ///< stopped before every need was judged: the verdicts so far are valid
+  bool stopped = false;  ///< stopped before every need was judged: the verdicts so far are valid
 };
 
 struct CheckOptions {

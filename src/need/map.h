@@ -14,7 +14,7 @@ namespace sightfall::need {
 
 /// A grid of plan points, row 0 in the south; value(c, r) belongs to the point south_west + (c, r) * step.
 struct DetailMap {
-  std::string place;      ///< the place it was made for
+  std::string place;  ///< the place it was made for
   std::string condition;
   geom::PlanPoint south_west;
   Length step;

@@ -23,10 +23,10 @@ struct Need {
   double share = 0.95;                  ///< of samples (of passages, when once_a_passage is set)
   std::optional<int> once_a_passage;    ///< least frames at the level each time something passes along the route
   Facing facing = Facing::kCamera;
-  Angle facing_heading;                 ///< for Facing::kHeading
-  std::optional<Length> height;         ///< of the subject's middle above ground; unset: the subject's own
-  std::optional<Speed> speed;           ///< unset: the route's, else the subject's own
-  std::optional<Time> shutter;          ///< unset: the camera's
+  Angle facing_heading;                   ///< for Facing::kHeading
+  std::optional<Length> height;           ///< of the subject's middle above ground; unset: the subject's own
+  std::optional<Speed> speed;             ///< unset: the route's, else the subject's own
+  std::optional<Time> shutter;            ///< unset: the camera's
   std::optional<Pixels> detector_height;  ///< least height of the subject in the picture, for a detector
   bool colour = false;
 };

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A project: the site, what must be seen on it, and the cameras that should do it. One document on disk (file/project.h).
+// A project: the site, what must be seen on it, and the cameras that should do it. One document on disk
+// (file/project.h).
 #pragma once
 #include <string>
 #include <vector>
@@ -20,8 +21,8 @@ struct Settings {
   std::vector<detail::LevelTable> level_tables;  ///< the user's own, beside those of the standard
   detail::LevelTable levels;                     ///< the table in force: the reader looks level_table up
   Units units = Units::kMetres;
-  Length sample_spacing{1};                      ///< between samples of a place; a large place is sampled coarser, a small one finer
-  detail::Typical typical;                       ///< assumptions, each of which the document may replace
+  Length sample_spacing{1};  ///< between samples of a place; a large place is sampled coarser, a small one finer
+  detail::Typical typical;   ///< assumptions, each of which the document may replace
 };
 
 struct Project {

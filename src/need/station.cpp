@@ -38,13 +38,14 @@ const TypicalValue& lens_blur(const std::optional<camera::LensClass>& lens_class
 
 void set_f_number(Station& station, const Typical& typical) {
   const double f_number = station.lens.optics.f_number;
-  at(station.inputs, Input::kFNumber) =
-      station.lens.f_number_stated ? scaled(typical.f_number_tolerance.value, f_number) : typical.f_number_unknown.value;
+  at(station.inputs, Input::kFNumber) = station.lens.f_number_stated
+                                            ? scaled(typical.f_number_tolerance.value, f_number)
+                                            : typical.f_number_unknown.value;
   if (!station.lens.f_number_stated)
-    station.assumptions.push_back({fmt::format("{}: f-number not stated, taken as f/{:.2g} ({:.2g} to {:.2g})",
-                                               station.name, f_number, typical.f_number_unknown.value.low,
-                                               typical.f_number_unknown.value.high),
-                                   typical.f_number_unknown.settle});
+    station.assumptions.push_back(
+        {fmt::format("{}: f-number not stated, taken as f/{:.2g} ({:.2g} to {:.2g})", station.name, f_number,
+                     typical.f_number_unknown.value.low, typical.f_number_unknown.value.high),
+         typical.f_number_unknown.settle});
 }
 
 void set_density_factor(Station& station, const Typical& typical) {
@@ -55,8 +56,8 @@ void set_density_factor(Station& station, const Typical& typical) {
     station.assumptions.push_back(
         {fmt::format("{}: angle of view not stated, taken from the nominal format as {:.1f} degrees across "
                      "(density {:+.0f} to {:+.0f} %)",
-                     station.name, camera::horizontal_view(station.lens.projector).in(deg),
-                     100 * (entry.value.low - 1), 100 * (entry.value.high - 1)),
+                     station.name, camera::horizontal_view(station.lens.projector).in(deg), 100 * (entry.value.low - 1),
+                     100 * (entry.value.high - 1)),
          entry.settle});
 }
 
@@ -66,13 +67,13 @@ void set_focus(Station& station, const camera::Sheet& sheet, const camera::Camer
     return;
   }
   const Length circle = station.lens.pitch() * Pixels{kUnknownFocusBlur};
-  const Length guess = std::max(camera::hyperfocal(station.lens.optics, circle),
-                                sheet.closest_focus.value_or(Length{0}));
+  const Length guess =
+      std::max(camera::hyperfocal(station.lens.optics, circle), sheet.closest_focus.value_or(Length{0}));
   at(station.inputs, Input::kFocus) = scaled(typical.focus_setting.value, guess.si());
   station.assumptions.push_back(
       {fmt::format("{}: focus distance not given, taken as {:.3g} m ({:.3g} to {:.3g} m), sharp from half of it on",
-                   station.name, guess.in(m), guess.in(m) * typical.focus_setting.value.low,
-                   guess.in(m) * typical.focus_setting.value.high),
+                   station.name, guess.in(m), guess.in(m)*typical.focus_setting.value.low,
+                   guess.in(m)*typical.focus_setting.value.high),
        typical.focus_setting.settle});
 }
 
@@ -86,9 +87,9 @@ double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, S
   if (camera.frame_rate) return *camera.frame_rate;
   if (!sheet.frame_rates.empty()) return *std::max_element(sheet.frame_rates.begin(), sheet.frame_rates.end());
   constexpr double kCommonRate = 25;  // Hz, from memory
-  station.assumptions.push_back({fmt::format("{}: frame rate not stated, taken as {} a second", station.name,
-                                             kCommonRate),
-                                 "ask the maker, or set frame_rate"});
+  station.assumptions.push_back(
+      {fmt::format("{}: frame rate not stated, taken as {} a second", station.name, kCommonRate),
+       "ask the maker, or set frame_rate"});
   return kCommonRate;
 }
 
@@ -106,8 +107,8 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
                    const Typical& typical) {
   Station station;
   station.name = camera.name;
-  station.lens = camera::lens_at(sheet, {camera.focal.value_or(sheet.focal.wide), camera.f_number,
-                                         typical.f_number_unknown.value.nominal});
+  station.lens = camera::lens_at(
+      sheet, {camera.focal.value_or(sheet.focal.wide), camera.f_number, typical.f_number_unknown.value.nominal});
   station.pose = geom::pose_of(eye_site, camera.heading, camera.tilt, camera.roll);
   station.constants.focal = station.lens.optics.focal.si();
   station.constants.pitch = station.lens.pitch().si();
@@ -129,13 +130,17 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   return station;
 }
 
+double sway_rate(const site::Mount& mount) {
+  return 2 * std::numbers::pi * mount.sway_frequency.si() * mount.sway.si();
+}
+
 Station station_of(const Project& project, const camera::Camera& camera) {
   const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
   const site::Mount* mount = find_named(project.site.mounts, camera.mount);
   CHECK_EQ(sheet != nullptr && mount != nullptr, true);  // the reader refuses a document in which they are missing
   const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height);
   Station station = station_at(*sheet, camera, eye, project.settings.typical);
-  station.constants.sway_rate = 2 * std::numbers::pi * mount->sway_frequency.si() * mount->sway.si();
+  station.constants.sway_rate = sway_rate(*mount);
   return station;
 }
 

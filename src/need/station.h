@@ -24,8 +24,8 @@ struct Station {
   camera::Lens lens;
   geom::Pose pose;
   detail::CameraConstants constants;
-  detail::RangedInputs inputs;           ///< the camera's part; subject_inputs adds the subject's
-  double frame_rate = 0;                 ///< Hz
+  detail::RangedInputs inputs;  ///< the camera's part; subject_inputs adds the subject's
+  double frame_rate = 0;        ///< Hz
   bool shutter_stated = false;
   std::vector<Assumption> assumptions;
 };
@@ -36,6 +36,9 @@ Station station_of(const Project& project, const camera::Camera& camera);
 /// The same from its parts: the range card has no project.
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
                    const detail::Typical& typical);
+
+/// Turning speed of the camera in its mount's sway, 2 pi f A, rad/s.
+double sway_rate(const site::Mount& mount);
 
 /// The longest exposure of the sheet's limits that keeps within the daylight shutter, as a range.
 Ranged<double> daylight_shutter(const camera::Sheet& sheet, const detail::Typical& typical);

@@ -50,8 +50,7 @@ Mesh wall_mesh(const Terrain& terrain, const Solid& solid) {
 
 Mesh roof_mesh(const Terrain& terrain, const Solid& solid) {
   const double underside = base_of(terrain, solid, solid.outline.outer) + solid.height.si();
-  const geom::Outline outline =
-      solid.overhang.si() > 0 ? geom::grown(solid.outline, solid.overhang) : solid.outline;
+  const geom::Outline outline = solid.overhang.si() > 0 ? geom::grown(solid.outline, solid.overhang) : solid.outline;
   return geom::extruded(outline, underside, underside + solid.thickness.si());
 }
 
@@ -68,8 +67,8 @@ Length ground_height(const Terrain& terrain, PlanPoint at) {
   const double y = std::clamp((at.y - terrain.south_west.y) / step, 0.0, terrain.rows - 1.0);
   const int c = std::min(static_cast<int>(x), terrain.columns - 2), r = std::min(static_cast<int>(y), terrain.rows - 2);
   const auto height = [&](int column, int row) {
-    return terrain.heights[static_cast<size_t>(row) * static_cast<size_t>(terrain.columns) +
-                           static_cast<size_t>(column)];
+    return terrain
+        .heights[static_cast<size_t>(row) * static_cast<size_t>(terrain.columns) + static_cast<size_t>(column)];
   };
   const double fx = x - c, fy = y - r;
   const double a = height(c, r), b = height(c + 1, r), d = height(c, r + 1), e = height(c + 1, r + 1);

@@ -93,15 +93,15 @@ struct Scene::Impl {
 
   RTCGeometry geometry_of(const geom::Mesh& mesh) const {
     RTCGeometry geometry = rtcNewGeometry(owner.device, RTC_GEOMETRY_TYPE_TRIANGLE);
-    auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(
-        geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), mesh.vertices.size()));
+    auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3,
+                                                                 3 * sizeof(float), mesh.vertices.size()));
     for (const geom::Vec3& v : mesh.vertices) {
       *vertices++ = static_cast<float>(v.x);
       *vertices++ = static_cast<float>(v.y);
       *vertices++ = static_cast<float>(v.z);
     }
-    auto* indices = static_cast<uint32_t*>(rtcSetNewGeometryBuffer(
-        geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(uint32_t), mesh.triangles.size()));
+    auto* indices = static_cast<uint32_t*>(rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
+                                                                   3 * sizeof(uint32_t), mesh.triangles.size()));
     for (const auto& t : mesh.triangles) indices = std::copy(t.begin(), t.end(), indices);
     return geometry;
   }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What light can pass: occlusion by the site's solids, the fraction that its veils pass, the distance to the first surface.
+// What light can pass: occlusion by the site's solids, the fraction that its veils pass, the distance to the first
+// surface.
 //   Library  Embree, only in scene.cpp, always with its robust flag
 //   Error    exact on the triangles but for rays that graze an edge within about 1e-6 of their length
 //   Checked  scene_test.cpp; tests/outside/visibility_test.cpp (exact visibility polygons, raster viewsheds)

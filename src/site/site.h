@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The site as it is described: the ground, what stands on it, what hides, where cameras can be fixed, which places matter.
+// The site as it is described: the ground, what stands on it, what hides, where cameras can be fixed, which places
+// matter.
 //   Frame    x east, y north, z up, metres from the site's own origin; heights named *_m above ground are above the
 //            ground under the thing, `base_m` is a height in the site frame
 //   Plain structs: the document reader (file/) has validated them; nothing here checks again
@@ -27,7 +28,7 @@ struct Anchor {
 struct Terrain {
   geom::PlanPoint south_west;
   Length step{1};
-  int columns = 0, rows = 0;  ///< zero: flat
+  int columns = 0, rows = 0;    ///< zero: flat
   std::vector<double> heights;  ///< m in the site frame, row by row
 
   bool flat() const { return columns == 0; }
@@ -43,11 +44,11 @@ struct Solid {
   std::vector<geom::PlanPoint> line;  ///< wall
   geom::PlanPoint at;                 ///< box, vehicle: the centre
   Angle heading;                      ///< box, vehicle: of the length
-  std::optional<Length> base;         ///< in the site frame; unset: the lowest ground under it (a wall follows the ground)
-  Length height;                      ///< of the top above the base; for a roof, of its underside
-  Length thickness;                   ///< wall, roof
-  Length overhang;                    ///< roof: beyond its outline on every side
-  Length size_across, size_along;     ///< box, vehicle: horizontal size across and along the heading
+  std::optional<Length> base;      ///< in the site frame; unset: the lowest ground under it (a wall follows the ground)
+  Length height;                   ///< of the top above the base; for a roof, of its underside
+  Length thickness;                ///< wall, roof
+  Length overhang;                 ///< roof: beyond its outline on every side
+  Length size_across, size_along;  ///< box, vehicle: horizontal size across and along the heading
   std::vector<geom::Opening> openings;  ///< building
 };
 
@@ -69,11 +70,11 @@ struct Veil {
 struct Mount {
   std::string name;
   geom::PlanPoint at;
-  Length height;                 ///< of the lens above the ground under it
+  Length height;                                  ///< of the lens above the ground under it
   std::optional<Angle> heading_from, heading_to;  ///< allowed headings, clockwise from the first to the second
-  std::string surface;           ///< what it is fixed to, such as `brick wall` or `pole`
-  std::string access;            ///< how it is reached, such as `ladder`
-  Angle sway;                    ///< amplitude of its swing in wind, zero when rigid
+  std::string surface;                            ///< what it is fixed to, such as `brick wall` or `pole`
+  std::string access;                             ///< how it is reached, such as `ladder`
+  Angle sway;                                     ///< amplitude of its swing in wind, zero when rigid
   Frequency sway_frequency;
 };
 
@@ -96,7 +97,7 @@ struct Window {
   geom::PlanPoint at;
   Length height;  ///< of its centre above ground
   Length width{1};
-  Angle facing;   ///< heading of its outward normal
+  Angle facing;  ///< heading of its outward normal
 };
 
 enum class Leaves { kOn, kOff };

@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The changes that a remedy is looked for among.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/check.h"
+#include "need/remedy.h"
+#include "site/ground.h"
+
+namespace sightfall::need {
+namespace {
+
+using namespace units;
+using camera::Camera;
+using camera::Sheet;
+
+enum Kind { kFocusKind, kTurnKind, kFocalKind, kShutterKind, kHeightKind, kSheetKind, kTogetherKind };
+
+struct Aim {
+  Angle heading, tilt;
+  double distance = 0;  ///< m
+};
+
+Aim aim_at(geom::SitePoint eye, geom::SitePoint target) {
+  const geom::Vec3 way = target - eye;
+  return {geom::heading_of(plan(way)), Angle{std::atan2(-way.z, norm(plan(way)))}, norm(way)};
+}
+
+bool allowed(const site::Mount& mount, Angle heading) {
+  if (!mount.heading_from || !mount.heading_to) return true;
+  const auto turn = [](Angle a) {
+    const double degrees = std::fmod(a.in(deg), 360.0);
+    return degrees < 0 ? degrees + 360 : degrees;
+  };
+  return turn(heading - *mount.heading_from) <= turn(*mount.heading_to - *mount.heading_from);
+}
+
+/// Collects the changes of one camera.
+class Changes {
+ public:
+  Changes(const Project& project, const Camera& camera, const Need& need, geom::SitePoint middle)
+      : project_{project},
+        camera_{camera},
+        sheet_{*find_named(project.catalogue, camera.sheet)},
+        mount_{*find_named(project.site.mounts, camera.mount)},
+        need_{need},
+        aim_{aim_at(site::above_ground(project.site.terrain, mount_.at, mount_.height), middle)} {}
+
+  std::vector<Change> all() {
+    add_focus();
+    add_turns();
+    add_focals();
+    add_shutters();
+    add_heights();
+    add_sheets();
+    return std::move(changes_);
+  }
+
+ private:
+  void add(Kind kind, double size, const Camera& changed, std::string text, Length raised = Length{0}) {
+    changes_.push_back({changed, raised, size, kind, std::move(text)});
+  }
+
+  std::string length_words(double metres) const {
+    return project_.settings.units == Units::kFeet ? fmt::format("{:.0f} ft", (metres * m).in(ft))
+                                                   : fmt::format("{:.1f} m", metres);
+  }
+
+  double current_focal_mm() const { return camera_.focal.value_or(sheet_.focal.wide).in(mm); }
+
+  void add_focus() {
+    for (const double share : {0.6, 0.8, 1.0, 1.3}) {
+      Camera changed = camera_;
+      const double distance = std::max(aim_.distance * share, sheet_.closest_focus.value_or(Length{0}).in(m));
+      changed.focus = distance * m;
+      add(kFocusKind, std::abs(share - 1), changed, fmt::format("focus at {}", length_words(distance)));
+    }
+  }
+
+  void add_turn(Angle heading, Angle tilt) {
+    if (!allowed(mount_, heading)) return;
+    Camera changed = camera_;
+    changed.heading = heading;
+    changed.tilt = tilt;
+    const Angle turn = geom::smallest_turn(heading - camera_.heading);
+    const double size = std::hypot(turn.in(deg), (tilt - camera_.tilt).in(deg));
+    if (size < 0.5) return;
+    add(kTurnKind, size, changed,
+        fmt::format("turn to heading {:.0f}, tilt {:.0f} degrees", heading.in(deg), tilt.in(deg)));
+  }
+
+  void add_turns() {
+    for (const double share : {0.33, 0.67, 1.0}) {
+      const Angle turn = geom::smallest_turn(aim_.heading - camera_.heading);
+      add_turn(camera_.heading + share * turn, camera_.tilt + share * (aim_.tilt - camera_.tilt));
+    }
+    for (const double step : {5.0, 10.0, 20.0, 30.0})
+      for (const double side : {-1.0, 1.0}) {
+        add_turn(camera_.heading + (side * step) * deg, camera_.tilt);
+        add_turn(camera_.heading, camera_.tilt + (side * step / 2) * deg);
+      }
+  }
+
+  /// Focal lengths across the sheet's range, as steps of equal ratio.
+  static std::vector<Length> focals_of(const Sheet& sheet) {
+    if (!sheet.zoom()) return {sheet.focal.wide};
+    constexpr int kSteps = 8;
+    std::vector<Length> focals;
+    const double ratio = sheet.focal.tele / sheet.focal.wide;
+    for (int i = 0; i <= kSteps; ++i)
+      focals.push_back(std::min(std::pow(ratio, static_cast<double>(i) / kSteps) * sheet.focal.wide, sheet.focal.tele));
+    return focals;
+  }
+
+  void add_focals() {
+    if (!sheet_.zoom()) return;
+    for (const Length focal : focals_of(sheet_)) {
+      Camera changed = camera_;
+      changed.focal = focal;
+      const double size = std::abs(std::log(focal.in(mm) / current_focal_mm()));
+      if (size < 0.01) continue;
+      add(kFocalKind, size, changed, fmt::format("zoom to {:.1f} mm", focal.in(mm)));
+      changed.heading = aim_.heading;
+      changed.tilt = aim_.tilt;
+      changed.focus = aim_.distance * m;
+      if (allowed(mount_, aim_.heading))
+        add(kTogetherKind, size, changed,
+            fmt::format("zoom to {:.1f} mm, turn to heading {:.0f}, tilt {:.0f} degrees, focus at {}", focal.in(mm),
+                        aim_.heading.in(deg), aim_.tilt.in(deg), length_words(aim_.distance)));
+    }
+  }
+
+  void add_shutters() {
+    for (const double denominator : {500.0, 1000.0, 2000.0}) {
+      const Time shutter{1 / denominator};
+      if (sheet_.shutter && shutter < sheet_.shutter->wide) continue;
+      Camera changed = camera_;
+      changed.shutter = shutter;
+      if (camera_.shutter && *camera_.shutter <= shutter) continue;
+      if (need_.shutter) continue;  // the need's own shutter wins over the camera's
+      add(kShutterKind, denominator, changed,
+          fmt::format("fix the shutter at 1/{:.0f} s (by night it costs light)", denominator));
+    }
+  }
+
+  void add_heights() {
+    constexpr double kLowest = 2.5, kHighest = 8;  // m
+    for (const double rise : {0.5, -0.5, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0, 3.0}) {
+      const double height = mount_.height.in(m) + rise;
+      if (height < kLowest || height > kHighest) continue;
+      add(kHeightKind, std::abs(rise), camera_,
+          fmt::format("move the mount {} to {} above ground", rise > 0 ? "up" : "down", length_words(height)),
+          rise * m);
+    }
+  }
+
+  void add_sheets() {
+    for (const Sheet& other : project_.catalogue) {
+      if (other.name == sheet_.name) continue;
+      const std::string price = other.price ? fmt::format(" (price {:.0f})", *other.price) : "";
+      const double dearer = other.price.value_or(1e6) - sheet_.price.value_or(0);
+      for (const Length focal : focals_of(other)) {
+        Camera changed = camera_;
+        changed.sheet = other.name;
+        changed.focal = focal;
+        changed.f_number.reset();
+        changed.frame_rate.reset();
+        const std::string zoom = other.zoom() ? fmt::format(" at {:.1f} mm", focal.in(mm)) : "";
+        add(kSheetKind, dearer, changed, fmt::format("use {}{}{}", other.name, zoom, price));
+        changed.heading = aim_.heading;
+        changed.tilt = aim_.tilt;
+        changed.focus = std::max(aim_.distance * m, other.closest_focus.value_or(Length{0}));
+        if (allowed(mount_, aim_.heading))
+          add(kTogetherKind, 1e3 + dearer, changed,
+              fmt::format("use {}{}{}, turned to heading {:.0f}, tilt {:.0f} degrees, focus at {}", other.name, zoom,
+                          price, aim_.heading.in(deg), aim_.tilt.in(deg), length_words(aim_.distance)));
+      }
+    }
+  }
+
+  const Project& project_;
+  const Camera& camera_;
+  const Sheet& sheet_;
+  const site::Mount& mount_;
+  const Need& need_;
+  Aim aim_;
+  std::vector<Change> changes_;
+};
+
+}  // namespace
+
+std::vector<Change> changes_of(const Project& project, const Camera& camera, const Need& need, geom::SitePoint middle) {
+  return Changes{project, camera, need, middle}.all();
+}
+
+Station changed_station(const Project& project, const Change& change) {
+  const Sheet* sheet = find_named(project.catalogue, change.camera.sheet);
+  const site::Mount* mount = find_named(project.site.mounts, change.camera.mount);
+  CHECK_EQ(sheet != nullptr && mount != nullptr, true);
+  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height + change.raised);
+  Station station = station_at(*sheet, change.camera, eye, project.settings.typical);
+  station.constants.sway_rate = sway_rate(*mount);
+  return station;
+}
+
+}  // namespace sightfall::need

@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/check.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <memory>
+#include <mutex>
+
+#include "base/check.h"
+#include "need/cautions.h"
+#include "need/least_seen.h"
+#include "need/remedy.h"
+#include "need/trial.h"
+
+namespace sightfall::need {
+namespace {
+
+constexpr int kMostSamples = 16384;  // where sampling alone leaves the answer open, samples double up to here
+constexpr int kRemedySamples = 256;
+
+bool asked_for(const std::vector<std::string>& names, const std::string& name) {
+  return names.empty() || std::find(names.begin(), names.end(), name) != names.end();
+}
+
+/// The scenes of the two seasons, each built when a condition asks for it.
+class Scenes {
+ public:
+  explicit Scenes(const Project& project) {
+    for (const site::Condition& condition : project.conditions) {
+      auto& scene = scenes_.at(index(condition.leaves));
+      if (!scene) scene = std::make_unique<site::Scene>(project.site, condition.leaves);
+    }
+  }
+  const site::Scene& at(site::Leaves leaves) const { return *scenes_.at(index(leaves)); }
+
+ private:
+  static size_t index(site::Leaves leaves) { return leaves == site::Leaves::kOn ? 0 : 1; }
+  std::array<std::unique_ptr<site::Scene>, 2> scenes_;
+};
+
+/// One check: what its needs share.
+class Check {
+ public:
+  Check(const Project& project, const CheckOptions& options, const Progress& progress)
+      : project_{project}, options_{options}, progress_{progress}, scenes_{project} {
+    for (const camera::Camera& camera : project.cameras) stations_.push_back(station_of(project, camera));
+    for (const Need& need : project.needs)
+      if (asked_for(options.needs, need.name)) needs_.push_back(&need);
+  }
+
+  CheckResult run() {
+    CheckResult result;
+    std::vector<std::optional<Verdict>> verdicts(needs_.size());
+    for_each_need("judging needs", 0, 0.5, [&](size_t i) { verdicts[i] = judge(*needs_[i]); });
+    if (options_.remedies)
+      for_each_need("looking for remedies", 0.5, 0.95, [&](size_t i) {
+        if (verdicts[i] && verdicts[i]->answer != Answer::kMet) verdicts[i]->remedy = remedy(*needs_[i]);
+      });
+    for (auto& verdict : verdicts)
+      if (verdict) result.verdicts.push_back(std::move(*verdict));
+    add_surroundings(result);
+    result.stopped = progress_.stopped();
+    progress_.tell(1, "done");
+    return result;
+  }
+
+ private:
+  /// Runs `work` for every need in parallel; each writes only its own place, so the threads' order does not show.
+  template <class Work>
+  void for_each_need(std::string_view what, double from, double upto, Work work) {
+    std::atomic<size_t> done{0};
+    std::mutex telling;
+    tbb::parallel_for(size_t{0}, needs_.size(), [&](size_t i) {
+      if (progress_.stopped()) return;
+      work(i);
+      const std::lock_guard lock{telling};
+      ++done;
+      progress_.tell(from + (upto - from) * static_cast<double>(done) / static_cast<double>(needs_.size()), what);
+    });
+  }
+
+  std::vector<const site::Condition*> conditions_of(const Need& need) const {
+    std::vector<const site::Condition*> result;
+    for (const site::Condition& condition : project_.conditions)
+      if (asked_for(need.conditions, condition.name) && asked_for(options_.conditions, condition.name))
+        result.push_back(&condition);
+    return result;
+  }
+
+  Ground ground(const site::Condition& condition) const {
+    return {&project_, &scenes_.at(condition.leaves), condition.name};
+  }
+
+  /// Doubles the samples while nothing but sampling keeps the answer open.
+  Judgement judge_in(const Need& need, const site::Condition& condition, int& samples) const {
+    samples = first_count(project_, need);
+    for (;;) {
+      const Trial trial{ground(condition), need, stations_, samples};
+      Judgement judgement = trial.judge();
+      if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
+      samples *= 2;
+    }
+  }
+
+  /// A need is answered as in its worst condition.
+  std::optional<Verdict> judge(const Need& need) const {
+    const auto conditions = conditions_of(need);
+    if (conditions.empty()) return std::nullopt;  // only other conditions were asked for
+    Verdict verdict;
+    verdict.need = need.name;
+    verdict.required_share = need.share;
+    verdict.required = PixelDensity{required_of(project_, need).density};
+    std::optional<Judgement> worst;
+    for (const site::Condition* condition : conditions) {
+      int samples = 0;
+      Judgement judgement = judge_in(need, *condition, samples);
+      verdict.conditions.push_back({condition->name, judgement.share.nominal});
+      if (worst && !worse(judgement, *worst)) continue;
+      verdict.samples = samples;
+      worst = std::move(judgement);
+    }
+    verdict.answer = worst->answer;
+    verdict.share = worst->share;
+    verdict.sampling_error = worst->sampling_error;
+    verdict.worst = worst->worst;
+    verdict.settle = worst->settle;
+    if (verdict.answer != Answer::kMet && verdict.worst) verdict.limit = verdict.worst->limit;
+    return verdict;
+  }
+
+  static bool worse(const Judgement& a, const Judgement& b) {
+    return a.answer != b.answer ? a.answer > b.answer : a.share.nominal < b.share.nominal;
+  }
+
+  std::vector<Trial> trials_of(const Need& need, const std::vector<Station>& stations) const {
+    std::vector<Trial> trials;
+    for (const site::Condition* condition : conditions_of(need))
+      trials.emplace_back(ground(*condition), need, stations, kRemedySamples);
+    return trials;
+  }
+
+  bool nominally_met(const Need& need, const std::vector<Station>& stations) const {
+    const std::vector<Trial> trials = trials_of(need, stations);
+    return std::all_of(trials.begin(), trials.end(), [&](const Trial& t) { return t.nominal_share() >= need.share; });
+  }
+
+  std::optional<Remedy> remedy(const Need& need) const {
+    const std::vector<Trial> trials = trials_of(need, stations_);
+    return find_remedy(project_, trials, [&](size_t camera, const Station& other) {
+      std::vector<Station> changed = stations_;
+      changed[camera] = other;
+      std::vector<std::string> spoiled;
+      for (const Need* one : needs_)
+        if (one != &need && nominally_met(*one, stations_) && !nominally_met(*one, changed))
+          spoiled.push_back(one->name);
+      return spoiled;
+    });
+  }
+
+  void add_surroundings(CheckResult& result) const {
+    for (const Station& station : stations_)
+      result.assumptions.insert(result.assumptions.end(), station.assumptions.begin(), station.assumptions.end());
+    result.without_need = places_without_need(project_);
+    if (progress_.stopped()) return;
+    const site::Condition& condition = project_.conditions.front();
+    const site::Scene& scene = scenes_.at(condition.leaves);
+    result.cautions = cautions_of(project_, stations_, scene);
+    result.watches = watches_of(stations_, scene);
+    result.least_seen = least_seen_ways(project_, scene, condition.name, progress_);
+  }
+
+  const Project& project_;
+  const CheckOptions& options_;
+  const Progress& progress_;
+  Scenes scenes_;
+  std::vector<Station> stations_;
+  std::vector<const Need*> needs_;
+};
+
+}  // namespace
+
+std::string_view in_words(Answer answer) {
+  constexpr std::array<std::string_view, 3> kWords{"met", "marginal", "missed"};
+  return kWords.at(static_cast<size_t>(answer));
+}
+
+CheckResult check(const Project& project, const CheckOptions& options, const Progress& progress) {
+  return Check{project, options, progress}.run();
+}
+
+}  // namespace sightfall::need

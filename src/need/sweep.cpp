@@ -1,0 +1,249 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/sweep.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+namespace sightfall::need {
+namespace {
+
+using geom::SitePoint;
+using geom::Vec3;
+
+constexpr size_t kTile = SweepPoints::kTile;
+
+uint64_t spread_bits(uint32_t value) {
+  uint64_t v = value & 0x1fffff;
+  v = (v | v << 32) & 0x1f00000000ffffULL;
+  v = (v | v << 16) & 0x1f0000ff0000ffULL;
+  v = (v | v << 8) & 0x100f00f00f00f00fULL;
+  v = (v | v << 4) & 0x10c30c30c30c30c3ULL;
+  return (v | v << 2) & 0x1249249249249249ULL;
+}
+
+/// Positions along a Z-shaped curve through the points' box.
+std::vector<uint64_t> z_order(const std::vector<SitePoint>& points) {
+  Vec3 low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
+  for (const SitePoint& p : points) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y), std::min(low.z, p.z)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y), std::max(high.z, p.z)};
+  }
+  // One scale for all axes keeps the curve's cells cubes.
+  const double span = std::max({high.x - low.x, high.y - low.y, high.z - low.z, 1e-9});
+  const auto cell = [&](double from_low) { return static_cast<uint32_t>(from_low / span * 0x1fffff); };
+  std::vector<uint64_t> codes;
+  codes.reserve(points.size());
+  for (const SitePoint& p : points)
+    codes.push_back(spread_bits(cell(p.x - low.x)) | spread_bits(cell(p.y - low.y)) << 1 |
+                    spread_bits(cell(p.z - low.z)) << 2);
+  return codes;
+}
+
+/// What the kernel needs of a camera, in single precision.
+struct Aim {
+  std::array<float, 3> eye, right, down, axis;
+  float focal = 0, half_columns = 0, half_rows = 0, k1 = 0, k2 = 0, k3 = 0, largest_tangent2 = 0;
+  bool closed_form = false;
+};
+
+std::array<float, 3> narrow(Vec3 v) {
+  return {static_cast<float>(v.x), static_cast<float>(v.y), static_cast<float>(v.z)};
+}
+
+Aim aim_of(const Station& station) {
+  const camera::Projector& p = station.lens.projector;
+  const geom::Mat3& turn = station.pose.camera_from_site;
+  Aim aim{narrow(station.pose.eye_site), narrow(turn.row[0]), narrow(turn.row[1]), narrow(turn.row[2])};
+  aim.focal = static_cast<float>(p.focal_px);
+  aim.half_columns = static_cast<float>(p.columns) / 2;
+  aim.half_rows = static_cast<float>(p.rows) / 2;
+  aim.k1 = static_cast<float>(p.k[0]);
+  aim.k2 = static_cast<float>(p.k[1]);
+  aim.k3 = static_cast<float>(p.k[4]);
+  const double tangent = std::tan(std::min(p.largest.si(), 1.55));
+  aim.largest_tangent2 = static_cast<float>(tangent * tangent);
+  aim.closed_form = p.mapping == camera::Mapping::kBrown && p.k[2] == 0 && p.k[3] == 0;
+  return aim;
+}
+
+/// Density and depth of each point of a tile; density 0 where it is not in the picture.
+struct TileView {
+  alignas(64) std::array<float, kTile> density, depth;
+};
+
+/// Brown form without tangential terms. All lanes take the same path, so that the compiler makes vectors of it.
+void view_tile(const Aim& a, const float* x, const float* y, const float* z, TileView& view) {
+  for (size_t i = 0; i < kTile; ++i) {
+    const float dx = x[i] - a.eye[0], dy = y[i] - a.eye[1], dz = z[i] - a.eye[2];
+    const float cx = a.right[0] * dx + a.right[1] * dy + a.right[2] * dz;
+    const float cy = a.down[0] * dx + a.down[1] * dy + a.down[2] * dz;
+    const float cz = a.axis[0] * dx + a.axis[1] * dy + a.axis[2] * dz;
+    const float level2 = dx * dx + dy * dy, square = level2 + dz * dz;
+    const float iz = 1 / cz, u = cx * iz, v = cy * iz, r2 = u * u + v * v;
+    const float radial = 1 + r2 * (a.k1 + r2 * (a.k2 + r2 * a.k3));
+    const float slope = radial + 2 * r2 * (a.k1 + r2 * (2 * a.k2 + 3 * r2 * a.k3));
+    // Scales on the unit sphere, squared: along the radius f slope / cos^2, across it f radial / cos.
+    const float secant2 = 1 + r2;
+    const float across2 = radial * radial * secant2, along2 = slope * slope * secant2 * secant2;
+    // Angle between the radius and the plane's horizontal: cos^2 = (across . axis)^2 / sin^2(off axis).
+    const float side = a.axis[1] * dx - a.axis[0] * dy;
+    const float sine2 = r2 / secant2;
+    const float mixed = sine2 > 1e-12F ? side * side / (level2 * sine2) : 1.0F;
+    const float cos2 = mixed < 1.0F ? mixed : 1.0F, sin2 = 1 - cos2;
+    const float foreshortened2 = level2 / square;
+    const float sum = along2 * (cos2 + sin2 * foreshortened2) + across2 * (sin2 + cos2 * foreshortened2);
+    const float det2 = along2 * across2 * foreshortened2;
+    const float rest = sum * sum - 4 * det2;
+    const float larger2 = 0.5F * (sum + std::sqrt(rest > 0 ? rest : 0.0F));
+    const float density = a.focal * std::sqrt(det2 / (larger2 * square));
+    // Bitwise, for a branch a lane would keep the loop from being made of vectors.
+    const int in = static_cast<int>(cz > 0) & static_cast<int>(std::fabs(u * radial) * a.focal <= a.half_columns) &
+                   static_cast<int>(std::fabs(v * radial) * a.focal <= a.half_rows) &
+                   static_cast<int>(r2 <= a.largest_tangent2);
+    view.density[i] = in != 0 ? density : 0.0F;
+    view.depth[i] = cz;
+  }
+}
+
+/// Any other mapping, point by point.
+void view_tile_at_length(const Station& station, const float* x, const float* y, const float* z, TileView& view) {
+  const camera::Projector& p = station.lens.projector;
+  const geom::Mat3& turn = station.pose.camera_from_site;
+  for (size_t i = 0; i < kTile; ++i) {
+    view.density[i] = 0;
+    const Vec3 ray =
+        Vec3{static_cast<double>(x[i]), static_cast<double>(y[i]), static_cast<double>(z[i])} - station.pose.eye_site;
+    const Vec3 at = turn * ray;
+    const auto image = camera::image_point(p, at);
+    const double level = std::hypot(ray.x, ray.y);
+    if (!image || !camera::in_picture(p, *image) || level < 1e-9) continue;
+    const Vec3 across{-ray.y / level, ray.x / level, 0};
+    const auto on = camera::surface_density(camera::jacobian(p, at), turn * across, turn * Vec3{0, 0, 1});
+    view.density[i] = static_cast<float>(on.least);
+    view.depth[i] = static_cast<float>(p.mapping == camera::Mapping::kFisheye ? norm(at) : at.z);
+  }
+}
+
+/// The camera's cone and reach, for culling tiles.
+struct Cone {
+  SitePoint eye;
+  Vec3 axis;
+  double half_angle = 0, reach = 0;
+
+  bool meets(const SweepPoints::Tile& tile) const {
+    const Vec3 to = tile.centre - eye;
+    const double distance = norm(to);
+    if (distance > reach + tile.radius) return false;
+    if (distance <= tile.radius) return true;
+    const double off = std::acos(std::clamp(dot(to, axis) / distance, -1.0, 1.0));
+    return off <= half_angle + std::asin(tile.radius / distance);
+  }
+};
+
+Cone cone_of(const Station& station, double faintest) {
+  const camera::Projector& p = station.lens.projector;
+  const auto corner = camera::ray_camera(p, {-0.5, -0.5});
+  const double half = corner ? std::acos(std::clamp(corner->z, -1.0, 1.0)) : p.largest.si();
+  // No point of the picture has more pixels a radian than the largest scale between axis and corner.
+  double most = 0;
+  constexpr int kSteps = 32;
+  for (int i = 0; i <= kSteps; ++i) {
+    const camera::RadialScale scale = camera::radial_scale(p, Angle{half * i / kSteps});
+    most = std::max({most, scale.along, scale.across});
+  }
+  return {station.pose.eye_site, station.pose.camera_from_site.row[2], std::min(half, p.largest.si()), most / faintest};
+}
+
+/// Calls `visit(tile, view)` for each tile that the camera may see.
+template <class Visit>
+void for_each_tile(const Station& station, const SweepPoints& points, double faintest, Visit visit) {
+  const Aim aim = aim_of(station);
+  const Cone cone = cone_of(station, faintest);
+  TileView view;
+  for (const SweepPoints::Tile& tile : points.tiles) {
+    if (!cone.meets(tile)) continue;
+    const float* x = points.x.data() + tile.first;
+    const float* y = points.y.data() + tile.first;
+    const float* z = points.z.data() + tile.first;
+    if (aim.closed_form)
+      view_tile(aim, x, y, z, view);
+    else
+      view_tile_at_length(station, x, y, z, view);
+    visit(tile, view);
+  }
+}
+
+/// Points of a tile that are worth a ray, in the tile's order.
+struct Chosen {
+  std::array<float, kTile> x, y, z, passed;
+  std::array<uint32_t, kTile> lane;
+  size_t count = 0;
+};
+
+}  // namespace
+
+SweepPoints::SweepPoints(const std::vector<SitePoint>& points_site) : original(points_site.size()) {
+  const std::vector<uint64_t> codes = z_order(points_site);
+  std::iota(original.begin(), original.end(), 0U);
+  std::stable_sort(original.begin(), original.end(), [&](uint32_t a, uint32_t b) { return codes[a] < codes[b]; });
+  for (const uint32_t i : original) {
+    x.push_back(static_cast<float>(points_site[i].x));
+    y.push_back(static_cast<float>(points_site[i].y));
+    z.push_back(static_cast<float>(points_site[i].z));
+  }
+  for (size_t first = 0; first < points_site.size(); first += kTile) {
+    const size_t count = std::min(kTile, points_site.size() - first);
+    Tile tile{static_cast<uint32_t>(first), static_cast<uint32_t>(count), {}, 0};
+    for (size_t i = first; i < first + count; ++i)
+      tile.centre = tile.centre + (1.0 / static_cast<double>(count)) * points_site[original[i]];
+    for (size_t i = first; i < first + count; ++i)
+      tile.radius = std::max(tile.radius, norm(points_site[original[i]] - tile.centre));
+    tiles.push_back(tile);
+  }
+  // The last tile is computed whole like any other: its missing points repeat the last one.
+  const size_t padded = tiles.size() * kTile;
+  for (std::vector<float>* axis : {&x, &y, &z})
+    if (!axis->empty()) axis->resize(padded, axis->back());
+}
+
+void sweep(const Station& station, const site::Scene& scene, const SweepPoints& points, PixelDensity faintest,
+           std::vector<SweepHit>& hits) {
+  const auto least = static_cast<float>(faintest.si());
+  Chosen chosen;
+  for_each_tile(station, points, faintest.si(), [&](const SweepPoints::Tile& tile, const TileView& view) {
+    chosen.count = 0;
+    for (uint32_t i = 0; i < tile.count; ++i) {
+      if (!(view.density[i] >= least)) continue;
+      chosen.x[chosen.count] = points.x[tile.first + i];
+      chosen.y[chosen.count] = points.y[tile.first + i];
+      chosen.z[chosen.count] = points.z[tile.first + i];
+      chosen.lane[chosen.count++] = i;
+    }
+    const size_t n = chosen.count;
+    scene.passed_from(station.pose.eye_site, {{chosen.x.data(), n}, {chosen.y.data(), n}, {chosen.z.data(), n}},
+                      {chosen.passed.data(), n});
+    for (size_t k = 0; k < n; ++k) {
+      const uint32_t lane = chosen.lane[k];
+      if (chosen.passed[k] > 0)
+        hits.push_back({points.original[tile.first + lane], view.density[lane], view.depth[lane], chosen.passed[k]});
+    }
+  });
+}
+
+size_t sweep_rays(const Station& station, const SweepPoints& points, PixelDensity faintest,
+                  std::vector<uint32_t>* in_tile_order) {
+  const auto least = static_cast<float>(faintest.si());
+  size_t rays = 0;
+  for_each_tile(station, points, faintest.si(), [&](const SweepPoints::Tile& tile, const TileView& view) {
+    for (uint32_t i = 0; i < tile.count; ++i) {
+      if (!(view.density[i] >= least)) continue;
+      ++rays;
+      if (in_tile_order != nullptr) in_tile_order->push_back(tile.first + i);
+    }
+  });
+  return rays;
+}
+
+}  // namespace sightfall::need

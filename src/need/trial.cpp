@@ -1,0 +1,300 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/trial.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/check.h"
+
+namespace sightfall::need {
+namespace {
+
+using detail::Input;
+using detail::Limit;
+
+/// Marginal when the range, widened by what sampling leaves open, straddles what is asked.
+Answer answer_for(const Ranged<double>& share, double error, double required) {
+  if (share.low >= required && (share.low - error >= required || share.low >= 1)) return Answer::kMet;
+  if (share.high < required && (share.high + error < required || share.high <= 0)) return Answer::kMissed;
+  return Answer::kMarginal;
+}
+
+/// What stands still gives frames without end; a crawl keeps the count finite.
+Ranged<double> moving(const Ranged<double>& speed) {
+  constexpr double kCrawl = 1e-6;  // m/s
+  return {std::max(speed.low, kCrawl), std::max(speed.nominal, kCrawl), std::max(speed.high, kCrawl)};
+}
+
+}  // namespace
+
+Required required_of(const Project& project, const Need& need) {
+  const detail::Level* level = project.settings.levels.find(need.level);
+  CHECK_EQ(level != nullptr, true);  // the reader refuses a level that the table does not have
+  return {level->least.si(), need.detector_height ? need.detector_height->si() : 0,
+          height_of(need.subject, project.settings.typical).value};
+}
+
+double share_error(double share, int count) {
+  constexpr double kNinety = 1.645;  // normal quantile of a two-sided 90 % interval
+  return kNinety * std::sqrt(share * (1 - share) / count) + 1.0 / count;
+}
+
+Trial::Trial(const Ground& ground, const Need& need, const std::vector<Station>& stations, int samples)
+    : need_{&need},
+      ground_{ground},
+      required_{required_of(*ground.project, need)},
+      samples_{samples_of(*ground.project, need, samples)} {
+  seats_.reserve(stations.size());
+  for (const Station& station : stations) seats_.push_back(seat_of(station));
+}
+
+Trial::Seat Trial::seat_of(const Station& station) const {
+  const detail::Typical& typical = ground_.project->settings.typical;
+  Seat seat{station, subject_inputs(station, *need_, typical),
+            view_of(station, *ground_.scene, *need_, typical, samples_), std::vector<double>(samples_.size(), 0.0)};
+  const site::Place* place = find_named(ground_.project->site.places, need_->place);
+  if (!need_->speed && place->speed)
+    seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place->speed->si());
+  const detail::Values values = detail::nominal(seat.inputs);
+  for (size_t i = 0; i < samples_.size(); ++i)
+    if (seat.views[i].gate == Limit::kNone)
+      seat.nominal[i] = counted(seat, i, detail::delivered(station.constants, seat.views[i].seen, values),
+                                required_.height.nominal, values[Input::kDensityFactor]);
+  return seat;
+}
+
+/// What counts against the level: the delivered detail, or less where a detector finds the subject too small.
+double Trial::counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const {
+  if (required_.detector_px <= 0) return delivered;
+  const double tall = seat.views[sample].height_density * factor * height;
+  return std::min(delivered, required_.density * tall / required_.detector_px);
+}
+
+Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) const {
+  const SampleView& view = seat.views[sample];
+  if (view.gate != Limit::kNone) return {};
+  const detail::DeliveredRange range = detail::delivered_range(seat.station.constants, view.seen, seat.inputs);
+  if (widest != nullptr) *widest = range.widest;
+  const Ranged<double>& factor = seat.inputs[static_cast<size_t>(Input::kDensityFactor)];
+  return {counted(seat, sample, range.value.low, required_.height.low, factor.low), seat.nominal[sample],
+          counted(seat, sample, range.value.high, required_.height.high, factor.high)};
+}
+
+const Trial::Seat* Trial::best_at(size_t sample) const {
+  const Seat* best = nullptr;
+  for (const Seat& seat : seats_)
+    if (seat.views[sample].gate == Limit::kNone && (best == nullptr || seat.nominal[sample] > best->nominal[sample]))
+      best = &seat;
+  return best;
+}
+
+double Trial::share_of_samples() const {
+  int reached = 0;
+  for (size_t i = 0; i < samples_.size(); ++i)
+    reached += std::any_of(seats_.begin(), seats_.end(),
+                           [&](const Seat& seat) { return seat.nominal[i] >= required_.density; })
+                   ? 1
+                   : 0;
+  return static_cast<double>(reached) / static_cast<double>(samples_.size());
+}
+
+/// Frames at the level that all cameras together take of one passage. Where a stretch begins and ends is known to one
+/// step between samples.
+Ranged<double> Trial::frames(int passage, bool ranged) const {
+  Ranged<double> total{};
+  for (const Seat& seat : seats_) {
+    const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
+    Ranged<double> way{};
+    double step = 0;
+    for (size_t i = 0; i < samples_.size(); ++i) {
+      if (samples_[i].passage != passage || seat.views[i].gate != Limit::kNone) continue;
+      const Ranged<double> value = ranged ? range_at(seat, i, nullptr) : Ranged<double>::exact(seat.nominal[i]);
+      step = samples_[i].step;
+      way.low += value.low >= required_.density ? step : 0;
+      way.nominal += value.nominal >= required_.density ? step : 0;
+      way.high += value.high >= required_.density ? step : 0;
+    }
+    total.low += std::max(0.0, way.low - step) / speed.high * seat.station.frame_rate;
+    total.nominal += way.nominal / speed.nominal * seat.station.frame_rate;
+    total.high += (way.high + step) / speed.low * seat.station.frame_rate;
+  }
+  return total;
+}
+
+double Trial::share_of_passages() const {
+  int enough = 0;
+  for (int passage = 0; passage < passage_count(); ++passage)
+    enough += frames(passage, false).nominal >= *need_->once_a_passage ? 1 : 0;
+  return static_cast<double>(enough) / passage_count();
+}
+
+double Trial::nominal_share() const { return need_->once_a_passage ? share_of_passages() : share_of_samples(); }
+
+double Trial::nominal_share_with(size_t camera, const Station& other) const {
+  Trial changed = *this;
+  changed.seats_[camera] = seat_of(other);
+  return changed.nominal_share();
+}
+
+Judgement Trial::judge_with(size_t camera, const Station& other) const {
+  Trial changed = *this;
+  changed.seats_[camera] = seat_of(other);
+  return changed.judge();
+}
+
+Judgement Trial::judge() const { return need_->once_a_passage ? judge_passages() : judge_samples(); }
+
+void Trial::conclude(Judgement& judgement) const {
+  judgement.answer = answer_for(judgement.share, judgement.sampling_error, need_->share);
+  judgement.only_sampling =
+      judgement.answer == Answer::kMarginal && answer_for(judgement.share, 0, need_->share) != Answer::kMarginal;
+}
+
+Judgement Trial::judge_samples() const {
+  int low = 0, nominal = 0, high = 0;
+  std::vector<double> best(samples_.size(), 0.0);
+  std::vector<int> votes(detail::kInputCount, 0);
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    const Seat* seat = best_at(i);
+    if (seat == nullptr) continue;
+    Input widest = Input::kThreshold;
+    const Ranged<double> range = range_at(*seat, i, &widest);
+    best[i] = range.nominal;
+    low += range.low >= required_.density ? 1 : 0;
+    nominal += range.nominal >= required_.density ? 1 : 0;
+    high += range.high >= required_.density ? 1 : 0;
+    if (range.low < required_.density && range.high >= required_.density) ++votes[static_cast<size_t>(widest)];
+  }
+  const auto count = static_cast<double>(samples_.size());
+  Judgement judgement;
+  judgement.share = {low / count, nominal / count, high / count};
+  judgement.sampling_error =
+      std::max(share_error(low / count, sample_count()), share_error(high / count, sample_count()));
+  conclude(judgement);
+  judgement.worst = place_at(worst_sample(best));
+  if (judgement.answer == Answer::kMarginal) judgement.settle = words_to_settle(votes);
+  return judgement;
+}
+
+Judgement Trial::judge_passages() const {
+  int low = 0, nominal = 0, high = 0, worst_passage = 0;
+  double fewest = 1e300;
+  for (int passage = 0; passage < passage_count(); ++passage) {
+    const Ranged<double> got = frames(passage, true);
+    const int asked = *need_->once_a_passage;
+    low += got.low >= asked ? 1 : 0;
+    nominal += got.nominal >= asked ? 1 : 0;
+    high += got.high >= asked ? 1 : 0;
+    if (got.nominal < fewest) {
+      fewest = got.nominal;
+      worst_passage = passage;
+    }
+  }
+  const double count = passage_count();
+  Judgement judgement;
+  judgement.share = {low / count, nominal / count, high / count};
+  judgement.sampling_error = low == high ? 0 : 1 / count;
+  conclude(judgement);
+  // Where along the worst passage it is seen best: what holds it back there is what to change.
+  size_t best = 0;
+  double most = -1;
+  std::vector<int> votes(detail::kInputCount, 0);
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    if (samples_[i].passage != worst_passage) continue;
+    const Seat* seat = best_at(i);
+    const double here = seat != nullptr ? seat->nominal[i] : 0;
+    if (here > most) {
+      most = here;
+      best = i;
+    }
+  }
+  judgement.worst = place_at(best);
+  if (const Seat* seat = best_at(best); seat != nullptr && judgement.answer == Answer::kMarginal) {
+    Input widest = Input::kThreshold;
+    range_at(*seat, best, &widest);
+    ++votes[static_cast<size_t>(widest)];
+    judgement.settle = words_to_settle(votes);
+  }
+  return judgement;
+}
+
+Limit Trial::unseen_because(size_t sample) const {
+  Limit because = Limit::kOutOfView;
+  for (const Seat& seat : seats_) {
+    const Limit gate = seat.views[sample].gate;
+    // The camera that comes nearest to seeing it tells: turned away is nearer than hidden, hidden than out of view.
+    if (gate == Limit::kAngle) return gate;
+    if (gate == Limit::kOcclusion) because = gate;
+  }
+  return because;
+}
+
+/// Of samples that no camera sees, the one in the middle of those unseen for the commonest reason; else the faintest.
+size_t Trial::worst_sample(const std::vector<double>& best) const {
+  std::vector<size_t> hidden, outside, turned;
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    if (best_at(i) != nullptr) continue;
+    const Limit because = unseen_because(i);
+    (because == Limit::kAngle ? turned : because == Limit::kOcclusion ? hidden : outside).push_back(i);
+  }
+  const auto* most = std::max({&outside, &hidden, &turned}, [](auto* a, auto* b) { return a->size() < b->size(); });
+  if (!most->empty()) return middle_of(*most);
+  return static_cast<size_t>(std::min_element(best.begin(), best.end()) - best.begin());
+}
+
+size_t Trial::middle_of(const std::vector<size_t>& indices) const {
+  geom::SitePoint sum;
+  for (const size_t i : indices) sum = sum + samples_[i].at_site;
+  const geom::SitePoint middle = (1.0 / static_cast<double>(indices.size())) * sum;
+  return *std::min_element(indices.begin(), indices.end(), [&](size_t a, size_t b) {
+    return norm(samples_[a].at_site - middle) < norm(samples_[b].at_site - middle);
+  });
+}
+
+WorstPlace Trial::place_at(size_t sample) const {
+  WorstPlace place;
+  place.at_site = samples_[sample].at_site;
+  place.condition = ground_.condition;
+  const Seat* seat = best_at(sample);
+  if (seat == nullptr) {
+    place.limit = unseen_because(sample);
+    return place;
+  }
+  const detail::Values values = detail::nominal(seat->inputs);
+  const Ranged<double> range = range_at(*seat, sample, nullptr);
+  place.camera = seat->station.name;
+  place.density = PixelDensity{seat->views[sample].seen.density * values[Input::kDensityFactor]};
+  place.delivered = {PixelDensity{range.low}, PixelDensity{range.nominal}, PixelDensity{range.high}};
+  place.limit = detail::limit_of(seat->station.constants, seat->views[sample].seen, values);
+  return place;
+}
+
+std::string Trial::words_to_settle(const std::vector<int>& votes) const {
+  const auto most = std::max_element(votes.begin(), votes.end());
+  if (*most == 0) return "sample more finely (settings.sample_spacing_m)";
+  const auto input = static_cast<Input>(most - votes.begin());
+  const detail::TypicalValue& entry =
+      entry_of(input, seats_.front().station, need_->subject, ground_.project->settings.typical);
+  return fmt::format("{} ({:g} to {:g} {}): {}", entry.meaning, entry.value.low, entry.value.high,
+                     entry.unit == "1" ? "" : entry.unit, entry.settle);
+}
+
+geom::SitePoint Trial::shortfall_middle() const {
+  std::vector<size_t> low, all;
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    all.push_back(i);
+    const Seat* seat = best_at(i);
+    if (seat == nullptr || seat->nominal[i] < required_.density) low.push_back(i);
+  }
+  return samples_[middle_of(low.empty() ? all : low)].at_site;
+}
+
+int Trial::seen_by(size_t camera) const {
+  const auto& views = seats_[camera].views;
+  return static_cast<int>(
+      std::count_if(views.begin(), views.end(), [](const SampleView& v) { return v.gate == Limit::kNone; }));
+}
+
+}  // namespace sightfall::need

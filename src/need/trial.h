@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One need in one condition, tried on its samples: every sample takes the best camera, and the share is held against
+// what is asked.
+//   Model    docs/models.md section 7. The 90 % range combines inputs by root-sum-square of logarithms. The share's
+//            sampling error is stated: it moves by less when the samples double.
+//   Checked  trial_test.cpp; tests/physics/verdict_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "need/check.h"
+#include "need/samples.h"
+#include "need/station.h"
+#include "need/view.h"
+#include "site/scene.h"
+
+namespace sightfall::need {
+
+/// What came of a trial.
+struct Judgement {
+  Answer answer = Answer::kMissed;
+  Ranged<double> share;
+  double sampling_error = 0;
+  bool only_sampling = false;  ///< marginal, and finer sampling alone would settle it
+  std::optional<WorstPlace> worst;
+  std::string settle;
+};
+
+/// What all trials of a project share.
+struct Ground {
+  const Project* project = nullptr;
+  const site::Scene* scene = nullptr;
+  std::string condition;
+};
+
+/// What is asked of each sample.
+struct Required {
+  double density = 0;      ///< px/m
+  double detector_px = 0;  ///< least height in the picture; 0: none asked
+  Ranged<double> height;   ///< of the subject, m
+};
+
+class Trial {
+ public:
+  Trial(const Ground& ground, const Need& need, const std::vector<Station>& stations, int samples);
+
+  /// The full answer, with ranges, the worst place and its limit.
+  Judgement judge() const;
+
+  /// The nominal share as it is, and with one camera replaced.
+  double nominal_share() const;
+  double nominal_share_with(size_t camera, const Station& other) const;
+
+  /// The full answer with one camera replaced.
+  Judgement judge_with(size_t camera, const Station& other) const;
+
+  /// The middle of the samples that the best camera leaves short; of all samples when none is short.
+  geom::SitePoint shortfall_middle() const;
+
+  /// How many samples a camera sees, whatever their detail.
+  int seen_by(size_t camera) const;
+
+  const Need& need() const { return *need_; }
+  int sample_count() const { return static_cast<int>(samples_.size()); }
+
+ private:
+  /// One camera's part.
+  struct Seat {
+    Station station;
+    detail::RangedInputs inputs;
+    std::vector<SampleView> views;
+    std::vector<double> nominal;  ///< what counts against the level, px/m; 0 unseen
+  };
+
+  Seat seat_of(const Station& station) const;
+  double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;
+  Ranged<double> range_at(const Seat& seat, size_t sample, detail::Input* widest) const;
+  const Seat* best_at(size_t sample) const;
+  double share_of_samples() const;
+  Ranged<double> frames(int passage, bool ranged) const;
+  double share_of_passages() const;
+  int passage_count() const { return samples_.back().passage + 1; }
+  Judgement judge_samples() const;
+  Judgement judge_passages() const;
+  void conclude(Judgement& judgement) const;
+  WorstPlace place_at(size_t sample) const;
+  detail::Limit unseen_because(size_t sample) const;
+  size_t worst_sample(const std::vector<double>& best) const;
+  size_t middle_of(const std::vector<size_t>& indices) const;
+  std::string words_to_settle(const std::vector<int>& votes) const;
+
+  const Need* need_;
+  Ground ground_;
+  Required required_;
+  std::vector<Sample> samples_;
+  std::vector<Seat> seats_;
+};
+
+/// The level's lower edge and the detector's height for a need of a valid project.
+Required required_of(const Project& project, const Need& need);
+
+/// The bound on how far a share of `count` samples moves when they double: the 90 % binomial half-width, which points
+/// of a low-discrepancy sequence keep well within, and one sample.
+double share_error(double share, int count);
+
+}  // namespace sightfall::need

@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/view.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+
+namespace sightfall::need {
+namespace {
+
+using namespace units;
+using detail::Limit;
+using geom::PlanPoint;
+using geom::Vec3;
+
+/// A point of the body, metres across and up from the subject's middle, on its plane.
+struct BodyPoint {
+  double across, up;
+};
+
+/// Across a head (mean breadth 0.154 m, chin to crown 0.24 m: ANSUR II), just inside its edge.
+constexpr std::array<BodyPoint, 5> kFacePoints{{{0, 0}, {-0.07, 0}, {0.07, 0}, {0, 0.10}, {0, -0.10}}};
+/// Across a car's plate of 0.52 x 0.11 m.
+constexpr std::array<BodyPoint, 5> kPlatePoints{{{0, 0}, {-0.25, 0}, {0.25, 0}, {-0.12, 0}, {0.12, 0}}};
+/// Head to knee of a standing adult, around a middle at half of 1.7 m.
+constexpr std::array<BodyPoint, 5> kPersonPoints{{{0, 0.70}, {-0.2, 0.45}, {0.2, 0.45}, {0, 0.15}, {0, -0.35}}};
+/// A car from the side, around a middle at half of 1.5 m.
+constexpr std::array<BodyPoint, 5> kVehiclePoints{{{0, 0}, {-0.8, -0.2}, {0.8, -0.2}, {-0.6, 0.5}, {0.6, 0.5}}};
+constexpr std::array<BodyPoint, 5> kObjectPoints{{{0, 0}, {-0.15, 0}, {0.15, 0}, {0, 0.15}, {0, -0.15}}};
+
+std::span<const BodyPoint> body_of(Subject subject) {
+  switch (subject) {
+    case Subject::kFace:
+      return kFacePoints;
+    case Subject::kPlate:
+      return kPlatePoints;
+    case Subject::kPerson:
+      return kPersonPoints;
+    case Subject::kVehicle:
+      return kVehiclePoints;
+    case Subject::kObject:
+      break;
+  }
+  return kObjectPoints;
+}
+
+/// Share of the body's points that must be seen: a face with an eye hidden or a plate with a character hidden is no
+/// use.
+double share_needed(Subject subject) {
+  constexpr double kMostOfABody = 0.6;
+  return subject == Subject::kFace || subject == Subject::kPlate ? 1.0 : kMostOfABody;
+}
+
+/// The subject's plane at one sample: unit vectors across and outwards; up is the vertical.
+struct Stance {
+  Vec3 across, outward;
+};
+
+PlanPoint level_unit(PlanPoint p) {
+  const double length = norm(p);
+  return length > 0 ? (1 / length) * p : PlanPoint{0, 1};
+}
+
+Stance stance_of(const Need& need, const Sample& sample, Vec3 to_eye) {
+  PlanPoint facing = level_unit(geom::plan(to_eye));
+  if (need.facing == Facing::kTravel) facing = sample.travel;
+  if (need.facing == Facing::kHeading) facing = geom::heading_vector(need.facing_heading);
+  return {{-facing.y, facing.x, 0}, {facing.x, facing.y, 0}};
+}
+
+bool faces(const Need& need, const detail::Typical& typical, const Stance& stance, Vec3 to_eye) {
+  const Vec3 sight = unit(to_eye);
+  if (need.subject == Subject::kPlate)
+    return dot(stance.outward, sight) >= std::cos(typical.plate_angle.value.nominal * deg.si());
+  if (need.subject != Subject::kFace) return true;
+  const double yaw_cosine = dot(geom::plan(stance.outward), level_unit(geom::plan(to_eye)));
+  const double pitch = std::abs(std::asin(std::clamp(sight.z, -1.0, 1.0)));
+  return yaw_cosine >= std::cos(typical.face_yaw.value.nominal * deg.si()) &&
+         pitch <= typical.face_pitch.value.nominal * deg.si();
+}
+
+/// Which way the subject moves: as it travels, as it faces, or, for one that may turn any way, across the view.
+Vec3 motion_of(const Need& need, const Sample& sample, const Stance& stance) {
+  if (norm(sample.travel) > 0) return {sample.travel.x, sample.travel.y, 0};
+  const bool turned = need.facing == Facing::kHeading || need.subject == Subject::kFace;
+  return turned ? stance.outward : stance.across;
+}
+
+/// Works through the samples of one call; holds what all of them share.
+class Viewer {
+ public:
+  Viewer(const Station& station, const site::Scene& scene, const Need& need, const detail::Typical& typical)
+      : station_{station}, scene_{scene}, need_{need}, typical_{typical}, body_{body_of(need.subject)} {}
+
+  std::vector<SampleView> view(const std::vector<Sample>& samples) {
+    std::vector<SampleView> views(samples.size());
+    for (size_t i = 0; i < samples.size(); ++i) views[i] = geometry(samples[i]);
+    hide(samples, views);
+    return views;
+  }
+
+ private:
+  Vec3 in_camera(Vec3 point_site) const {
+    return station_.pose.camera_from_site * (point_site - station_.pose.eye_site);
+  }
+
+  Vec3 body_point(const Sample& sample, const Stance& stance, BodyPoint p) const {
+    return sample.at_site + p.across * stance.across + Vec3{0, 0, p.up};
+  }
+
+  bool falls_inside(Vec3 point_site) const {
+    const auto at = camera::image_point(station_.lens.projector, in_camera(point_site));
+    return at && camera::in_picture(station_.lens.projector, *at);
+  }
+
+  /// Everything but what hides.
+  SampleView geometry(const Sample& sample) const {
+    SampleView view;
+    const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
+    const Stance stance = stance_of(need_, sample, to_eye);
+    const auto inside = std::count_if(body_.begin(), body_.end(),
+                                      [&](BodyPoint p) { return falls_inside(body_point(sample, stance, p)); });
+    if (static_cast<double>(inside) < share_needed(need_.subject) * static_cast<double>(body_.size())) return view;
+    const Vec3 middle = in_camera(sample.at_site);
+    if (!camera::image_point(station_.lens.projector, middle)) return view;
+    if (dot(stance.outward, to_eye) <= 0 || !faces(need_, typical_, stance, to_eye)) {
+      view.gate = Limit::kAngle;
+      return view;
+    }
+    const auto turned = [&](Vec3 v) { return station_.pose.camera_from_site * v; };
+    const camera::PointJacobian j = camera::jacobian(station_.lens.projector, middle);
+    const camera::SurfaceDensity on = camera::surface_density(j, turned(stance.across), turned({0, 0, 1}));
+    const Vec3 motion = turned(motion_of(need_, sample, stance));
+    view.seen = {on.least, std::max(middle.z, 0.0), std::hypot(dot(j.u, motion), dot(j.v, motion)), 1};
+    if (station_.lens.projector.mapping == camera::Mapping::kFisheye) view.seen.depth = norm(middle);
+    view.height_density = on.up;
+    view.gate = Limit::kNone;
+    return view;
+  }
+
+  /// Rays to each point of the body of every sample that is in the picture: all samples for one point at a time, so
+  /// that rays next to each other stay together.
+  void hide(const std::vector<Sample>& samples, std::vector<SampleView>& views) const {
+    std::vector<size_t> open;
+    for (size_t i = 0; i < views.size(); ++i)
+      if (views[i].gate != Limit::kOutOfView) open.push_back(i);
+    std::vector<float> x(open.size()), y(open.size()), z(open.size()), fraction(open.size());
+    std::vector<double> sum(open.size(), 0.0);
+    std::vector<int> seen(open.size(), 0);
+    for (const BodyPoint p : body_) {
+      for (size_t k = 0; k < open.size(); ++k) {
+        const Sample& sample = samples[open[k]];
+        const Stance stance = stance_of(need_, sample, station_.pose.eye_site - sample.at_site);
+        const Vec3 point = body_point(sample, stance, p);
+        x[k] = static_cast<float>(point.x);
+        y[k] = static_cast<float>(point.y);
+        z[k] = static_cast<float>(point.z);
+      }
+      scene_.passed_from(station_.pose.eye_site, {x, y, z}, fraction);
+      for (size_t k = 0; k < open.size(); ++k) {
+        sum[k] += static_cast<double>(fraction[k]);
+        seen[k] += fraction[k] > 0 ? 1 : 0;
+      }
+    }
+    const double needed = share_needed(need_.subject) * static_cast<double>(body_.size());
+    for (size_t k = 0; k < open.size(); ++k) {
+      SampleView& view = views[open[k]];
+      if (seen[k] < needed)
+        view = {{}, Limit::kOcclusion, 0};
+      else if (view.gate == Limit::kNone)
+        view.seen.passed = sum[k] / seen[k];
+    }
+  }
+
+  const Station& station_;
+  const site::Scene& scene_;
+  const Need& need_;
+  const detail::Typical& typical_;
+  std::span<const BodyPoint> body_;
+};
+
+}  // namespace
+
+std::vector<SampleView> view_of(const Station& station, const site::Scene& scene, const Need& need,
+                                const detail::Typical& typical, const std::vector<Sample>& samples) {
+  return Viewer{station, scene, need, typical}.view(samples);
+}
+
+}  // namespace sightfall::need

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What one camera has of a need's samples: whether it is in the picture, unhidden and turned towards it, and how
+// finely.
+//   Model    docs/models.md sections 2 and 3: density is the smaller singular value on the subject's plane; facing is a
+//            gate; a face or plate is seen when every point of it is, a body when most are
+//   Checked  view_test.cpp; tests/physics
+#pragma once
+#include <vector>
+
+#include "detail/delivered.h"
+#include "detail/limit.h"
+#include "need/need.h"
+#include "need/samples.h"
+#include "need/station.h"
+#include "site/scene.h"
+
+namespace sightfall::need {
+
+/// One sample in one camera's picture. `gate` is kNone when it is seen; otherwise why it is not.
+struct SampleView {
+  detail::Seen seen;
+  detail::Limit gate = detail::Limit::kOutOfView;
+  double height_density = 0;  ///< px/m along the subject's vertical
+};
+
+/// One entry for each sample, in their order.
+std::vector<SampleView> view_of(const Station& station, const site::Scene& scene, const Need& need,
+                                const detail::Typical& typical, const std::vector<Sample>& samples);
+
+}  // namespace sightfall::need
