@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/missed.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "papers/plan_layout.h"
+
+namespace sightfall::papers {
+namespace {
+
+constexpr double kLeastHalfWidth = 7;  // page units
+
+/// Whether the line comes nearest to a point at an end that the point lies beyond.
+bool beyond_an_end(const std::vector<geom::PlanPoint>& line, geom::PlanPoint p) {
+  const double near = distance_to_line(line, p);
+  const auto beyond = [&](geom::PlanPoint end, geom::PlanPoint next) {
+    return geom::norm(p - end) <= near && geom::dot(p - end, next - end) < 0;
+  };
+  return line.size() < 2 || beyond(line.front(), line[1]) || beyond(line.back(), line[line.size() - 2]);
+}
+
+/// Whether a point lies in the place; a line without width is as wide as a pen's stroke can show.
+bool in_place(const site::Place& place, const PlanFrame& frame, geom::PlanPoint p) {
+  if (place.kind == site::PlaceKind::kZone) return geom::contains(place.outline, p);
+  return !beyond_an_end(place.line, p) &&
+         distance_to_line(place.line, p) <= std::max(place.width.si() / 2, kLeastHalfWidth / frame.per_metre);
+}
+
+/// The part of the page that the place can touch.
+geom::Box2 reach(const site::Place& place, const PlanFrame& frame) {
+  geom::Box2 box;
+  const auto include = [&](geom::PlanPoint p) { box.include(frame.to_page(p)); };
+  std::for_each(place.outline.outer.begin(), place.outline.outer.end(), include);
+  std::for_each(place.line.begin(), place.line.end(), include);
+  box = box.grown(frame.per_metre * place.width.si() / 2 + kLeastHalfWidth);
+  return {{std::max(box.low.x, frame.low.x), std::max(box.low.y, frame.low.y)},
+          {std::min(box.high.x, frame.high.x), std::min(box.high.y, frame.high.y)}};
+}
+
+/// The stretches of the line x - y = k within the box on which `holds` is true.
+template <class Holds>
+void add_stretches(Shape& strokes, const geom::Box2& box, double k, Holds holds) {
+  constexpr double kStep = 1;
+  const double last = std::min(box.high.x, k + box.high.y);
+  std::vector<PagePoint> stretch;
+  const auto finish = [&] {
+    if (stretch.size() > 1) strokes.lines.push_back({{stretch.front(), stretch.back()}, false});
+    stretch.clear();
+  };
+  for (double x = std::max(box.low.x, k + box.low.y); x <= last; x += kStep) {
+    if (const PagePoint at{x, x - k}; holds(at))
+      stretch.push_back(at);
+    else
+      finish();
+  }
+  finish();
+}
+
+}  // namespace
+
+Shape missed_strokes(const PlanMap& plan, const DetailField& field, const PlanFrame& frame) {
+  constexpr double kSpacing = 8;
+  Shape strokes;
+  const site::Place* place = place_of(plan);
+  if (place == nullptr || !(plan.required > PixelDensity{})) return strokes;
+  const auto missed = [&](PagePoint at) {
+    const geom::PlanPoint p = frame.to_plan(at);
+    return field.at(p) < plan.required && in_place(*place, frame, p);
+  };
+  const geom::Box2 box = reach(*place, frame);
+  const double between = kSpacing * std::sqrt(2.0);
+  for (double k = between * std::ceil((box.low.x - box.high.y) / between); k < box.high.x - box.low.y; k += between)
+    add_stretches(strokes, box, k, missed);
+  return strokes;
+}
+
+}  // namespace sightfall::papers

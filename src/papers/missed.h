@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The hatching that says where within its place a need is missed.
+//   Checked  plan_map_test.cpp: every stroke lies in the place, on detail below the level; the area hatched
+#pragma once
+#include "papers/detail_field.h"
+#include "papers/plan_frame.h"
+#include "papers/plan_map.h"
+
+namespace sightfall::papers {
+
+/// Strokes on the page, falling to the right at 45 degrees.
+Shape missed_strokes(const PlanMap& plan, const DetailField& field, const PlanFrame& frame);
+
+}  // namespace sightfall::papers

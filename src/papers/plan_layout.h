@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where everything of a plan picture lies, before a pen is lifted.
+//   Checked  plan_map_test.cpp: no label over another, hatching only where the need is missed
+#pragma once
+#include <vector>
+
+#include "papers/contour_lines.h"
+#include "papers/detail_field.h"
+#include "papers/label.h"
+#include "papers/plan_frame.h"
+#include "papers/plan_map.h"
+
+namespace sightfall::papers {
+
+struct PlanLayout {
+  PlanFrame frame;
+  std::vector<ContourLine> contours;
+  std::vector<PlacedLabel> labels;
+  Shape missed;  ///< the strokes of the hatching
+};
+
+PlanLayout laid_out(const PlanMap& plan, const DetailField& field);
+
+/// The place that the map was made for, or null.
+const site::Place* place_of(const PlanMap& plan);
+
+/// The worst place in a few words, such as `worst: 61 px/m, pixels`.
+std::string worst_note(const need::WorstPlace& worst);
+
+}  // namespace sightfall::papers
