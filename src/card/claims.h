@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The audit of a sheet: each claim beside what follows from the rest of the sheet.
+//   Limits   claims about light (infrared reach, lowest light) are unknown here: by day nothing is computed about them
+//   Checked  claims_test.cpp
+#pragma once
+#include <string>
+#include <vector>
+
+#include "camera/sheet.h"
+
+namespace sightfall::card {
+
+enum class Holds { kYes, kNo, kDepends, kUnknown };
+
+/// `yes`, `no`, `depends` or `unknown`.
+std::string_view in_words(Holds holds);
+
+struct Claim {
+  std::string claim, stated, computed;  ///< `computed` is empty when unknown
+  std::string assumption;               ///< what the answer rests on, or why it is unknown
+  Holds holds = Holds::kUnknown;
+};
+
+/// Two angles, widths or rates disagree when they differ by more than this share (docs/models.md section 2).
+inline constexpr double kDisagreement = 0.05;
+
+std::vector<Claim> audit(const camera::Sheet& sheet);
+
+}  // namespace sightfall::card

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/verbs.h"
+
+#include "cli/options.h"
+
+namespace sightfall::cli {
+namespace {
+
+using enum OptionKind;
+
+const Option kSite{"SITE", kFile, "SITE", "the site document, NAME.sightfall.json", {}, {}, {}, true};
+const Option kInto{"--into", kFile, "SITE", "the site document to add to; it is made when it is not there",
+                   {},       {},    {},     true};
+const Option kJson{"--json", kFlag, "", "print the answer as JSON, the contract for scripts"};
+const Option kWithin{"--within", kNumber, "M",    "only what lies within this distance of the site's origin",
+                     1,          20000,   "20000"};
+const Option kCrs{
+    "--crs", kText, "NAME", "map projection of the file, such as EPSG:28992", {}, {}, "what the file says"};
+
+Verb check() {
+  return {"check",
+          "Says which needs of a site are met, what holds each one back, and what small change would mend it",
+          {kSite},
+          {{"--need", kNames, "NAME", "judge this need alone; may be given again"},
+           {"--when", kNames, "CONDITION", "judge in this condition alone; may be given again"},
+           kJson,
+           {"--maps", kFolder, "DIR", "draw a plan of delivered detail for each need into this folder (SVG and PNG)"},
+           {"--no-remedies", kFlag, "", "do not look for remedies, which is most of the work"}},
+          run_check};
+}
+
+Verb card() {
+  return {
+      "card",
+      "Says what one camera delivers at each distance by day, and which of its sheet's claims hold",
+      {{"SHEET", kFile, "SHEET", "a sheet, such as data/sheets/NAME.json; not needed with --pixels"}},
+      {{"--focal", kNumber, "MM", "focal length", 0.5, 2000, "the sheet's short end"},
+       {"--height", kNumber, "M", "height of the mount; distances then run along the ground", 0, 60,
+        "the plane is normal to the axis"},
+       {"--tilt", kNumber, "DEG", "below the horizon, with --height", -90, 90,
+        "the horizon lies on the picture's upper edge"},
+       {"--focus", kNumber, "M", "distance the lens is focused at", 0.05, 1e6, "hyperfocal for a blur of two pixels"},
+       {"--shutter", kNumber, "S", "exposure time in seconds", 1e-6, 10, "1/200 s within the sheet's limits"},
+       {"--marks", kNumbers, "M,M,...", "distances to tell of", 0.1, 2000, "2 to 150 m"},
+       {"--table", kText, "NAME", "level table, 2025 or 2014", {}, {}, "2025"},
+       kJson,
+       {"--pixels", kText, "WxH", "without a sheet: pixels across and down, such as 3840x2160"},
+       {"--view", kNumber, "DEG", "without a sheet: horizontal angle of view", 0.1, 360},
+       {"--f-number", kNumber, "N", "without a sheet", 0.5, 64, "1.6, 1.4 to 2"},
+       {"--format", kText, "INCH", "without a sheet: nominal optical format, such as 1/2.5"},
+       {"--infrared-reach", kNumber, "M", "without a sheet: reach of the infrared as claimed", 0, 5000}},
+      run_card};
+}
+
+Verb import_footprints() {
+  return {"import footprints",
+          "Adds building outlines with their heights from a map (GeoJSON, GeoPackage, Shapefile, OpenStreetMap)",
+          {{"FILE", kFile, "FILE", "the map", {}, {}, {}, true}},
+          {kInto,
+           {"--height", kNumber, "M", "height of buildings whose height the map does not state", 0.1, 1000,
+            "such buildings are an error"},
+           {"--height-field", kText, "NAME", "attribute that holds the height", {}, {}, "the usual ones are tried"},
+           {"--base-field",
+            kText,
+            "NAME",
+            "attribute that holds the height of the foot above the map's datum",
+            {},
+            {},
+            "buildings stand on the ground"},
+           {"--layer", kText, "NAME", "layer of a file with several"},
+           kCrs,
+           kWithin},
+          run_import_footprints};
+}
+
+Verb import_terrain() {
+  return {"import terrain",
+          "Takes a height raster as the site's ground",
+          {{"FILE", kFile, "FILE", "the raster", {}, {}, {}, true}},
+          {kInto,
+           {"--step", kNumber, "M", "between neighbouring heights", 0.05, 10000, "the raster's own"},
+           {"--fill", kNumber, "M", "height of cells without one, such as 0 for the sea", -500, 9000,
+            "such cells are an error"},
+           kCrs,
+           kWithin},
+          run_import_terrain};
+}
+
+Verb completion() {
+  return {"completion",
+          "Prints a completion script: source <(sightfall completion bash)",
+          {{"SHELL", kText, "SHELL", "bash", {}, {}, {}, true}},
+          {},
+          run_completion};
+}
+
+}  // namespace
+
+const std::vector<Verb>& verbs() {
+  static const std::vector<Verb> all{check(), card(), import_footprints(), import_terrain(), completion()};
+  return all;
+}
+
+}  // namespace sightfall::cli

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace sightfall::cli {
+
+using namespace units;
+
+std::string length_words(Length length, need::Units units) {
+  if (std::isinf(length.si())) return "infinity";
+  return units == need::Units::kFeet ? fmt::format("{:.0f} ft", length.in(ft)) : fmt::format("{:.1f} m", length.in(m));
+}
+
+std::string density_words(PixelDensity density, need::Units units) {
+  const double per_metre = density.in(px / m);
+  if (units == need::Units::kMetres) return fmt::format("{:.0f} px/m", per_metre);
+  return fmt::format("{:.0f} px/m ({:.1f} px/ft)", per_metre, density.in(px / ft));
+}
+
+std::string density_words(const Ranged<PixelDensity>& density, need::Units units) {
+  return fmt::format("{} ({:.0f} to {:.0f})", density_words(density.nominal, units), density.low.in(px / m),
+                     density.high.in(px / m));
+}
+
+std::string share_words(double share) {
+  // 99.7 % must not read as 100 % when all is asked for.
+  const double percent = 100 * share;
+  return percent > 99 && percent < 100 ? fmt::format("{:.1f} %", std::floor(10 * percent) / 10)
+                                       : fmt::format("{:.0f} %", percent);
+}
+
+}  // namespace sightfall::cli

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Quantities in words, in the units that the user asked for.
+#pragma once
+#include <string>
+
+#include "base/ranged.h"
+#include "need/project.h"
+#include "unit/quantity.h"
+
+namespace sightfall::cli {
+
+/// `12.3 m` or `40 ft`.
+std::string length_words(Length length, need::Units units);
+
+/// `61 px/m`, with px/ft beside it in feet.
+std::string density_words(PixelDensity density, need::Units units);
+
+/// `61 px/m (48 to 75)`.
+std::string density_words(const Ranged<PixelDensity>& density, need::Units units);
+
+/// `83 %`.
+std::string share_words(double share);
+
+}  // namespace sightfall::cli

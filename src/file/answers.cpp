@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "file/answers.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "file/json.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace units;
+
+constexpr int kAnswerVersion = 1;
+constexpr PixelDensity kPixelPerMetre{1};
+
+/// Answers are rounded to what they can mean, so that they do not differ in digits nobody measured.
+/// `parts` a unit: dividing by it gives the double nearest to the decimal, which prints as the decimal.
+Value rounded(double number, double parts) {
+  return std::isfinite(number) ? Value{std::round(number * parts) / parts} : Value{};
+}
+Value metres(Length length) { return rounded(length.in(m), 1000); }
+Value metres(const std::optional<Length>& length) { return length ? metres(*length) : Value{}; }
+Value density(PixelDensity d) { return rounded(d.in(kPixelPerMetre), 100); }
+Value share(double value) { return rounded(value, 10000); }
+Value text_or_null(std::string_view text) { return text.empty() ? Value{} : Value{text}; }
+
+template <class Quantity, class ToValue>
+Value range(const Ranged<Quantity>& r, ToValue to_value) {
+  return Object{{"low", to_value(r.low)}, {"nominal", to_value(r.nominal)}, {"high", to_value(r.high)}};
+}
+
+template <class Items, class ToValue>
+Value list(const Items& items, ToValue to_value) {
+  List result;
+  std::transform(items.begin(), items.end(), std::back_inserter(result), to_value);
+  return result;
+}
+
+Value text_list(const std::vector<std::string>& texts) {
+  return list(texts, [](const std::string& text) { return Value{text}; });
+}
+
+Value limit_of(detail::Limit limit) { return limit == detail::Limit::kNone ? Value{} : Value{detail::in_words(limit)}; }
+
+Value assumptions_of(const std::vector<Assumption>& assumptions) {
+  return list(assumptions, [](const Assumption& one) {
+    return Value{Object{{"what", one.what}, {"settle", one.settle}}};
+  });
+}
+
+Value worst_of(const std::optional<need::WorstPlace>& worst) {
+  if (!worst) return {};
+  return Object{
+      {"at", List{rounded(worst->at_site.x, 1000), rounded(worst->at_site.y, 1000), rounded(worst->at_site.z, 1000)}},
+      {"condition", worst->condition},
+      {"camera", text_or_null(worst->camera)},
+      {"density_px_per_m", density(worst->density)},
+      {"delivered_px_per_m", range(worst->delivered, density)},
+      {"limit", Value{detail::in_words(worst->limit)}}};
+}
+
+Value remedy_of(const std::optional<need::Remedy>& remedy) {
+  if (!remedy) return {};
+  return Object{{"mends", remedy->mends},
+                {"camera", remedy->camera},
+                {"text", remedy->text},
+                {"share_after", share(remedy->share_after)},
+                {"verdict_after", Value{need::in_words(remedy->answer_after)}},
+                {"spoils", text_list(remedy->spoils)}};
+}
+
+Value verdict_of(const need::Verdict& verdict) {
+  return Object{{"name", verdict.need},
+                {"verdict", Value{need::in_words(verdict.answer)}},
+                {"share", share(verdict.share.nominal)},
+                {"share_range", range(verdict.share, share)},
+                {"sampling_error", share(verdict.sampling_error)},
+                {"required_share", share(verdict.required_share)},
+                {"required_px_per_m", density(verdict.required)},
+                {"limit", limit_of(verdict.limit)},
+                {"worst", worst_of(verdict.worst)},
+                {"remedy", remedy_of(verdict.remedy)},
+                {"settle", text_or_null(verdict.settle)},
+                {"samples", verdict.samples},
+                {"conditions", list(verdict.conditions, [](const need::ConditionShare& one) {
+                   return Value{Object{{"name", one.condition}, {"share", share(one.share)}}};
+                 })}};
+}
+
+Value way_of(const need::LeastSeenWay& way) {
+  return Object{{"place", way.place},
+                {"condition", way.condition},
+                {"length_m", metres(way.length)},
+                {"seen_m", metres(way.seen)},
+                {"most_px_per_m", density(way.most)},
+                {"way", list(way.way, [](geom::PlanPoint p) {
+                   return Value{List{rounded(p.x, 100), rounded(p.y, 100)}};
+                 })}};
+}
+
+Value focus_of(const card::FocusReach& reach) {
+  return Object{{"near_m", metres(reach.near)}, {"far_m", metres(reach.far)}};
+}
+
+Value mark_of(const card::CardRequest& request, const card::Mark& mark) {
+  Object levels;
+  for (size_t i = 0; i < request.tables.size(); ++i)
+    levels.push_back({request.tables[i].name, text_or_null(mark.levels[i])});
+  return Object{{"distance_m", metres(mark.distance)},
+                {"width_m", metres(mark.width)},
+                {"height_m", metres(mark.height)},
+                {"density_px_per_m", density(mark.density)},
+                {"day", Object{{"delivered_px_per_m", density(mark.delivered.nominal)},
+                               {"range_px_per_m", range(mark.delivered, density)},
+                               {"level", text_or_null(mark.levels.front())},
+                               {"levels", levels},
+                               {"limit", limit_of(mark.limit)}}}};
+}
+
+Value reach_of(const card::RangeCard& card) {
+  Object day;
+  for (const card::LevelReach& reach : card.reach)
+    day.push_back({reach.level, reach.nearest ? Value{List{metres(reach.nearest), metres(reach.farthest)}} : Value{}});
+  return Object{{"day", day}};
+}
+
+Value claim_of(const card::Claim& claim) {
+  return Object{{"claim", claim.claim},
+                {"stated", claim.stated},
+                {"computed", text_or_null(claim.computed)},
+                {"assumption", text_or_null(claim.assumption)},
+                {"holds", Value{card::in_words(claim.holds)}}};
+}
+
+}  // namespace
+
+std::string answer_text(const need::Project& project, const need::CheckResult& result) {
+  const Object answer{{"sightfall_check", kAnswerVersion},
+                      {"project", project.name},
+                      {"level_table", project.settings.levels.name},
+                      {"light", "day, ample light, before compression"},
+                      {"stopped", result.stopped},
+                      {"needs", list(result.verdicts, verdict_of)},
+                      {"cautions", list(result.cautions,
+                                        [](const need::Caution& one) {
+                                          return Value{Object{{"about", one.about}, {"text", one.text}}};
+                                        })},
+                      {"assumptions", assumptions_of(result.assumptions)},
+                      {"places_without_need", text_list(result.without_need)},
+                      {"watches", list(result.watches,
+                                       [](const need::Watch& one) {
+                                         return Value{Object{{"camera", one.camera}, {"sees", one.sees}}};
+                                       })},
+                      {"least_seen_ways", list(result.least_seen, way_of)}};
+  return print_json(answer);
+}
+
+std::string answer_text(const card::CardRequest& request, const card::RangeCard& card) {
+  const Object answer{
+      {"sightfall_card", kAnswerVersion},
+      {"camera", card.camera},
+      {"light", "day, ample light, before compression"},
+      {"level_table", request.tables.front().name},
+      {"focal_mm", rounded(card.focal.in(mm), 1000)},
+      {"f_number", rounded(card.f_number, 100)},
+      {"view_deg", List{rounded(card.horizontal_view.in(deg), 100), rounded(card.vertical_view.in(deg), 100)}},
+      {"mount_height_m", metres(request.height)},
+      {"tilt_deg", request.height ? rounded(card.tilt.in(deg), 100) : Value{}},
+      {"marks", list(card.marks, [&](const card::Mark& mark) { return mark_of(request, mark); })},
+      {"focus", Object{{"set_m", metres(card.focus)},
+                       {"near_m", metres(card.seventy_percent.near)},
+                       {"far_m", metres(card.seventy_percent.far)},
+                       {"one_pixel", focus_of(card.one_pixel)},
+                       {"seventy_percent", focus_of(card.seventy_percent)}}},
+      {"reach", reach_of(card)},
+      {"claims", list(card.claims, claim_of)},
+      {"assumptions", assumptions_of(card.assumptions)},
+      {"cautions", text_list(card.cautions)}};
+  return print_json(answer);
+}
+
+}  // namespace sightfall::file

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What `check --json` and `card --json` print: the contract for scripts.
+//   Schema   schema/check_answer.schema.json, schema/card_answer.schema.json
+//   Null     what is unknown, without end (a far focus at infinity) or not there (no place is worst)
+//   Checked  answers_test.cpp; tests/case (each answer held against its schema)
+#pragma once
+#include <string>
+
+#include "card/card.h"
+#include "need/check.h"
+#include "need/project.h"
+
+namespace sightfall::file {
+
+std::string answer_text(const need::Project& project, const need::CheckResult& result);
+std::string answer_text(const card::CardRequest& request, const card::RangeCard& card);
+
+}  // namespace sightfall::file
