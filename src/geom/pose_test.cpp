@@ -80,8 +80,8 @@ TEST(Heading, RunsClockwiseFromNorth) {
 }
 
 TEST(Heading, ReturnsToItself) {
-  for (double heading = 0; heading < 360; heading += 0.5)
-    EXPECT_NEAR(heading_of(heading_vector(heading * deg)).in(deg), heading, 1e-10) << heading;
+  for (int degrees = 0; degrees < 360; ++degrees)
+    EXPECT_NEAR(heading_of(heading_vector(degrees * deg)).in(deg), degrees, 1e-10) << degrees;
 }
 
 TEST(Heading, SmallestTurnStaysWithinHalfATurn) {
