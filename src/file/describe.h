@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The description of every object of the documents: one function an object, one call a field (form.h says how).
+#pragma once
+#include "file/form.h"
+#include "need/project.h"
+
+namespace sightfall::file {
+
+void describe(Form& form, need::Project& project);  // describe_project.cpp
+void describe(Form& form, need::Need& need);
+void describe(Form& form, camera::Camera& camera);
+void describe(Form& form, site::Condition& condition);
+
+void describe(Form& form, need::Settings& settings);  // describe_settings.cpp
+void describe(Form& form, detail::LevelTable& table);
+void describe(Form& form, detail::Level& level);
+void describe(Form& form, detail::Typical& typical);
+
+void describe(Form& form, site::Site& site);  // describe_site.cpp
+void describe(Form& form, site::Anchor& anchor);
+void describe(Form& form, site::Terrain& terrain);
+void describe(Form& form, site::Mount& mount);
+void describe(Form& form, site::Place& place);
+void describe(Form& form, site::Window& window);
+
+void describe(Form& form, site::Solid& solid);  // describe_solids.cpp
+void describe(Form& form, geom::Opening& opening);
+void describe(Form& form, site::Veil& veil);
+
+void describe(Form& form, camera::Sheet& sheet);  // describe_sheet.cpp
+void describe(Form& form, camera::Infrared& infrared);
+void describe(Form& form, camera::PowerDraw& power);
+
+}  // namespace sightfall::file

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "file/project.h"
+
+#include <fmt/format.h>
+
+#include "file/atomic.h"
+#include "file/describe.h"
+#include "file/reader.h"
+#include "file/rules.h"
+#include "file/version.h"
+#include "file/words.h"
+#include "file/writer.h"
+
+namespace sightfall::file {
+namespace {
+
+tl::unexpected<Errors> only(Error error) { return tl::make_unexpected(Errors{std::move(error)}); }
+
+/// A document of another version would give nothing but errors that mislead, so its version is the one error told.
+std::optional<Error> foreign_version(const Value& document, const std::string& file_name) {
+  const Object* object = document.as<Object>();
+  if (object == nullptr) return std::nullopt;
+  for (const Member& member : *object)
+    if (member.name == "sightfall" && !(member.value == Value(kVersion)))
+      return Error{ErrorKind::kField,
+                   fmt::format("found {}; this program reads version {} of the format", found(member.value), kVersion),
+                   {file_name, {}, "sightfall"}};
+  return std::nullopt;
+}
+
+template <class Document>
+Checked<Document> parse(std::string_view text, const std::string& file_name, Document document,
+                        void (*check)(const Document&, Report&)) {
+  const Result<Value> value = parse_json(text, file_name);
+  if (!value) return only(value.error());
+  if constexpr (std::is_same_v<Document, need::Project>)
+    if (auto error = foreign_version(*value, file_name)) return only(std::move(*error));
+  Report report(file_name);
+  Reader(*value, report).read(document);
+  check(document, report);
+  if (!report.empty()) return tl::make_unexpected(report.take());
+  return document;
+}
+
+void check_project(const need::Project& project, Report& report) {
+  check_site(project.site, report);
+  for (size_t i = 0; i < project.catalogue.size(); ++i)
+    check_sheet(project.catalogue[i], item_spot("catalogue", i, project.catalogue[i].name), report);
+  check_settings(project.settings, report);
+  check_cameras(project, report);
+  check_needs(project, report);
+}
+
+void check_lone_sheet(const camera::Sheet& sheet, Report& report) { check_sheet(sheet, {}, report); }
+
+}  // namespace
+
+Checked<need::Project> parse_project(std::string_view text, const std::string& file_name) {
+  need::Project project;
+  project.settings.typical = default_typical();
+  return parse(text, file_name, std::move(project), check_project);
+}
+
+Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& file_name) {
+  return parse(text, file_name, camera::Sheet{}, check_lone_sheet);
+}
+
+Checked<need::Project> load_project(const std::string& path) {
+  const Result<std::string> text = read_whole(path, kLargestDocument);
+  if (!text) return only(text.error());
+  return parse_project(*text, path);
+}
+
+Checked<camera::Sheet> load_sheet(const std::string& path) {
+  const Result<std::string> text = read_whole(path, kLargestDocument);
+  if (!text) return only(text.error());
+  return parse_sheet(*text, path);
+}
+
+std::string to_text(const need::Project& project) { return print_json(Writer::written(project)); }
+
+std::string to_text(const camera::Sheet& sheet) { return print_json(Writer::written(sheet)); }
+
+Result<void> save_project(const std::string& path, const need::Project& project) {
+  const std::string text = to_text(project);
+  const Checked<need::Project> again = parse_project(text, path);
+  if (!again) return tl::make_unexpected(again.error().front());
+  return write_atomically(path, text);
+}
+
+}  // namespace sightfall::file

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "file/by_name.h"
+#include "file/field.h"
+#include "file/rules.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace sightfall::units;
+
+constexpr double kSlack = 1e-9;  // relative: a value that is the bound but for rounding is within it
+
+template <Dim D>
+std::string number(Quantity<D> value, Quantity<D> unit) {
+  return print_number(number_in(value.si(), unit.si()));
+}
+
+void check_heading(const camera::Camera& camera, const site::Mount& mount, const Spot& spot, Report& report) {
+  if (!mount.heading_from || !mount.heading_to) return;
+  const double from = mount.heading_from->in(deg), to = mount.heading_to->in(deg), heading = camera.heading.in(deg);
+  if (std::abs(to - from) >= 360) return;
+  const auto turn = [](double degrees) { return degrees - 360 * std::floor(degrees / 360); };
+  constexpr double kSlackDegrees = 1e-6;
+  const double beyond = turn(heading - from + kSlackDegrees);
+  if (beyond <= turn(to - from) + 2 * kSlackDegrees) return;
+  report.add(ErrorKind::kField, spot.at("heading_deg"),
+             fmt::format("found {}; mount {} allows headings {} to {} deg, clockwise", number(camera.heading, deg),
+                         in_quotes(mount.name), number(*mount.heading_from, deg), number(*mount.heading_to, deg)));
+}
+
+template <Dim D>
+void check_within(const std::optional<Quantity<D>>& value, const camera::Ends<Quantity<D>>& allowed, Quantity<D> unit,
+                  std::string_view unit_name, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  if (!value) return;
+  if (*value >= allowed.wide * (1 - kSlack) && *value <= allowed.tele * (1 + kSlack)) return;
+  report.add(ErrorKind::kField, spot,
+             fmt::format("found {}; sheet {} allows {} to {} {}", number(*value, unit), in_quotes(sheet.name),
+                         number(allowed.wide, unit), number(allowed.tele, unit), unit_name));
+}
+
+void check_f_number(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  if (!camera.f_number) return;
+  constexpr double kWidestOpen = 0.5, kSmallestIris = 64;
+  const camera::Ends<double> stated = sheet.f_number.value_or(camera::Ends<double>{kWidestOpen, kSmallestIris});
+  const double open = std::min(stated.wide, stated.tele);
+  const double closed = sheet.iris == camera::Iris::kFixed ? std::max(stated.wide, stated.tele)
+                                                           : sheet.smallest_iris.value_or(kSmallestIris);
+  if (*camera.f_number >= open * (1 - kSlack) && *camera.f_number <= closed * (1 + kSlack)) return;
+  report.add(ErrorKind::kField, spot.at("f_number"),
+             fmt::format("found {}; sheet {} has a{} iris and allows {} to {}", print_number(*camera.f_number),
+                         in_quotes(sheet.name), sheet.iris == camera::Iris::kFixed ? " fixed" : "n adjustable",
+                         print_number(open), print_number(closed)));
+}
+
+void check_focus(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  if (!camera.focus || !sheet.closest_focus || *camera.focus >= *sheet.closest_focus * (1 - kSlack)) return;
+  report.add(ErrorKind::kField, spot.at("focus_m"),
+             fmt::format("found {}; sheet {} focuses no nearer than {} m", number(*camera.focus, m),
+                         in_quotes(sheet.name), number(*sheet.closest_focus, m)));
+}
+
+void check_frame_rate(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  if (!camera.frame_rate || sheet.frame_rates.empty()) return;
+  const double highest = *std::max_element(sheet.frame_rates.begin(), sheet.frame_rates.end());
+  if (*camera.frame_rate <= highest * (1 + kSlack)) return;
+  report.add(ErrorKind::kField, spot.at("frame_rate"),
+             fmt::format("found {}; sheet {} offers up to {} Hz", print_number(*camera.frame_rate),
+                         in_quotes(sheet.name), print_number(highest)));
+}
+
+void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  check_within(camera.focal, sheet.focal, mm, "mm", sheet, spot.at("focal_mm"), report);
+  if (sheet.shutter) check_within(camera.shutter, *sheet.shutter, s, "s", sheet, spot.at("shutter_s"), report);
+  check_f_number(camera, sheet, spot, report);
+  check_focus(camera, sheet, spot, report);
+  check_frame_rate(camera, sheet, spot, report);
+}
+
+}  // namespace
+
+void check_cameras(const need::Project& project, Report& report) {
+  const ByName sheets(project.catalogue);
+  const ByName mounts(project.site.mounts);
+  const auto clean = [&](const auto& list, const auto* one, const std::string& path) {
+    return one != nullptr && report.clean(fmt::format("{}[{}]", path, one - list.data()));
+  };
+  for (size_t i = 0; i < project.cameras.size(); ++i) {
+    const camera::Camera& camera = project.cameras[i];
+    const Spot spot = item_spot("cameras", i, camera.name);
+    const bool readable = report.clean(spot.path);
+    const camera::Sheet* sheet = sheets.find(camera.sheet, spot.at("sheet"), "sheet of the catalogue", report);
+    const site::Mount* mount = mounts.find(camera.mount, spot.at("mount"), "mount of the site", report);
+    if (!readable) continue;
+    if (clean(project.catalogue, sheet, "catalogue")) check_settings_of(camera, *sheet, spot, report);
+    if (clean(project.site.mounts, mount, "site.mounts")) check_heading(camera, *mount, spot, report);
+  }
+}
+
+}  // namespace sightfall::file

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include "file/json.h"
+#include "file/project.h"
+#include "file/rules.h"
+#include "file/typical_entries.h"
+#include "file/words.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace sightfall::units;
+
+void check_table(const detail::LevelTable& table, const Spot& spot, Report& report) {
+  for (const detail::LevelTable& standard : standard_level_tables())
+    if (table.name == standard.name)
+      report.add(ErrorKind::kField, spot.at("name"),
+                 "found " + in_quotes(table.name) +
+                     ", which is a table of the standard; a table of your own needs a name "
+                     "of its own");
+  for (size_t i = 1; i < table.levels.size(); ++i) {
+    const double before = table.levels[i - 1].least.in(px / m), here = table.levels[i].least.in(px / m);
+    if (here > before) continue;
+    report.add(ErrorKind::kField, spot.at(fmt::format("levels[{}].px_per_m", i)),
+               fmt::format("found {} after {}; levels rise", print_number(here), print_number(before)));
+  }
+}
+
+void check_typical(const TypicalEntry& entry, const detail::TypicalValue& value, Report& report) {
+  const Spot spot{fmt::format("settings.typical.{}", entry.name), {}, {}};
+  const auto [low, nominal, high] = value.value;
+  if (!report.clean(spot.path) || (low <= nominal && nominal <= high)) return;
+  report.add(ErrorKind::kField, spot,
+             fmt::format("found low {}, nominal {}, high {}; they must not fall", print_number(low),
+                         print_number(nominal), print_number(high)));
+}
+
+}  // namespace
+
+void check_settings(const need::Settings& settings, Report& report) {
+  for (size_t i = 0; i < settings.level_tables.size(); ++i) {
+    const Spot spot = item_spot("settings.level_tables", i, settings.level_tables[i].name);
+    if (report.clean(spot.path)) check_table(settings.level_tables[i], spot, report);
+  }
+  if (find_level_table(settings) == nullptr) {
+    std::vector<std::string_view> names;
+    for (const auto* tables : {&standard_level_tables(), &settings.level_tables})
+      for (const detail::LevelTable& table : *tables) names.push_back(table.name);
+    report.add(ErrorKind::kReference, {"settings", {}, "level_table"},
+               "no level table is called " + in_quotes(settings.level_table) + suggestion(settings.level_table, names));
+  }
+  for (const TypicalEntry& entry : typical_entries()) check_typical(entry, settings.typical.*entry.member, report);
+}
+
+}  // namespace sightfall::file

@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "file/shape.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "file/words.h"
+
+namespace sightfall::file {
+namespace {
+
+using Tell = std::function<void(const std::string& inside, std::string text)>;
+
+bool number_fits(const Value& value, const Shape& shape) {
+  const double* number = value.as<double>();
+  if (number == nullptr || !std::isfinite(*number)) return false;
+  if (shape.type == Shape::Type::kWhole && std::floor(*number) != *number) return false;
+  return *number >= shape.lowest && *number <= shape.highest;
+}
+
+/// Characters (code points) of valid UTF-8.
+size_t characters(std::string_view text) {
+  return static_cast<size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+bool control(char c, bool lines) {
+  const auto code = static_cast<unsigned char>(c);
+  if (lines && (c == '\n' || c == '\t')) return false;
+  return code < 0x20 || code == 0x7F;
+}
+
+bool text_fits(const Value& value, const Shape& shape) {
+  const auto* text = value.as<std::string>();
+  if (text == nullptr) return false;
+  if (std::any_of(text->begin(), text->end(), [&](char c) { return control(c, shape.lines); })) return false;
+  const bool blank = std::all_of(text->begin(), text->end(), [](char c) { return c == ' '; });
+  const size_t length = characters(*text);
+  return length >= shape.least && length <= shape.most && !(blank && shape.least > 0);
+}
+
+bool word_fits(const Value& value, const Shape& shape) {
+  const auto* text = value.as<std::string>();
+  return text != nullptr && std::find(shape.words.begin(), shape.words.end(), *text) != shape.words.end();
+}
+
+bool point_fits(const Value& value) {
+  const List* list = value.as<List>();
+  const Shape coordinate = number_shape(-kFarthest, kFarthest, "m");
+  return list != nullptr && list->size() == 2 && number_fits((*list)[0], coordinate) &&
+         number_fits((*list)[1], coordinate);
+}
+
+bool ends_fit(const Value& value, const Shape& shape) {
+  const List* list = value.as<List>();
+  if (list == nullptr) return number_fits(value, shape);
+  return list->size() == 2 && number_fits((*list)[0], shape) && number_fits((*list)[1], shape);
+}
+
+bool list_fits(const Value& value, const Shape& shape, const Tell& tell) {
+  const List* list = value.as<List>();
+  if (list == nullptr || list->size() < shape.least || list->size() > shape.most) {
+    tell("", fmt::format("found {}; allowed is {}", found(value), in_words(shape)));
+    return false;
+  }
+  bool all = true;
+  for (size_t i = 0; i < list->size(); ++i)
+    all &= fits((*list)[i], shape.item[0], [&](const std::string& inside, std::string text) {
+      tell(fmt::format("[{}]{}", i, inside), std::move(text));
+    });
+  return all;
+}
+
+bool scalar_fits(const Value& value, const Shape& shape) {
+  switch (shape.type) {
+    case Shape::Type::kNumber:
+    case Shape::Type::kWhole:
+      return number_fits(value, shape);
+    case Shape::Type::kText:
+      return text_fits(value, shape);
+    case Shape::Type::kWord:
+      return word_fits(value, shape);
+    case Shape::Type::kFlag:
+      return value.as<bool>() != nullptr;
+    case Shape::Type::kPoint:
+      return point_fits(value);
+    case Shape::Type::kEnds:
+      return ends_fit(value, shape);
+    case Shape::Type::kList:
+      break;
+  }
+  return false;
+}
+
+std::string bounds_in_words(const Shape& shape) {
+  return fmt::format("from {} to {}{}{}", print_number(shape.lowest), print_number(shape.highest),
+                     shape.unit.empty() ? "" : " ", shape.unit);
+}
+
+/// The item in the plural, or as it is.
+std::string items_in_words(const Shape& item) {
+  switch (item.type) {
+    case Shape::Type::kNumber:
+      return "numbers " + bounds_in_words(item);
+    case Shape::Type::kWhole:
+      return "whole numbers " + bounds_in_words(item);
+    case Shape::Type::kPoint:
+      return "points [x, y]";
+    case Shape::Type::kText:
+      return "texts";
+    default:
+      return in_words(item) + " each";
+  }
+}
+
+}  // namespace
+
+Shape number_shape(double lowest, double highest, std::string_view unit) {
+  return {.type = Shape::Type::kNumber, .lowest = lowest, .highest = highest, .unit = unit};
+}
+Shape whole_shape(double lowest, double highest, std::string_view unit) {
+  return {.type = Shape::Type::kWhole, .lowest = lowest, .highest = highest, .unit = unit};
+}
+Shape text_shape(size_t least, size_t most) { return {.type = Shape::Type::kText, .least = least, .most = most}; }
+Shape lines_shape(size_t most) { return {.type = Shape::Type::kText, .most = most, .lines = true}; }
+Shape word_shape(Words words) { return {.type = Shape::Type::kWord, .words = words}; }
+Shape flag_shape() { return {.type = Shape::Type::kFlag}; }
+Shape point_shape() { return {.type = Shape::Type::kPoint}; }
+Shape list_shape(Shape item, size_t least, size_t most) {
+  return {.type = Shape::Type::kList, .least = least, .most = most, .item = {std::move(item)}};
+}
+Shape ends_shape(double lowest, double highest, std::string_view unit) {
+  return {.type = Shape::Type::kEnds, .lowest = lowest, .highest = highest, .unit = unit};
+}
+
+std::string in_words(const Shape& shape) {
+  switch (shape.type) {
+    case Shape::Type::kNumber:
+      return "a number " + bounds_in_words(shape);
+    case Shape::Type::kWhole:
+      return "a whole number " + bounds_in_words(shape);
+    case Shape::Type::kText:
+      return fmt::format("text of {} to {} characters{}", shape.least, shape.most, shape.lines ? "" : " on one line");
+    case Shape::Type::kWord:
+      return "one of " + listed(shape.words);
+    case Shape::Type::kFlag:
+      return "true or false";
+    case Shape::Type::kPoint:
+      return fmt::format("a point [x, y], each from {} to {} m", print_number(-kFarthest), print_number(kFarthest));
+    case Shape::Type::kEnds:
+      return fmt::format("a number {}, or two such [wide, tele]", bounds_in_words(shape));
+    case Shape::Type::kList:
+      break;
+  }
+  const std::string count =
+      shape.least == shape.most ? fmt::format("{}", shape.least) : fmt::format("{} to {}", shape.least, shape.most);
+  return fmt::format("a list of {} {}", count, items_in_words(shape.item[0]));
+}
+
+bool fits(const Value& value, const Shape& shape, const Tell& tell) {
+  if (shape.type == Shape::Type::kList) return list_fits(value, shape, tell);
+  if (scalar_fits(value, shape)) return true;
+  tell("", fmt::format("found {}; allowed is {}", found(value), in_words(shape)));
+  return false;
+}
+
+}  // namespace sightfall::file
