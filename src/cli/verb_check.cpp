@@ -60,12 +60,7 @@ Result<void> draw_need(const need::Project& project, const need::Verdict& verdic
   const std::string condition = verdict.worst ? verdict.worst->condition : project.conditions.front().name;
   constexpr int kCells = 60000;
   const need::DetailMap map = need::detail_map(project, need.place, condition, kCells, progress);
-  const papers::PlanMap plan{&project,
-                             &map,
-                             &verdict,
-                             &project.settings.levels,
-                             verdict.required,
-                             project.name,
+  const papers::PlanMap plan{&project, &map, &verdict, verdict.required, project.name,
                              fmt::format("{} - {}", need.name, condition)};
   auto pictures = papers::draw_plan_map(plan);
   if (!pictures) return tl::make_unexpected(pictures.error());

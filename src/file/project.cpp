@@ -58,7 +58,9 @@ void check_lone_sheet(const camera::Sheet& sheet, Report& report) { check_sheet(
 Checked<need::Project> parse_project(std::string_view text, const std::string& file_name) {
   need::Project project;
   project.settings.typical = default_typical();
-  return parse(text, file_name, std::move(project), check_project);
+  Checked<need::Project> parsed = parse(text, file_name, std::move(project), check_project);
+  if (parsed) parsed->settings.levels = *find_level_table(parsed->settings);
+  return parsed;
 }
 
 Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& file_name) {

@@ -55,10 +55,14 @@ class Check {
     CheckResult result;
     std::vector<std::optional<Verdict>> verdicts(needs_.size());
     for_each_need("judging needs", 0, 0.5, [&](size_t i) { verdicts[i] = judge(*needs_[i]); });
-    if (options_.remedies)
-      for_each_need("looking for remedies", 0.5, 0.95, [&](size_t i) {
+    if (options_.remedies) {
+      answers_.resize(needs_.size());
+      for_each_need("looking for remedies", 0.5, 0.55,
+                    [&](size_t i) { answers_[i] = quick_answer(*needs_[i], stations_); });
+      for_each_need("looking for remedies", 0.55, 0.95, [&](size_t i) {
         if (verdicts[i] && verdicts[i]->answer != Answer::kMet) verdicts[i]->remedy = remedy(*needs_[i]);
       });
+    }
     for (auto& verdict : verdicts)
       if (verdict) result.verdicts.push_back(std::move(*verdict));
     add_surroundings(result);
@@ -142,22 +146,26 @@ class Check {
     return trials;
   }
 
-  bool nominally_met(const Need& need, const std::vector<Station>& stations) const {
-    const std::vector<Trial> trials = trials_of(need, stations);
-    return std::all_of(trials.begin(), trials.end(), [&](const Trial& t) { return t.nominal_share() >= need.share; });
+  /// The answer on few samples, in the worst condition: what a change is held against.
+  Answer quick_answer(const Need& need, const std::vector<Station>& stations) const {
+    Answer worst = Answer::kMet;
+    for (const Trial& trial : trials_of(need, stations)) worst = std::max(worst, trial.judge().answer);
+    return worst;
+  }
+
+  std::vector<std::string> spoiled_by(const Need& mended, size_t camera, const Station& other) const {
+    std::vector<Station> changed = stations_;
+    changed[camera] = other;
+    std::vector<std::string> spoiled;
+    for (size_t i = 0; i < needs_.size(); ++i)
+      if (needs_[i] != &mended && answers_[i] != Answer::kMissed && quick_answer(*needs_[i], changed) > answers_[i])
+        spoiled.push_back(needs_[i]->name);
+    return spoiled;
   }
 
   std::optional<Remedy> remedy(const Need& need) const {
-    const std::vector<Trial> trials = trials_of(need, stations_);
-    return find_remedy(project_, trials, [&](size_t camera, const Station& other) {
-      std::vector<Station> changed = stations_;
-      changed[camera] = other;
-      std::vector<std::string> spoiled;
-      for (const Need* one : needs_)
-        if (one != &need && nominally_met(*one, stations_) && !nominally_met(*one, changed))
-          spoiled.push_back(one->name);
-      return spoiled;
-    });
+    return find_remedy(project_, trials_of(need, stations_),
+                       [&](size_t camera, const Station& other) { return spoiled_by(need, camera, other); });
   }
 
   void add_surroundings(CheckResult& result) const {
@@ -165,11 +173,13 @@ class Check {
       result.assumptions.insert(result.assumptions.end(), station.assumptions.begin(), station.assumptions.end());
     result.without_need = places_without_need(project_);
     if (progress_.stopped()) return;
-    const site::Condition& condition = project_.conditions.front();
-    const site::Scene& scene = scenes_.at(condition.leaves);
-    result.cautions = cautions_of(project_, stations_, scene);
-    result.watches = watches_of(stations_, scene);
-    result.least_seen = least_seen_ways(project_, scene, condition.name, progress_);
+    const site::Scene& first = scenes_.at(project_.conditions.front().leaves);
+    result.cautions = cautions_of(project_, stations_, first);
+    result.watches = watches_of(stations_, first);
+    for (const site::Condition& condition : project_.conditions)
+      if (asked_for(options_.conditions, condition.name))
+        for (LeastSeenWay& way : least_seen_ways(project_, scenes_.at(condition.leaves), condition.name, progress_))
+          result.least_seen.push_back(std::move(way));
   }
 
   const Project& project_;
@@ -178,6 +188,7 @@ class Check {
   Scenes scenes_;
   std::vector<Station> stations_;
   std::vector<const Need*> needs_;
+  std::vector<Answer> answers_;  // on few samples, one a need; filled before remedies are looked for
 };
 
 }  // namespace

@@ -86,6 +86,9 @@ std::optional<Remedy> find_remedy(const Project& project, const std::vector<Tria
   std::copy_if(tried.begin(), tried.end(), std::back_inserter(promising),
                [&](const Tried& one) { return one.share >= required; });
   std::stable_sort(promising.begin(), promising.end(), smaller);
+  // A need that reaches its share already, nominally, is open for want of knowledge: a change that leaves it open is
+  // none.
+  const bool already_reached = shortest(trials).nominal_share() >= required;
   // Ranges are wider than the nominal share shows, so a nominal success is judged in full before it is offered.
   std::optional<Remedy> mends_but_spoils, nearly;
   constexpr size_t kMostJudged = 24;  // in full, which costs some twenty times a nominal share
@@ -94,7 +97,7 @@ std::optional<Remedy> find_remedy(const Project& project, const std::vector<Tria
     const Station station = changed_station(project, one.change);
     const Answer answer = worst_answer_with(trials, one.camera, station);
     if (answer == Answer::kMissed) continue;
-    if (answer == Answer::kMarginal && nearly) continue;
+    if (answer == Answer::kMarginal && (nearly || already_reached)) continue;
     Remedy remedy = remedy_of(project, one, answer, spoils(one.camera, station));
     if (answer == Answer::kMarginal)
       nearly = remedy;
