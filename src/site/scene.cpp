@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <limits>
@@ -33,20 +34,44 @@ struct DeviceOwner {
   DeviceOwner& operator=(const DeviceOwner&) = delete;
 };
 
-/// What rays through veils carry along: the fraction passed so far, one a ray.
-struct VeilContext {
-  RTCIntersectContext base;
-  float* fraction;
+/// The veils that one ray has crossed. A ray through an edge or a corner meets every triangle there, which is one
+/// crossing: met again nearer than kSameCrossing of the stretch, a veil does not count twice.
+struct Crossings {
+  static constexpr float kSameCrossing = 1e-5F;
+  static constexpr size_t kMost = 32;  // beyond them next to nothing is left to pass
+
+  size_t count = 0;
+  std::array<float, kMost> where;
+  std::array<unsigned, kMost> veil;
+
+  bool is_new(unsigned crossed, float at) {
+    for (size_t i = 0; i < count; ++i)
+      if (veil[i] == crossed && std::abs(where[i] - at) < kSameCrossing) return false;
+    if (count < kMost) {
+      where[count] = at;
+      veil[count++] = crossed;
+    }
+    return true;
+  }
 };
 
-/// Called at each veil crossed: takes its fraction and lets the ray go on.
+/// What a packet of rays through veils carries along.
+struct VeilContext {
+  RTCIntersectContext base;
+  std::array<float, kPacket> fraction;  // passed so far
+  std::array<Crossings, kPacket> crossings;
+};
+
+/// Called at each triangle of a veil that is met: takes the veil's fraction and lets the ray go on.
 void pass_veil(const RTCFilterFunctionNArguments* args) {
   auto* context = reinterpret_cast<VeilContext*>(args->context);
   const float fraction = *static_cast<const float*>(args->geometryUserPtr);
   for (unsigned i = 0; i < args->N; ++i) {
     if (args->valid[i] == 0) continue;
-    context->fraction[RTCRayN_id(args->ray, args->N, i)] *= fraction;
     args->valid[i] = 0;
+    const unsigned lane = RTCRayN_id(args->ray, args->N, i);
+    const unsigned veil = RTCHitN_geomID(args->hit, args->N, i);
+    if (context->crossings[lane].is_new(veil, RTCRayN_tfar(args->ray, args->N, i))) context->fraction[lane] *= fraction;
   }
 }
 
@@ -139,13 +164,12 @@ struct Scene::Impl {
       any |= open;
     }
     if (!any || veil_fractions.empty()) return;
-    alignas(64) std::array<float, kPacket> through;
-    through.fill(1.0F);
-    VeilContext veil_context{{}, through.data()};
+    VeilContext veil_context;
+    veil_context.fraction.fill(1.0F);
     rtcInitIntersectContext(&veil_context.base);
     veil_context.base.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
     rtcOccluded16(valid.data(), veils, &veil_context.base, &rays);
-    for (size_t lane = 0; lane < count; ++lane) fraction[lane] *= through[lane];
+    for (size_t lane = 0; lane < count; ++lane) fraction[lane] *= veil_context.fraction[lane];
   }
 };
 
