@@ -78,10 +78,22 @@ std::optional<Width> width_from_view(const Sheet& sheet, Projection projection, 
   return Width{Length{between(widths, share)}, WidthSource::kStatedView};
 }
 
-Width active_width(const Sheet& sheet, Projection projection, double share) {
+/// Whether a distortion that keeps growing brings the angle to the edge of a width. The fisheye form, which grows
+/// farthest, stands still where the image height falls to two thirds of the angle.
+bool distortion_meets(Length width, Length focal, Angle view) {
+  constexpr double kLeastHeight = 0.7;
+  return width / focal > kLeastHeight * view.si();
+}
+
+Width active_width(const Sheet& sheet, Projection projection, Length focal) {
+  const double share = share_of_range(sheet, focal);
   const bool keeps_own = projection == Projection::kDistorted || sheet.distortion;
   if (keeps_own) {
-    if (const auto own = own_width(sheet)) return *own;
+    const auto view = sheet.distortion ? std::nullopt : stated_view(sheet, focal);
+    const auto own = own_width(sheet);
+    if (own && view && !distortion_meets(own->value, focal, *view))
+      return {width_for(Projection::kFisheye, focal, *view), WidthSource::kStatedView};
+    if (own) return *own;
     // A zoom's long end is nearly free of distortion, so its angle tells the width.
     if (sheet.view && sheet.zoom())
       return {width_for(Projection::kRectilinear, sheet.focal.tele, sheet.view->tele), WidthSource::kStatedView};
@@ -96,7 +108,7 @@ Width active_width(const Sheet& sheet, Projection projection, double share) {
 double half_diagonal(const Projector& p) { return std::hypot(p.columns, p.rows) / (2 * p.focal_px); }
 
 /// Sets k1 so that half the angle of view falls on the middle of the picture's edge. The Brown form is kept where it
-/// still grows out to the corner; otherwise the fisheye form, which does.
+/// still grows out to that angle and to the corner; otherwise the fisheye form, which grows farther.
 void meet_view_at_edge(Projector& p, Angle view) {
   const double edge = p.columns / (2 * p.focal_px), half = view.si() / 2, t = std::tan(half);
   p.mapping = Mapping::kBrown;
@@ -105,7 +117,7 @@ void meet_view_at_edge(Projector& p, Angle view) {
     p.largest = Angle{kRectilinearLargest};
     const Angle grows_to = monotone_to(p, p.largest);
     const double tan_limit = std::tan(grows_to.si());
-    if (tan_limit * (1 + p.k[0] * tan_limit * tan_limit) > half_diagonal(p)) {
+    if (grows_to.si() > half && tan_limit * (1 + p.k[0] * tan_limit * tan_limit) > half_diagonal(p)) {
       p.largest = grows_to;
       return;
     }
@@ -152,7 +164,7 @@ Projector projector_of(const Sheet& sheet, Projection projection, Length focal, 
 Lens lens_at(const Sheet& sheet, const LensSetting& setting) {
   const double share = share_of_range(sheet, setting.focal);
   const Projection projection = projection_of(sheet);
-  const Width width = active_width(sheet, projection, share);
+  const Width width = active_width(sheet, projection, setting.focal);
   Lens lens;
   lens.projector = projector_of(sheet, projection, setting.focal, width.value);
   lens.active_width = width.value;
