@@ -1,0 +1,327 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Delivered detail: the frequency found solves what it should, bounds, ranges, and the limit for each cause.
+#include "detail/delivered.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <random>
+#include <vector>
+
+#include "detail/transfer.h"
+
+namespace sightfall::detail {
+namespace {
+
+/// Contrast left at a frequency, put together here from the transfer functions, which have tests of their own.
+double contrast_left(const Blur& b, double contrast, double x) {
+  return contrast * sinc_transfer(1, x) * gaussian_transfer(b.lens, x) * diffraction_transfer(b.diffraction, x) *
+         disc_transfer(b.defocus, x) * sinc_transfer(b.motion, x) * sinc_transfer(b.shake, x);
+}
+
+std::array<double, kInputCount> plain_values() {
+  std::array<double, kInputCount> v{};
+  const auto set = [&](Input input, double value) { v[static_cast<size_t>(input)] = value; };
+  set(Input::kThreshold, 0.2);
+  set(Input::kContrast, 0.75);
+  set(Input::kGlare, 0.02);
+  set(Input::kVeilLuminance, 0.5);
+  set(Input::kLensBlur, 0.55);
+  set(Input::kFNumber, 1.6);
+  set(Input::kDensityFactor, 1);
+  set(Input::kFocus, 20);
+  set(Input::kShutter, 0.005);
+  set(Input::kSpeed, 1.4);
+  return v;
+}
+
+const CameraConstants kCamera{.focal = 6e-3, .pitch = 2e-6};
+const Seen kSeen{.density = 150, .depth = 20, .motion_density = 0, .passed = 1};
+
+RangedInputs exact_inputs() {
+  RangedInputs inputs;
+  const auto values = plain_values();
+  for (size_t i = 0; i < kInputCount; ++i) inputs[i] = Ranged<double>::exact(values[i]);
+  return inputs;
+}
+
+Ranged<double>& at(RangedInputs& inputs, Input input) { return inputs[static_cast<size_t>(input)]; }
+
+TEST(ResolvedFrequency, SolvesContrastTimesTransferEqualsThreshold) {
+  constexpr unsigned kSeed = 21;
+  std::mt19937 random{kSeed};
+  std::uniform_real_distribution<double> share{0, 1};
+  int within = 0, at_nyquist = 0;
+  for (int i = 0; i < 3000; ++i) {
+    const auto some = [&](double most) { return share(random) < 0.4 ? 0.0 : most * share(random); };
+    const Blur blur{some(3), some(4), some(12), some(12), some(6)};
+    const double threshold = 0.05 + 0.3 * share(random), contrast = threshold + (1 - threshold) * share(random);
+    const double x = resolved_frequency(blur, contrast, threshold);
+    ASSERT_GT(x, 0) << "seed " << kSeed << " case " << i;
+    ASSERT_LE(x, 0.5);
+    const double left = contrast_left(blur, contrast, x);
+    if (x < 0.5) {
+      EXPECT_NEAR(left, threshold, 1e-6) << "seed " << kSeed << " case " << i;
+      ++within;
+    } else {
+      EXPECT_GE(left, threshold - 1e-6) << "seed " << kSeed << " case " << i;
+      ++at_nyquist;
+    }
+    for (int k = 0; k < 50; ++k)  // nothing below it fails: side lobes are never taken for detail
+      EXPECT_GE(contrast_left(blur, contrast, x * k / 50), threshold - 1e-6) << "seed " << kSeed << " case " << i;
+  }
+  EXPECT_GT(within, 1000);
+  EXPECT_GT(at_nyquist, 30);
+}
+
+TEST(ResolvedFrequency, SideLobesAreNoDetail) {
+  // A disc of 6 px passes nothing at 0.203 cycles and lets contrast through again beyond it.
+  const Blur blur{.defocus = 6};
+  ASSERT_GT(contrast_left(blur, 0.95, 0.27), 0.1);
+  EXPECT_LT(resolved_frequency(blur, 0.95, 0.1), 1.2197 / 6);
+}
+
+TEST(ResolvedFrequency, IsNothingBelowTheThreshold) {
+  EXPECT_EQ(resolved_frequency({}, 0.19, 0.2), 0);
+  EXPECT_EQ(resolved_frequency({}, 0.0, 0.2), 0);
+  EXPECT_NEAR(resolved_frequency({.lens = 1}, 0.2, 0.2), 0, 1e-3) << "just reached, at frequency 0 alone";
+}
+
+TEST(ReferenceFrequency, IsThatOfTheIdealCamera) {
+  const double x = reference_frequency(0.2);
+  EXPECT_NEAR(kReferenceContrast * gaussian_transfer(kReferenceBlur, x) * sinc_transfer(1, x), 0.2, 1e-6);
+  EXPECT_GT(reference_frequency(0.1), x);
+  EXPECT_EQ(reference_frequency(0.05), 0.5) << "never finer than the pixels";
+}
+
+TEST(Values, ThresholdCarriesItsReference) {
+  const Values values{plain_values()};
+  EXPECT_EQ(values.reference(), reference_frequency(0.2));
+  EXPECT_EQ(values.with(Input::kThreshold, 0.1).reference(), reference_frequency(0.1));
+  EXPECT_EQ(values.with(Input::kContrast, 0.5).reference(), reference_frequency(0.2));
+  EXPECT_EQ(values.with(Input::kContrast, 0.5)[Input::kContrast], 0.5);
+  EXPECT_EQ(values[Input::kContrast], 0.75) << "the first is left as it was";
+}
+
+TEST(Delivered, IdealCameraDeliversItsDensity) {
+  const Values ideal = Values{plain_values()}
+                           .with(Input::kContrast, kReferenceContrast)
+                           .with(Input::kLensBlur, kReferenceBlur)
+                           .with(Input::kFNumber, 1e-6)
+                           .with(Input::kGlare, 0)
+                           .with(Input::kSpeed, 0);
+  EXPECT_NEAR(delivered(kCamera, kSeen, ideal), 150, 1e-3);
+  EXPECT_NEAR(delivered(kCamera, kSeen, ideal.with(Input::kLensBlur, 0.1)), 150, 1e-3) << "never more than the density";
+}
+
+TEST(Delivered, ByPencilWithoutBlur) {
+  // The density counts in proportion to the frequency that lens and contrast leave.
+  const Values values{plain_values()};
+  const double diffraction = 550e-9 * 1.6 / 2e-6;
+  const double nu = resolved_frequency({.lens = 0.55, .diffraction = diffraction}, 0.75 / 1.02, 0.2);
+  EXPECT_NEAR(delivered(kCamera, kSeen, values), 150 * nu / values.reference(), 1e-9);
+}
+
+TEST(Delivered, BlursAreWhatTheySay) {
+  const Values v{plain_values()};
+  const double diffraction = 550e-9 * 1.6 / 2e-6, contrast = 0.75 / 1.02;
+  const auto expect = [&](const Blur& blur) { return 150 * resolved_frequency(blur, contrast, 0.2) / v.reference(); };
+  // Focused at 10 m, a point at 20 m: f^2 |d - s| / (N d (s - f)) = 36e-6 * 10 / (1.6 * 20 * 9.994) m = 1.1257 um.
+  const double defocus = 36e-6 * 10 / (1.6 * 20 * 9.994) / 2e-6;
+  EXPECT_NEAR(delivered(kCamera, kSeen, v.with(Input::kFocus, 10)), expect({0.55, diffraction, defocus, 0, 0}), 1e-9);
+  Seen moving = kSeen;
+  moving.motion_density = 140;
+  EXPECT_NEAR(delivered(kCamera, moving, v), expect({0.55, diffraction, 0, 140 * 1.4 * 0.005, 0}), 1e-9);
+  CameraConstants swaying = kCamera;
+  swaying.sway_rate = 0.1;  // rad/s: 0.1 * 0.005 s * 6 mm / 2 um = 1.5 px
+  EXPECT_NEAR(delivered(swaying, kSeen, v), expect({0.55, diffraction, 0, 0, 1.5}), 1e-9);
+}
+
+TEST(Delivered, VeilDilutesTheContrast) {
+  const Values v{plain_values()};
+  Seen behind = kSeen;
+  behind.passed = 0.4;
+  const double diffraction = 550e-9 * 1.6 / 2e-6;
+  const double contrast = 0.75 * 0.4 / (0.4 + 0.6 * 0.5 + 0.02);
+  EXPECT_NEAR(delivered(kCamera, behind, v),
+              150 * resolved_frequency({.lens = 0.55, .diffraction = diffraction}, contrast, 0.2) / v.reference(),
+              1e-9);
+  behind.passed = 0.05;
+  EXPECT_EQ(delivered(kCamera, behind, v), 0) << "contrast left is under the threshold at every frequency";
+  behind.passed = 0;
+  EXPECT_EQ(delivered(kCamera, behind, v.with(Input::kGlare, 0).with(Input::kVeilLuminance, 0)), 0)
+      << "no light at all";
+}
+
+TEST(Delivered, NarrowerTrueViewGivesMoreDensityAndFinerPixels) {
+  const Values v{plain_values()};
+  const double plain = delivered(kCamera, kSeen, v),
+               narrower = delivered(kCamera, kSeen, v.with(Input::kDensityFactor, 1.05));
+  EXPECT_GT(narrower, plain);
+  EXPECT_LT(narrower, 1.05 * plain) << "diffraction takes more of the finer pixels";
+}
+
+TEST(Delivered, SpanIsTheSameOneByOne) {
+  const Values v{plain_values()};
+  std::vector<Seen> seen;
+  for (int i = 0; i < 33; ++i)
+    seen.push_back({.density = i * 7.0, .depth = 1.0 + i, .motion_density = 5.0 * i, .passed = 1 - i / 40.0});
+  std::vector<double> out(seen.size(), -1);
+  delivered(kCamera, seen, v, out);
+  EXPECT_EQ(out[0], 0) << "no density, nothing delivered";
+  for (size_t i = 1; i < seen.size(); ++i) EXPECT_EQ(out[i], delivered(kCamera, seen[i], v)) << i;
+}
+
+struct Case {
+  CameraConstants camera;
+  Seen seen;
+  Values values;
+};
+
+Case random_case(std::mt19937& random) {
+  std::uniform_real_distribution<double> share{0, 1};
+  const auto log_between = [&](double low, double high) { return low * std::pow(high / low, share(random)); };
+  std::array<double, kInputCount> v{};
+  const auto set = [&](Input input, double value) { v[static_cast<size_t>(input)] = value; };
+  set(Input::kThreshold, 0.05 + 0.35 * share(random));
+  set(Input::kContrast, share(random));
+  set(Input::kGlare, 0.1 * share(random));
+  set(Input::kVeilLuminance, 1.5 * share(random));
+  set(Input::kLensBlur, 2 * share(random));
+  set(Input::kFNumber, log_between(1, 16));
+  set(Input::kDensityFactor, log_between(0.9, 1.1));
+  set(Input::kFocus, log_between(0.001, 1e4));
+  set(Input::kShutter, log_between(1e-5, 0.1));
+  set(Input::kSpeed, 20 * share(random));
+  const double density = log_between(1, 3000);
+  return {{log_between(1e-3, 0.1), log_between(1e-6, 1e-5), share(random) < 0.5 ? 0 : 0.2 * share(random)},
+          {density, log_between(0.01, 1e3), density * share(random), share(random) < 0.5 ? 1 : share(random)},
+          Values{v}};
+}
+
+TEST(Delivered, StaysWithinNothingAndTheDensity) {
+  constexpr unsigned kSeed = 22;
+  std::mt19937 random{kSeed};
+  for (int i = 0; i < 3000; ++i) {
+    const Case c = random_case(random);
+    const double d = delivered(c.camera, c.seen, c.values);
+    EXPECT_TRUE(std::isfinite(d)) << "seed " << kSeed << " case " << i;
+    EXPECT_GE(d, 0) << "seed " << kSeed << " case " << i;
+    EXPECT_LE(d, c.seen.density * c.values[Input::kDensityFactor]) << "seed " << kSeed << " case " << i;
+  }
+}
+
+const std::vector<Limit> kRemovable{Limit::kPixels, Limit::kLens,  Limit::kFocus, Limit::kMotion,
+                                    Limit::kShake,  Limit::kGlare, Limit::kVeil,  Limit::kContrast};
+
+TEST(DeliveredWithout, TakingAFactorAwayNeverLowersIt) {
+  constexpr unsigned kSeed = 23;
+  std::mt19937 random{kSeed};
+  for (int i = 0; i < 2000; ++i) {
+    const Case c = random_case(random);
+    const double as_is = delivered(c.camera, c.seen, c.values);
+    for (const Limit factor : kRemovable)
+      EXPECT_GE(delivered_without(factor, c.camera, c.seen, c.values), as_is * (1 - 1e-5))
+          << in_words(factor) << " seed " << kSeed << " case " << i;
+    EXPECT_EQ(delivered_without(Limit::kNone, c.camera, c.seen, c.values), as_is);
+  }
+}
+
+TEST(LimitOf, IsTheFactorWhoseRemovalRaisesItMost) {
+  constexpr unsigned kSeed = 24;
+  std::mt19937 random{kSeed};
+  for (int i = 0; i < 1000; ++i) {
+    const Case c = random_case(random);
+    const Limit limit = limit_of(c.camera, c.seen, c.values);
+    const double most = delivered_without(limit, c.camera, c.seen, c.values);
+    for (const Limit factor : kRemovable)
+      EXPECT_LE(delivered_without(factor, c.camera, c.seen, c.values), most)
+          << in_words(factor) << " seed " << kSeed << " case " << i;
+  }
+}
+
+TEST(LimitOf, NamesEachCause) {
+  const Values v{plain_values()};
+  EXPECT_EQ(limit_of(kCamera, kSeen, v), Limit::kPixels);
+  EXPECT_EQ(limit_of(kCamera, kSeen, v.with(Input::kLensBlur, 4)), Limit::kLens);
+  EXPECT_EQ(limit_of(kCamera, kSeen, v.with(Input::kFNumber, 16)), Limit::kLens) << "diffraction is the lens's";
+  EXPECT_EQ(limit_of(kCamera, kSeen, v.with(Input::kFocus, 1)), Limit::kFocus);
+  Seen moving = kSeen;
+  moving.motion_density = 150;
+  EXPECT_EQ(limit_of(kCamera, moving, v.with(Input::kSpeed, 20)), Limit::kMotion);
+  CameraConstants swaying = kCamera;
+  swaying.sway_rate = 1;
+  EXPECT_EQ(limit_of(swaying, kSeen, v), Limit::kShake);
+  Seen behind = kSeen;
+  behind.passed = 0.1;
+  EXPECT_EQ(limit_of(kCamera, behind, v), Limit::kVeil);
+  EXPECT_EQ(limit_of(kCamera, kSeen, v.with(Input::kContrast, 0.15)), Limit::kContrast);
+  EXPECT_EQ(limit_of(kCamera, kSeen, v.with(Input::kContrast, 0.4).with(Input::kGlare, 1.2)), Limit::kGlare);
+}
+
+TEST(DeliveredRange, HoldsItsNominalValue) {
+  constexpr unsigned kSeed = 25;
+  std::mt19937 random{kSeed};
+  std::uniform_real_distribution<double> share{0, 1};
+  for (int i = 0; i < 500; ++i) {
+    const Case c = random_case(random);
+    RangedInputs inputs;
+    for (size_t k = 0; k < kInputCount; ++k) {
+      const double middle = c.values[static_cast<Input>(k)];
+      inputs[k] = {middle * (1 - 0.4 * share(random)), middle, middle * (1 + 0.4 * share(random))};
+    }
+    const DeliveredRange range = delivered_range(c.camera, c.seen, inputs);
+    EXPECT_EQ(range.value.nominal, delivered(c.camera, c.seen, nominal(inputs)));
+    EXPECT_LE(range.value.low, range.value.nominal) << "seed " << kSeed << " case " << i;
+    EXPECT_GE(range.value.high, range.value.nominal) << "seed " << kSeed << " case " << i;
+    EXPECT_TRUE(std::isfinite(range.value.high)) << "seed " << kSeed << " case " << i;
+    EXPECT_GE(range.value.low, 0);
+  }
+}
+
+TEST(DeliveredRange, IsAPointWhenEverythingIsKnown) {
+  const DeliveredRange range = delivered_range(kCamera, kSeen, exact_inputs());
+  EXPECT_EQ(range.value.low, range.value.nominal);
+  EXPECT_EQ(range.value.high, range.value.nominal);
+}
+
+TEST(DeliveredRange, CombinesByRootSumSquareOfLogarithms) {
+  RangedInputs contrast_only = exact_inputs(), blur_only = exact_inputs(), both = exact_inputs();
+  const Ranged<double> contrast{0.6, 0.75, 0.85}, blur{0.4, 0.55, 0.8};
+  at(contrast_only, Input::kContrast) = at(both, Input::kContrast) = contrast;
+  at(blur_only, Input::kLensBlur) = at(both, Input::kLensBlur) = blur;
+  const auto logs = [](const DeliveredRange& r) {
+    return std::pair{std::log(r.value.low / r.value.nominal), std::log(r.value.high / r.value.nominal)};
+  };
+  const auto [c_low, c_high] = logs(delivered_range(kCamera, kSeen, contrast_only));
+  const auto [b_low, b_high] = logs(delivered_range(kCamera, kSeen, blur_only));
+  const auto [low, high] = logs(delivered_range(kCamera, kSeen, both));
+  EXPECT_NEAR(low, -std::hypot(c_low, b_low), 1e-12);
+  EXPECT_NEAR(high, std::hypot(c_high, b_high), 1e-12);
+  const Values v{plain_values()};
+  EXPECT_NEAR(std::exp(c_low), delivered(kCamera, kSeen, v.with(Input::kContrast, 0.6)) / delivered(kCamera, kSeen, v),
+              1e-12);
+}
+
+TEST(DeliveredRange, NamesTheInputThatMovesItMost) {
+  RangedInputs inputs = exact_inputs();
+  at(inputs, Input::kContrast) = {0.74, 0.75, 0.76};
+  at(inputs, Input::kFocus) = {5, 20, 40};
+  EXPECT_EQ(delivered_range(kCamera, kSeen, inputs).widest, Input::kFocus);
+  at(inputs, Input::kFocus) = {19, 20, 21};
+  at(inputs, Input::kContrast) = {0.4, 0.75, 0.85};
+  EXPECT_EQ(delivered_range(kCamera, kSeen, inputs).widest, Input::kContrast);
+}
+
+TEST(DeliveredRange, FallsToNothingWhereAnInputMayEndIt) {
+  RangedInputs inputs = exact_inputs();
+  at(inputs, Input::kContrast) = {0.1, 0.75, 0.85};
+  const DeliveredRange range = delivered_range(kCamera, kSeen, inputs);
+  EXPECT_EQ(range.value.low, 0);
+  EXPECT_GT(range.value.nominal, 0);
+  EXPECT_TRUE(std::isfinite(range.value.high));
+  EXPECT_EQ(range.widest, Input::kContrast);
+}
+
+}  // namespace
+}  // namespace sightfall::detail
