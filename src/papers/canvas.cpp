@@ -7,7 +7,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+
+#include "papers/svg_text.h"
+
+#ifdef __SANITIZE_ADDRESS__
+// Fontconfig keeps its patterns by offsets from one another, which the leak checker cannot follow.
+extern "C" {
+const char* __lsan_default_suppressions() { return "leak:libfontconfig"; }
+const char* __lsan_default_options() { return "print_suppressions=0"; }
+}
+#endif
 
 namespace sightfall::papers {
 
@@ -23,6 +32,8 @@ struct Release {
   void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
   void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
   void operator()(PangoLayout* layout) const { g_object_unref(layout); }
+  void operator()(PangoContext* context) const { g_object_unref(context); }
+  void operator()(PangoFontMap* fonts) const { g_object_unref(fonts); }
 };
 using Cairo = std::unique_ptr<cairo_t, Release>;
 using Surface = std::unique_ptr<cairo_surface_t, Release>;
@@ -51,15 +62,23 @@ void trace(cairo_t* cairo, const Shape& shape) {
   }
 }
 
+/// The fonts a thread has opened. Our own, not the library's shared one, so that they are closed with the thread.
+PangoFontMap* fonts() {
+  thread_local const std::unique_ptr<PangoFontMap, Release> kFonts{pango_cairo_font_map_new()};
+  return kFonts.get();
+}
+
 /// Letters keep their true widths: hints would fit them to the pixels of one size and one kind of page.
 Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& lettering) {
   cairo_font_options_t* options = cairo_font_options_create();
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
   cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
-  Layout layout{pango_cairo_create_layout(cairo)};
-  pango_cairo_context_set_font_options(pango_layout_get_context(layout.get()), options);
+  const std::unique_ptr<PangoContext, Release> context{pango_font_map_create_context(fonts())};
+  pango_cairo_context_set_font_options(context.get(), options);
+  pango_cairo_update_context(cairo, context.get());
   cairo_font_options_destroy(options);
+  Layout layout{pango_layout_new(context.get())};
   PangoFontDescription* font = pango_font_description_new();
   pango_font_description_set_family_static(font, kTypeface);
   pango_font_description_set_weight(font, lettering.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
@@ -113,39 +132,6 @@ void draw_page(cairo_surface_t* surface, PageSize size, const Drawing& drawing) 
 
 Error not_drawn(cairo_status_t status) {
   return {ErrorKind::kWrite, fmt::format("the picture could not be drawn: {}", cairo_status_to_string(status)), {}};
-}
-
-std::string escaped(const std::string& text) {
-  std::string result;
-  for (const char c : text) {
-    if (c == '<')
-      result += "&lt;";
-    else if (c == '>')
-      result += "&gt;";
-    else if (c == '&')
-      result += "&amp;";
-    else if (static_cast<unsigned char>(c) >= 0x20 || c == '\n')
-      result += c;
-  }
-  return result;
-}
-
-/// Some ids inside an SVG are a word and a number that Cairo counts over the whole process; here they are counted from
-/// one, so that the same drawing gives the same bytes.
-std::string with_counted_ids(const std::string& svg, std::string_view word) {
-  std::map<std::string, size_t> numbers;
-  std::string result;
-  size_t done = 0;
-  for (size_t at = svg.find(word); at != std::string::npos; at = svg.find(word, at)) {
-    const char before = svg[at - 1];
-    at += word.size();
-    const size_t end = std::min(svg.find_first_not_of("0123456789", at), svg.size());
-    if (end == at || (before != '"' && before != '#')) continue;
-    const size_t number = numbers.try_emplace(svg.substr(at, end - at), numbers.size() + 1).first->second;
-    result += svg.substr(done, at - done) + std::to_string(number);
-    done = at = end;
-  }
-  return result + svg.substr(done);
 }
 
 }  // namespace
@@ -256,10 +242,7 @@ Result<std::string> drawn_svg(PageSize size, const std::string& title, const std
   cairo_surface_finish(surface.get());
   const cairo_status_t status = cairo_surface_status(surface.get());
   if (status != CAIRO_STATUS_SUCCESS) return tl::make_unexpected(not_drawn(status));
-  for (const std::string_view word : {"image", "surface"}) bytes = with_counted_ids(bytes, word);
-  const size_t opened = bytes.find('>', bytes.find("<svg"));
-  bytes.insert(opened + 1, fmt::format("\n<title>{}</title>\n<desc>{}</desc>", escaped(title), escaped(description)));
-  return bytes;
+  return with_words(with_counted_ids(bytes), title, description);
 }
 
 }  // namespace sightfall::papers

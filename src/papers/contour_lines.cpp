@@ -103,9 +103,8 @@ std::vector<Polyline> page_lines(const DetailField& field, const PlanFrame& fram
 
 std::vector<PixelDensity> contour_densities(const PlanMap& plan) {
   std::vector<PixelDensity> result;
-  if (plan.levels != nullptr)
-    for (const detail::Level& level : plan.levels->levels) result.push_back(level.least);
-  else
+  for (const detail::Level& level : plan.project->settings.levels.levels) result.push_back(level.least);
+  if (result.empty())
     for (const double value : {10, 20, 50, 100, 200, 500, 1000}) result.emplace_back(value);
   if (plan.required > PixelDensity{}) result.push_back(plan.required);
   std::sort(result.begin(), result.end());

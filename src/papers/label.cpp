@@ -57,7 +57,10 @@ std::vector<PagePoint> leader_to(PagePoint point, double clearance, const Turned
 
 }  // namespace
 
-bool overlap(const TurnedBox& a, const TurnedBox& b) { return !parted(a, b) && !parted(b, a); }
+bool overlap(const TurnedBox& a, const TurnedBox& b) {
+  const double reach = std::hypot(a.width, a.height) / 2 + std::hypot(b.width, b.height) / 2;
+  return geom::norm(b.middle - a.middle) <= reach && !parted(a, b) && !parted(b, a);
+}
 
 bool LabelRoom::free(const TurnedBox& box) const {
   for (const PagePoint p : corners(box))

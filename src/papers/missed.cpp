@@ -57,13 +57,20 @@ void add_stretches(Shape& strokes, const geom::Box2& box, double k, Holds holds)
   finish();
 }
 
+/// A way on which every passage is seen often enough is not missed where it is seen less.
+bool met_on_the_way(const PlanMap& plan) {
+  if (plan.verdict == nullptr || plan.verdict->answer != need::Answer::kMet) return false;
+  const need::Need* need = need::find_named(plan.project->needs, plan.verdict->need);
+  return need != nullptr && need->once_a_passage.has_value();
+}
+
 }  // namespace
 
 Shape missed_strokes(const PlanMap& plan, const DetailField& field, const PlanFrame& frame) {
   constexpr double kSpacing = 8;
   Shape strokes;
   const site::Place* place = place_of(plan);
-  if (place == nullptr || !(plan.required > PixelDensity{})) return strokes;
+  if (place == nullptr || !(plan.required > PixelDensity{}) || met_on_the_way(plan)) return strokes;
   const auto missed = [&](PagePoint at) {
     const geom::PlanPoint p = frame.to_plan(at);
     return field.at(p) < plan.required && in_place(*place, frame, p);

@@ -23,11 +23,10 @@ TurnedBox box_along(PagePoint from, PagePoint to, double width) {
   return {0.5 * (from + to), geom::norm(along), width, std::atan2(along.y, along.x)};
 }
 
-void crowd_lines(LabelRoom& room, const Shape& shape) {
-  constexpr double kWidth = 4;
+void crowd_lines(LabelRoom& room, const Shape& shape, double width = 4) {
   for (const geom::Polyline& line : shape.lines) {
-    for (size_t i = 1; i < line.points.size(); ++i) room.crowd(box_along(line.points[i - 1], line.points[i], kWidth));
-    if (line.closed && line.points.size() > 2) room.crowd(box_along(line.points.back(), line.points.front(), kWidth));
+    for (size_t i = 1; i < line.points.size(); ++i) room.crowd(box_along(line.points[i - 1], line.points[i], width));
+    if (line.closed && line.points.size() > 2) room.crowd(box_along(line.points.back(), line.points.front(), width));
   }
 }
 
@@ -53,7 +52,7 @@ void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) 
   crowd_lines(room, frame.to_page(ring_shape(site.boundary)));
   if (const site::Place* place = place_of(plan)) {
     crowd_lines(room, frame.to_page(outline_shape(place->outline)));
-    crowd_lines(room, frame.to_page(line_shape(place->line)));
+    crowd_lines(room, frame.to_page(line_shape(place->line)), std::max(18.0, frame.per_metre * place->width.si()));
   }
 }
 
@@ -68,8 +67,7 @@ void name_worst(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
   if (plan.verdict == nullptr || !plan.verdict->worst) return;
   const PagePoint at = frame.to_page(geom::plan(plan.verdict->worst->at_site));
   if (!frame.holds(at)) return;
-  room.place_beside(at, 11, worst_note(*plan.verdict->worst),
-                    {.size = 15, .bold = true, .colour = kAccent, .halo = true});
+  room.place_beside(at, 11, worst_note(*plan.verdict), {.size = 15, .bold = true, .colour = kAccent, .halo = true});
 }
 
 /// Beside the northernmost corner of a zone, or the middle of a line.
@@ -134,11 +132,13 @@ const site::Place* place_of(const PlanMap& plan) {
   return need::find_named(plan.project->site.places, plan.map->place);
 }
 
-std::string worst_note(const need::WorstPlace& worst) {
-  const double delivered = worst.delivered.nominal.si();
-  const std::string limit =
-      worst.limit == detail::Limit::kNone ? "" : fmt::format(", {}", detail::in_words(worst.limit));
-  return delivered > 0 ? fmt::format("worst: {:.0f} px/m{}", delivered, limit) : fmt::format("worst: unseen{}", limit);
+std::string worst_note(const need::Verdict& verdict) {
+  const double delivered = verdict.worst->delivered.nominal.si();
+  const detail::Limit limit = verdict.worst->limit;
+  // A limit explains a miss; where the need is met nothing holds it back.
+  const bool told = verdict.answer != need::Answer::kMet && limit != detail::Limit::kNone;
+  return fmt::format("worst: {}{}", delivered > 0 ? fmt::format("{:.0f} px/m", delivered) : "unseen",
+                     told ? fmt::format(", {}", detail::in_words(limit)) : "");
 }
 
 PlanLayout laid_out(const PlanMap& plan, const DetailField& field) {

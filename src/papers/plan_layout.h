@@ -24,7 +24,7 @@ PlanLayout laid_out(const PlanMap& plan, const DetailField& field);
 /// The place that the map was made for, or null.
 const site::Place* place_of(const PlanMap& plan);
 
-/// The worst place in a few words, such as `worst: 61 px/m, pixels`.
-std::string worst_note(const need::WorstPlace& worst);
+/// The worst place of a verdict that has one, in a few words, such as `worst: 61 px/m, pixels`.
+std::string worst_note(const need::Verdict& verdict);
 
 }  // namespace sightfall::papers

@@ -7,20 +7,19 @@
 #include <string>
 
 #include "base/result.h"
-#include "detail/levels.h"
 #include "need/check.h"
 #include "need/map.h"
 #include "need/project.h"
 
 namespace sightfall::papers {
 
-/// What is drawn. The project and the map must outlive the call.
+/// What is drawn. The project and the map must outlive the call. Contours are drawn at the densities of the project's
+/// levels, or at 1, 2, 5, 10 ... when it has none.
 struct PlanMap {
   const need::Project* project = nullptr;
   const need::DetailMap* map = nullptr;
-  const need::Verdict* verdict = nullptr;      ///< null: a place without a need
-  const detail::LevelTable* levels = nullptr;  ///< contours are drawn at its densities; null: at 1, 2, 5, 10 ...
-  PixelDensity required;                       ///< the need's level; zero without a need
+  const need::Verdict* verdict = nullptr;  ///< null: a place without a need
+  PixelDensity required;                   ///< the need's level; zero without a need
   std::string title, subtitle;
 };
 

@@ -6,7 +6,6 @@
 
 #include <cmath>
 #include <cstdlib>
-#include <fstream>
 
 #include "papers/missed.h"
 #include "papers/plan_layout.h"
@@ -169,6 +168,16 @@ TEST(PlanMap, ARouteAndALineAreDrawnAndHatchedToo) {
   yard.project.site.places[1].width = {};
   EXPECT_FALSE(laid_out(yard).missed.lines.empty());
   EXPECT_FALSE(drawn(yard).png.empty());
+}
+
+TEST(PlanMap, AMetNeedHasNoLimitAndAMetPassageNoHatching) {
+  Yard yard = made_yard();
+  yard.map.place = "drive";
+  yard.verdict.answer = need::Answer::kMet;
+  EXPECT_EQ(worst_note(yard.verdict), "worst: 61 px/m");
+  EXPECT_FALSE(laid_out(yard).missed.lines.empty());
+  yard.project.needs[0].once_a_passage = 3;
+  EXPECT_TRUE(laid_out(yard).missed.lines.empty());
 }
 
 TEST(PlanMap, EdgesOfWhatIsSeenAreNoBundlesOfLines) {

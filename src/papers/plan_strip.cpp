@@ -14,7 +14,7 @@
 namespace sightfall::papers {
 namespace {
 
-constexpr double kWordsWidth = 560, kTonesAt = 640, kKeyAt = 892, kScaleAt = 1318;
+constexpr double kWordsWidth = 540, kTonesAt = 618, kKeyAt = 905, kScaleAt = 1326;
 constexpr double kLeft = 56;
 
 /// Met is a full disc, marginal a half-filled one, missed an open one with a cross: the shape says it without colour.
@@ -66,7 +66,7 @@ void draw_tones(Canvas& canvas, const PlanMap& plan, double top) {
     const double y = bottom - kBarHeight * ramp_share(density);
     const bool required = density == plan.required;
     canvas.stroke(line_shape({{x, y}, {x + kBarWidth + 7, y}}), {.width = required ? 2.4 : 1});
-    const detail::Level* level = plan.levels != nullptr ? plan.levels->reached(density) : nullptr;
+    const detail::Level* level = plan.project->settings.levels.reached(density);
     const bool named = level != nullptr && level->least == density;
     const std::string text =
         fmt::format("{:g}{}{}", density.si(), named ? "  " + level->name : "", required ? " (needed)" : "");
@@ -133,13 +133,13 @@ std::vector<std::string> caption(const PlanMap& plan) {
   if (plan.verdict != nullptr) {
     result.push_back(share_in_words(plan));
     if (const auto& worst = plan.verdict->worst)
-      result.push_back(fmt::format("{}{} at {:.1f} m east, {:.1f} m north", worst_note(*worst),
+      result.push_back(fmt::format("{}{} at {:.1f} m east, {:.1f} m north", worst_note(*plan.verdict),
                                    worst->camera.empty() ? "" : fmt::format(", by \"{}\",", worst->camera),
                                    worst->at_site.x, worst->at_site.y));
   }
   result.push_back(
       fmt::format("Drawn: delivered detail on a face 1.6 m above ground turned to the camera, by the best camera at "
-                  "each point, by day ({}), before compression. Bare paper: no camera sees a face there.",
+                  "each point, by day ({}), before compression. Bare paper: no camera makes one out.",
                   plan.map->condition));
   return result;
 }

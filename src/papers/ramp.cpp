@@ -20,8 +20,8 @@ constexpr std::array<Colour, 9> kCividis{{{0.000000, 0.135112, 0.304751},
                                           {0.995737, 0.909344, 0.217772}}};
 constexpr double kRowsBetween = 32, kLastRow = 255;
 
-/// How much of the pigment is laid on the paper.
-constexpr double kPigment = 0.48;
+/// How much of the pigment is laid on the paper at either end: little detail is nearly bare.
+constexpr double kPigmentLow = 0.30, kPigmentHigh = 0.48;
 
 }  // namespace
 
@@ -31,11 +31,13 @@ double ramp_share(PixelDensity density) {
 }
 
 Colour ramp_tone(double share) {
-  const double row = (1 - std::clamp(share, 0.0, 1.0)) * kLastRow;
+  const double detail = std::clamp(share, 0.0, 1.0);
+  const double row = (1 - detail) * kLastRow;
   const size_t below = std::min(static_cast<size_t>(row / kRowsBetween), kCividis.size() - 2);
   const double first = kRowsBetween * static_cast<double>(below);
   const double span = std::min(first + kRowsBetween, kLastRow) - first;
-  return mixed(kPaper, mixed(kCividis[below], kCividis[below + 1], (row - first) / span), kPigment);
+  return mixed(kPaper, mixed(kCividis[below], kCividis[below + 1], (row - first) / span),
+               kPigmentLow + detail * (kPigmentHigh - kPigmentLow));
 }
 
 }  // namespace sightfall::papers

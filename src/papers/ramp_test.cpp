@@ -65,7 +65,7 @@ TEST(Ramp, InkStaysLegibleOnEveryTone) {
 
 TEST(Ramp, HasTheTablesEndsMixedWithPaper) {
   EXPECT_NEAR(ramp_tone(1).blue, 0.48 * 0.304751 + 0.52 * kPaper.blue, 1e-9);
-  EXPECT_NEAR(ramp_tone(0).red, 0.48 * 0.995737 + 0.52 * kPaper.red, 1e-9);
+  EXPECT_NEAR(ramp_tone(0).red, 0.30 * 0.995737 + 0.70 * kPaper.red, 1e-9);
 }
 
 }  // namespace
