@@ -52,7 +52,7 @@ def check(sightfall, document, *options):
     status, out, said = run(sightfall, "check", document, "--json", *options)
     hold(status in (0, 1), f"check ended with {status}: {said}")
     answer = json.loads(out)
-    jsonschema.validate(answer, json.loads((SCHEMA / "check.schema.json").read_text()))
+    jsonschema.validate(answer, json.loads((SCHEMA / "check_answer.schema.json").read_text()))
     all_met = all(need["verdict"] == "met" for need in answer["needs"])
     hold(status == (0 if all_met else 1), f"exit status {status} does not follow from the verdicts")
     return answer
