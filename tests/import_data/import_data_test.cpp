@@ -26,7 +26,7 @@ constexpr double kDelftOnMap = 8654.0, kDelftTrue = 8655.03, kVaduzTrue = 1'186'
 class ImportData : public testing::Test {
  protected:
   void SetUp() override {
-    const char* folder = std::getenv("SIGHTFALL_DATA");
+    const char* folder = std::getenv("SIGHTFALL_DATA");  // NOLINT(concurrency-mt-unsafe): one thread
     if (folder == nullptr || !std::filesystem::is_directory(folder))
       GTEST_SKIP() << "SIGHTFALL_DATA names no folder with the open data for this check";
     folder_ = folder;
