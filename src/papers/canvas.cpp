@@ -142,7 +142,7 @@ TextSize measured(const std::string& text, const Lettering& lettering) {
   return size_of(laid_out(cairo.get(), text, lettering).get());
 }
 
-void Canvas::stroke(const Shape& shape, const Pen& pen) {
+void Canvas::stroke(const Shape& shape, const Pen& pen) const {
   cairo_t* cairo = impl_.cairo;
   const Saved saved{cairo};
   set_colour(cairo, pen.colour);
@@ -155,7 +155,7 @@ void Canvas::stroke(const Shape& shape, const Pen& pen) {
   cairo_stroke(cairo);
 }
 
-void Canvas::fill(const Shape& shape, Colour colour) {
+void Canvas::fill(const Shape& shape, Colour colour) const {
   const Saved saved{impl_.cairo};
   set_colour(impl_.cairo, colour);
   cairo_set_fill_rule(impl_.cairo, CAIRO_FILL_RULE_EVEN_ODD);
@@ -163,7 +163,7 @@ void Canvas::fill(const Shape& shape, Colour colour) {
   cairo_fill(impl_.cairo);
 }
 
-void Canvas::within(const Shape& shape, const std::function<void()>& draw) {
+void Canvas::within(const Shape& shape, const std::function<void()>& draw) const {
   const Saved saved{impl_.cairo};
   cairo_set_fill_rule(impl_.cairo, CAIRO_FILL_RULE_EVEN_ODD);
   trace(impl_.cairo, shape);
@@ -171,7 +171,7 @@ void Canvas::within(const Shape& shape, const std::function<void()>& draw) {
   draw();
 }
 
-void Canvas::hatch(const Shape& shape, const Pen& pen, double spacing) {
+void Canvas::hatch(const Shape& shape, const Pen& pen, double spacing) const {
   geom::Box2 box;
   for (const geom::Polyline& line : shape.lines)
     for (const PagePoint p : line.points) box.include(p);
@@ -179,14 +179,14 @@ void Canvas::hatch(const Shape& shape, const Pen& pen, double spacing) {
   Shape lines;
   const double step = spacing * std::sqrt(2.0);
   // Each line is x + y = k; k counts from the page's corner, so that neighbours' hatching lines up.
-  for (double k = step * std::ceil((box.low.x + box.low.y) / step); k < box.high.x + box.high.y; k += step) {
+  for (const double k : multiples(step, box.low.x + box.low.y, box.high.x + box.high.y)) {
     const double left = std::max(box.low.x, k - box.high.y), right = std::min(box.high.x, k - box.low.y);
     if (left < right) lines.lines.push_back({{{left, k - left}, {right, k - right}}, false});
   }
   within(shape, [&] { stroke(lines, pen); });
 }
 
-void Canvas::tint(const Tint& tint, PagePoint first, double spacing) {
+void Canvas::tint(const Tint& tint, PagePoint first, double spacing) const {
   const Surface image{cairo_image_surface_create(CAIRO_FORMAT_ARGB32, tint.columns, tint.rows)};
   if (cairo_surface_status(image.get()) != CAIRO_STATUS_SUCCESS) return;
   cairo_surface_flush(image.get());
@@ -205,7 +205,7 @@ void Canvas::tint(const Tint& tint, PagePoint first, double spacing) {
   cairo_paint(impl_.cairo);
 }
 
-void Canvas::letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn) {
+void Canvas::letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn) const {
   const Saved saved{impl_.cairo};
   const Layout layout = laid_out(impl_.cairo, text, lettering);
   const TextSize size = size_of(layout.get());
@@ -216,7 +216,7 @@ void Canvas::letter(const std::string& text, const Lettering& lettering, PagePoi
   show(impl_.cairo, layout.get(), lettering);
 }
 
-void Canvas::letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left) {
+void Canvas::letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left) const {
   const Saved saved{impl_.cairo};
   const Layout layout = laid_out(impl_.cairo, text, lettering);
   cairo_translate(impl_.cairo, top_left.x, top_left.y);

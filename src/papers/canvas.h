@@ -47,18 +47,18 @@ class Canvas {
   struct Impl;
   explicit Canvas(Impl& impl) : impl_{impl} {}
 
-  void stroke(const Shape& shape, const Pen& pen);
-  void fill(const Shape& shape, Colour colour);
+  void stroke(const Shape& shape, const Pen& pen) const;
+  void fill(const Shape& shape, Colour colour) const;
   /// Parallel lines at 45 degrees, rising to the right, inside the shape.
-  void hatch(const Shape& shape, const Pen& pen, double spacing);
+  void hatch(const Shape& shape, const Pen& pen, double spacing) const;
   /// The raster with the centre of its first point at `first` and `spacing` between points, smooth between them.
-  void tint(const Tint& tint, PagePoint first, double spacing);
+  void tint(const Tint& tint, PagePoint first, double spacing) const;
   /// The text with its middle at a point, turned clockwise by radians.
-  void letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn = 0);
+  void letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn = 0) const;
   /// The text with its top left corner at a point.
-  void letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left);
+  void letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left) const;
   /// What `draw` draws, only inside the shape.
-  void within(const Shape& shape, const std::function<void()>& draw);
+  void within(const Shape& shape, const std::function<void()>& draw) const;
 
  private:
   Impl& impl_;

@@ -41,7 +41,7 @@ std::optional<TurnedBox> box_on_line(const std::vector<PagePoint>& points, doubl
 std::vector<double> offsets(double reach) {
   constexpr double kStep = 14;
   std::vector<double> result{0};
-  for (double away = kStep; away < reach; away += kStep) {
+  for (const double away : multiples(kStep, kStep, reach)) {
     result.push_back(away);
     result.push_back(-away);
   }
@@ -66,7 +66,7 @@ std::vector<std::pair<double, double>> place_figures(const Polyline& line, const
     const double wanted = whole * (i + 0.5) / count;
     for (const double offset : offsets(whole / (2 * count) - half)) {
       const auto box = box_on_line(points, wanted + offset, size);
-      if (!box || room.crowded(*box)) continue;
+      if (!box || room.is_crowded(*box)) continue;
       if (!room.place_at(*box, figure.text, figure.lettering)) continue;
       gaps.emplace_back(wanted + offset - half, wanted + offset + half);
       break;
@@ -79,10 +79,10 @@ std::vector<Polyline> without_gaps(const Polyline& line, const std::vector<std::
   if (gaps.empty()) return {line};
   // From the far end, so that distances along what is left stay true.
   std::vector<Polyline> parts{{opened(line), false}};
-  for (auto gap = gaps.rbegin(); gap != gaps.rend(); ++gap) {
+  for (size_t i = gaps.size(); i-- > 0;) {
     const Polyline first = parts.front();
     parts.erase(parts.begin());
-    const auto halves = broken(first, gap->first, gap->second);
+    const auto halves = broken(first, gaps[i].first, gaps[i].second);
     parts.insert(parts.begin(), halves.begin(), halves.end());
   }
   return parts;

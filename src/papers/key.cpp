@@ -46,7 +46,7 @@ void add_map_signs(std::vector<Entry>& entries, const PlanMap& plan) {
                        [](Canvas& c, PagePoint p) { c.stroke(line_shape(across(p)), contour_pen(true)); }});
     entries.push_back({"below what is needed", [](Canvas& c, PagePoint p) {
                          Shape strokes;
-                         for (double x = 0; x + 16 <= kSignWidth; x += 11.3)
+                         for (const double x : {0.0, 11.3, 22.6})
                            strokes.lines.push_back({{p + PagePoint{x, -8}, p + PagePoint{x + 16, 8}}, false});
                          c.stroke(strokes, missed_pen());
                        }});
@@ -105,12 +105,13 @@ std::vector<std::string> key_names(const PlanMap& plan) {
 }
 
 void draw_key(Canvas& canvas, const PlanMap& plan, PagePoint top_left) {
-  constexpr double kRow = 27;
+  constexpr double kRow = 27, kColumn = 232;
   const std::vector<Entry> entries = entries_of(plan);
   const size_t rows = std::max<size_t>(10, (entries.size() + 1) / 2);
   for (size_t i = 0; i < entries.size(); ++i) {
+    const size_t column = i / rows, row = i % rows;
     const PagePoint left =
-        top_left + PagePoint{232.0 * static_cast<double>(i / rows), 10 + kRow * static_cast<double>(i % rows)};
+        top_left + PagePoint{kColumn * static_cast<double>(column), 10 + kRow * static_cast<double>(row)};
     entries[i].draw(canvas, left);
     const Lettering lettering{.size = 14};
     canvas.letter_from(entries[i].name, lettering,

@@ -62,7 +62,7 @@ bool overlap(const TurnedBox& a, const TurnedBox& b) {
   return geom::norm(b.middle - a.middle) <= reach && !parted(a, b) && !parted(b, a);
 }
 
-bool LabelRoom::free(const TurnedBox& box) const {
+bool LabelRoom::is_free(const TurnedBox& box) const {
   for (const PagePoint p : corners(box))
     if (p.x < low_.x || p.y < low_.y || p.x > high_.x || p.y > high_.y) return false;
   return std::none_of(taken_.begin(), taken_.end(), [&](const TurnedBox& other) { return overlap(box, other); });
@@ -73,14 +73,14 @@ void LabelRoom::crowd(const TurnedBox& box) {
   if (overlap(box, {0.5 * (low_ + high_), size.x, size.y, 0})) crowded_.push_back(box);
 }
 
-bool LabelRoom::crowded(const TurnedBox& box) const {
+bool LabelRoom::is_crowded(const TurnedBox& box) const {
   const auto points = corners(box);
   if (covered_(box.middle) || std::any_of(points.begin(), points.end(), covered_)) return true;
   return std::any_of(crowded_.begin(), crowded_.end(), [&](const TurnedBox& other) { return overlap(box, other); });
 }
 
 bool LabelRoom::place_at(const TurnedBox& box, const std::string& text, const Lettering& lettering) {
-  if (!free(box)) return false;
+  if (!is_free(box)) return false;
   take(box);
   placed_.push_back({text, lettering, box, {}});
   return true;
@@ -93,7 +93,7 @@ bool LabelRoom::place_beside(PagePoint point, double clearance, const std::strin
     for (const double distance : kDistances)
       for (const PagePoint direction : kDirections) {
         const TurnedBox box = box_beside(point, direction, clearance + distance, size);
-        if ((!accept_crowd && crowded(box)) || !place_at(box, text, lettering)) continue;
+        if ((!accept_crowd && is_crowded(box)) || !place_at(box, text, lettering)) continue;
         if (distance != kDistances.front()) placed_.back().leader = leader_to(point, clearance + 1, box);
         return true;
       }

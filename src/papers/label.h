@@ -39,8 +39,8 @@ class LabelRoom {
 
   void take(const TurnedBox& box) { taken_.push_back(box); }
   void crowd(const TurnedBox& box);
-  bool free(const TurnedBox& box) const;
-  bool crowded(const TurnedBox& box) const;
+  bool is_free(const TurnedBox& box) const;
+  bool is_crowded(const TurnedBox& box) const;
 
   /// Beside a point: close by in eight directions, then farther off with a leader. True when it found a place.
   bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering);

@@ -42,13 +42,12 @@ geom::Box2 reach(const site::Place& place, const PlanFrame& frame) {
 template <class Holds>
 void add_stretches(Shape& strokes, const geom::Box2& box, double k, Holds holds) {
   constexpr double kStep = 1;
-  const double last = std::min(box.high.x, k + box.high.y);
   std::vector<PagePoint> stretch;
   const auto finish = [&] {
     if (stretch.size() > 1) strokes.lines.push_back({{stretch.front(), stretch.back()}, false});
     stretch.clear();
   };
-  for (double x = std::max(box.low.x, k + box.low.y); x <= last; x += kStep) {
+  for (const double x : multiples(kStep, std::max(box.low.x, k + box.low.y), std::min(box.high.x, k + box.high.y))) {
     if (const PagePoint at{x, x - k}; holds(at))
       stretch.push_back(at);
     else
@@ -77,7 +76,7 @@ Shape missed_strokes(const PlanMap& plan, const DetailField& field, const PlanFr
   };
   const geom::Box2 box = reach(*place, frame);
   const double between = kSpacing * std::sqrt(2.0);
-  for (double k = between * std::ceil((box.low.x - box.high.y) / between); k < box.high.x - box.low.y; k += between)
+  for (const double k : multiples(between, box.low.x - box.high.y, box.high.x - box.low.y))
     add_stretches(strokes, box, k, missed);
   return strokes;
 }

@@ -24,13 +24,6 @@ double grid_step(const PlanFrame& frame) {
   return 5 * below;
 }
 
-/// The multiples of a step within a range.
-std::vector<double> multiples(double step, double from, double to) {
-  std::vector<double> result;
-  for (double k = std::ceil(from / step); k * step <= to; ++k) result.push_back(k == 0 ? 0 : k * step);
-  return result;
-}
-
 }  // namespace
 
 Shape PlanFrame::to_page(const Shape& shape) const {

@@ -24,7 +24,7 @@ void draw_ground(Canvas& canvas, const PlanFrame& frame, const site::Terrain& te
   const geom::ValueGrid grid{terrain.south_west, terrain.step.si(), terrain.columns, terrain.rows, heights};
   const auto [low, high] = std::minmax_element(heights.begin(), heights.end());
   const double interval = ground_interval(terrain).si();
-  for (double z = interval * std::ceil(*low / interval); z < *high; z += interval)
+  for (const double z : multiples(interval, *low, *high))
     canvas.stroke(frame.to_page(Shape{geom::contours(grid, static_cast<float>(z))}), ground_pen());
 }
 

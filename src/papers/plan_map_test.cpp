@@ -23,6 +23,18 @@ uint32_t big_endian(const std::string& bytes, size_t at) {
   return value;
 }
 
+/// Sets the detail at every point of the map to value(point, what it was).
+template <class Value>
+void set_detail(Yard& yard, Value value) {
+  size_t i = 0;
+  for (int r = 0; r < yard.map.rows; ++r)
+    for (int c = 0; c < yard.map.columns; ++c, ++i) {
+      const geom::PlanPoint cell{static_cast<double>(c), static_cast<double>(r)};
+      const double set = value(yard.map.south_west + yard.map.step.si() * cell, yard.map.delivered[i]);
+      yard.map.delivered[i] = static_cast<float>(set);
+    }
+}
+
 PlanPictures drawn(const Yard& yard) {
   Result<PlanPictures> pictures = draw_plan_map(yard.plan());
   EXPECT_TRUE(pictures.has_value());
@@ -106,12 +118,7 @@ TEST(PlanMap, LinesKeepToTheirDetail) {
   yard.project.site.solids.clear();
   yard.project.site.veils.clear();
   const Eye eye{{30, 20}, 180, 90, 3000};
-  for (size_t i = 0; i < yard.map.delivered.size(); ++i) {
-    const int columns = yard.map.columns;
-    const geom::PlanPoint cell{double(int(i) % columns), double(int(i) / columns)};
-    yard.map.delivered[i] =
-        static_cast<float>(detail_from(eye, yard.map.south_west + yard.map.step.si() * cell, yard.project.site));
-  }
+  set_detail(yard, [&](geom::PlanPoint p, double) { return detail_from(eye, p, yard.project.site); });
   const PlanLayout layout = laid_out(yard);
   size_t points = 0;
   for (const ContourLine& line : layout.contours)
@@ -137,8 +144,11 @@ TEST(PlanMap, HatchingLiesWhereTheNeedIsMissedAndCoversIt) {
     EXPECT_LT(field.at(middle).si(), 125);
   }
   int missed = 0, all = 0;
-  for (double x = 22.05; x < 38; x += 0.1)
-    for (double y = 4.55; y < 14; y += 0.1, ++all) missed += field.at({x, y}).si() < 125;
+  for (const double x : multiples(0.1, 22.01, 37.99))
+    for (const double y : multiples(0.1, 4.51, 13.99)) {
+      ++all;
+      missed += field.at({x, y}).si() < 125 ? 1 : 0;
+    }
   const double page_area = missed * 16 * 9.5 / all * layout.frame.per_metre * layout.frame.per_metre;
   constexpr double kSpacing = 8;  // between strokes: strokes of this spacing cover area / spacing of length
   EXPECT_NEAR(hatched * kSpacing / page_area, 1, 0.05);
@@ -182,9 +192,7 @@ TEST(PlanMap, AMetNeedHasNoLimitAndAMetPassageNoHatching) {
 
 TEST(PlanMap, EdgesOfWhatIsSeenAreNoBundlesOfLines) {
   Yard yard = made_yard(101);
-  for (int r = 0; r < yard.map.rows; ++r)
-    for (int c = 0; c < yard.map.columns; ++c)
-      yard.map.delivered[static_cast<size_t>(r * yard.map.columns + c)] = c < 50 ? 0.0F : c < 70 ? 400.0F : 15.0F;
+  set_detail(yard, [](geom::PlanPoint p, double) { return p.x < 40 ? 0.0 : p.x < 60 ? 400.0 : 15.0; });
   yard.project.site = {};
   const PlanLayout layout = laid_out(yard);
   // From bare to 400 px/m: no line. From 400 to 15: only the highest of the four between.
@@ -195,11 +203,8 @@ TEST(PlanMap, EdgesOfWhatIsSeenAreNoBundlesOfLines) {
 TEST(PlanMap, ABuildingIsOpenedOnlyWhenItsGroundIsSeen) {
   Yard yard = made_yard();
   EXPECT_FALSE(DetailField(yard.map, yard.project.site).open(0));
-  for (int r = 0; r < yard.map.rows; ++r)
-    for (int c = 0; c < yard.map.columns; ++c)
-      if (const geom::PlanPoint p = yard.map.south_west + yard.map.step.si() * geom::PlanPoint{double(c), double(r)};
-          p.x > 10 && p.x < 20 && p.y > 32 && p.y < 40)
-        yard.map.delivered[static_cast<size_t>(r * yard.map.columns + c)] = 200;
+  set_detail(yard,
+             [](geom::PlanPoint p, double was) { return p.x > 10 && p.x < 20 && p.y > 32 && p.y < 40 ? 200.0 : was; });
   EXPECT_TRUE(DetailField(yard.map, yard.project.site).open(0));
   EXPECT_FALSE(DetailField(yard.map, yard.project.site).open(1));
 }

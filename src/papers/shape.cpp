@@ -124,6 +124,13 @@ Vec2 point_along(const std::vector<Vec2>& line, double distance) {
   return line.back();
 }
 
+std::vector<double> multiples(double step, double from, double to) {
+  std::vector<double> result;
+  const auto last = static_cast<long>(std::floor(to / step));
+  for (long k = std::lround(std::ceil(from / step)); k <= last; ++k) result.push_back(static_cast<double>(k) * step);
+  return result;
+}
+
 double distance_to_line(const std::vector<Vec2>& line, Vec2 point) {
   double least = line.empty() ? HUGE_VAL : geom::norm(point - line.front());
   for (size_t i = 1; i < line.size(); ++i) {

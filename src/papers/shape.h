@@ -39,6 +39,9 @@ std::vector<geom::Polyline> broken(const geom::Polyline& line, double from, doub
 /// The point at a distance along a line; beyond its ends, the end.
 geom::Vec2 point_along(const std::vector<geom::Vec2>& line, double distance);
 
+/// The whole multiples of a step from one value to another.
+std::vector<double> multiples(double step, double from, double to);
+
 /// The least distance from a point to a polyline.
 double distance_to_line(const std::vector<geom::Vec2>& line, geom::Vec2 point);
 

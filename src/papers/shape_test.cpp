@@ -59,6 +59,12 @@ TEST(Shape, ABrokenLineKeepsWhatLiesOutsideTheGap) {
   EXPECT_NEAR(left, 4 - 0.75, 1e-9);
 }
 
+TEST(Shape, MultiplesKeepBothEnds) {
+  EXPECT_EQ(multiples(0.5, -0.5, 1), (std::vector<double>{-0.5, 0, 0.5, 1}));
+  EXPECT_EQ(multiples(10, 1, 29), (std::vector<double>{10, 20}));
+  EXPECT_TRUE(multiples(10, 1, 9).empty());
+}
+
 TEST(Shape, DistancesByPencil) {
   const std::vector<Vec2> line{{0, 0}, {10, 0}, {10, 5}};
   EXPECT_NEAR(distance_to_line(line, {4, 3}), 3, 1e-12);

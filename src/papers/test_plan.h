@@ -8,7 +8,7 @@ namespace sightfall::papers {
 
 struct Eye {
   geom::PlanPoint at;
-  double heading_deg, view_deg, at_one_metre;  ///< px/m
+  double heading_deg = 0, view_deg = 0, at_one_metre = 0;  ///< px/m
 };
 
 /// What one camera delivers at a point: walls stop it, and so does a veil that passes less than a fifth.
