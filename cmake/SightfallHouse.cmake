@@ -15,7 +15,9 @@ if(SIGHTFALL_MOLD)
 endif()
 
 add_library(sightfall_options INTERFACE)
-target_compile_options(sightfall_options INTERFACE -Wall -Wextra -Wpedantic -Wnon-virtual-dtor -Woverloaded-virtual)
+# -Wrestrict: g++ 12 warns of string concatenation without cause (GCC bug 105329).
+target_compile_options(sightfall_options INTERFACE -Wall -Wextra -Wpedantic -Wnon-virtual-dtor -Woverloaded-virtual
+                                                   $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>)
 if(SIGHTFALL_WERROR)
   target_compile_options(sightfall_options INTERFACE -Werror)
 endif()

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 namespace sightfall::need {
 namespace {
@@ -73,8 +74,18 @@ struct TileView {
   alignas(64) std::array<float, kTile> density, depth;
 };
 
+// The kernel again for processors with wider vectors, picked when the program starts. Every copy gives the same bits,
+// for no copy may join a product and a sum (CMakeLists.txt). Sanitizers start too late for such a pick.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#define SIGHTFALL_WIDE_VECTORS __attribute__((target_clones("avx512f", "avx2", "default")))
+#else
+#define SIGHTFALL_WIDE_VECTORS
+#endif
+
 /// Brown form without tangential terms. All lanes take the same path, so that the compiler makes vectors of it.
-void view_tile(const Aim& a, const float* x, const float* y, const float* z, TileView& view) {
+SIGHTFALL_WIDE_VECTORS void view_tile(const Aim a, const float* x, const float* y, const float* z, TileView& view) {
+  float* const out_density = view.density.data();
+  float* const out_depth = view.depth.data();
   for (size_t i = 0; i < kTile; ++i) {
     const float dx = x[i] - a.eye[0], dy = y[i] - a.eye[1], dz = z[i] - a.eye[2];
     const float cx = a.right[0] * dx + a.right[1] * dy + a.right[2] * dz;
@@ -102,12 +113,63 @@ void view_tile(const Aim& a, const float* x, const float* y, const float* z, Til
     const int in = static_cast<int>(cz > 0) & static_cast<int>(std::fabs(u * radial) * a.focal <= a.half_columns) &
                    static_cast<int>(std::fabs(v * radial) * a.focal <= a.half_rows) &
                    static_cast<int>(r2 <= a.largest_tangent2);
-    view.density[i] = in != 0 ? density : 0.0F;
-    view.depth[i] = cz;
+    out_density[i] = in != 0 ? density : 0.0F;
+    out_depth[i] = cz;
   }
 }
 
-/// Any other mapping, point by point.
+/// A radial mapping as a table over sin(theta / 2), in which every mapping is smooth up to the point behind the camera:
+/// radius in the picture and the scales along and across it, in pixels and pixels a radian.
+struct RadialTable {
+  static constexpr int kSteps = 1024;
+  std::array<float, kSteps + 2> radius, along, across;
+  float last = 0;  ///< beyond it nothing reaches the picture
+
+  explicit RadialTable(const camera::Projector& p) {
+    for (int i = 0; i <= kSteps + 1; ++i) {
+      const double theta = 2 * std::asin(std::min(1.0, static_cast<double>(i) / kSteps));
+      const camera::RadialScale scale = camera::radial_scale(p, Angle{std::min(theta, 3.14159)});
+      const auto k = static_cast<size_t>(i);
+      radius[k] = static_cast<float>(scale.across * std::sin(theta));
+      along[k] = static_cast<float>(scale.along);
+      across[k] = static_cast<float>(scale.across);
+    }
+    last = static_cast<float>(std::sin(p.largest.si() / 2));
+  }
+};
+
+/// Fisheye form: the same closed form with the scales from the table.
+SIGHTFALL_WIDE_VECTORS void view_tile_by_table(const Aim a, const RadialTable& table, const float* x, const float* y,
+                                               const float* z, TileView& view) {
+  for (size_t i = 0; i < kTile; ++i) {
+    const float dx = x[i] - a.eye[0], dy = y[i] - a.eye[1], dz = z[i] - a.eye[2];
+    const float cx = a.right[0] * dx + a.right[1] * dy + a.right[2] * dz;
+    const float cy = a.down[0] * dx + a.down[1] * dy + a.down[2] * dz;
+    const float cz = a.axis[0] * dx + a.axis[1] * dy + a.axis[2] * dz;
+    const float level2 = dx * dx + dy * dy, square = level2 + dz * dz, distance = std::sqrt(square);
+    const float half_sine = std::sqrt(std::max(0.0F, 0.5F * (1 - cz / distance)));
+    const float place = std::min(half_sine, 1.0F) * RadialTable::kSteps;
+    const auto step = static_cast<size_t>(place);
+    const float share = place - static_cast<float>(step);
+    const auto at = [&](const std::array<float, RadialTable::kSteps + 2>& t) {
+      return t[step] + share * (t[step + 1] - t[step]);
+    };
+    const float off2 = cx * cx + cy * cy, to_picture = off2 > 0 ? at(table.radius) / std::sqrt(off2) : 0;
+    const float along2 = at(table.along) * at(table.along), across2 = at(table.across) * at(table.across);
+    const float side = a.axis[1] * dx - a.axis[0] * dy;
+    const float mixed = off2 > 1e-12F * square ? side * side * square / (level2 * off2) : 1.0F;
+    const float cos2 = std::min(mixed, 1.0F), sin2 = 1 - cos2, foreshortened2 = level2 / square;
+    const float sum = along2 * (cos2 + sin2 * foreshortened2) + across2 * (sin2 + cos2 * foreshortened2);
+    const float det2 = along2 * across2 * foreshortened2;
+    const float larger2 = 0.5F * (sum + std::sqrt(std::max(0.0F, sum * sum - 4 * det2)));
+    const bool in = half_sine <= table.last && std::fabs(cx * to_picture) <= a.half_columns &&
+                    std::fabs(cy * to_picture) <= a.half_rows;
+    view.density[i] = in ? std::sqrt(det2 / (larger2 * square)) : 0.0F;
+    view.depth[i] = distance;
+  }
+}
+
+/// A mapping that is not radial, point by point.
 void view_tile_at_length(const Station& station, const float* x, const float* y, const float* z, TileView& view) {
   const camera::Projector& p = station.lens.projector;
   const geom::Mat3& turn = station.pose.camera_from_site;
@@ -126,34 +188,38 @@ void view_tile_at_length(const Station& station, const float* x, const float* y,
   }
 }
 
-/// The camera's cone and reach, for culling tiles.
+/// The camera's cone and reach, for culling spheres.
 struct Cone {
   SitePoint eye;
   Vec3 axis;
-  double half_angle = 0, reach = 0;
+  double cosine = 0, sine = 0, reach = 0;
 
-  bool meets(const SweepPoints::Tile& tile) const {
-    const Vec3 to = tile.centre - eye;
-    const double distance = norm(to);
-    if (distance > reach + tile.radius) return false;
-    if (distance <= tile.radius) return true;
-    const double off = std::acos(std::clamp(dot(to, axis) / distance, -1.0, 1.0));
-    return off <= half_angle + std::asin(tile.radius / distance);
+  bool meets(const SweepPoints::Tile& sphere) const {
+    const Vec3 to = sphere.centre - eye;
+    const double square = dot(to, to), far = reach + sphere.radius;
+    if (square > far * far) return false;
+    if (cosine <= 0) return true;  // half the world or more: nothing is culled by angle
+    const double ahead = dot(to, axis);
+    // Distance of the centre from the cone's surface, outwards; behind the tip it is too small, which culls less.
+    return std::sqrt(std::max(0.0, square - ahead * ahead)) * cosine - ahead * sine <= sphere.radius;
   }
 };
 
 Cone cone_of(const Station& station, double faintest) {
   const camera::Projector& p = station.lens.projector;
   const auto corner = camera::ray_camera(p, {-0.5, -0.5});
-  const double half = corner ? std::acos(std::clamp(corner->z, -1.0, 1.0)) : p.largest.si();
-  // No point of the picture has more pixels a radian than the largest scale between axis and corner.
+  const double half = std::min(corner ? std::acos(std::clamp(corner->z, -1.0, 1.0)) : p.largest.si(), p.largest.si());
+  // The smaller singular value is at most the smaller of the two scales: its most between axis and corner tells the
+  // reach.
   double most = 0;
   constexpr int kSteps = 32;
   for (int i = 0; i <= kSteps; ++i) {
     const camera::RadialScale scale = camera::radial_scale(p, Angle{half * i / kSteps});
-    most = std::max({most, scale.along, scale.across});
+    most = std::max(most, std::min(scale.along, scale.across));
   }
-  return {station.pose.eye_site, station.pose.camera_from_site.row[2], std::min(half, p.largest.si()), most / faintest};
+  constexpr double kBetweenSteps = 1.01;  // the scale's most may lie between two steps
+  return {station.pose.eye_site, station.pose.camera_from_site.row[2], std::cos(half), std::sin(half),
+          kBetweenSteps * most / faintest};
 }
 
 /// Calls `visit(tile, view)` for each tile that the camera may see.
@@ -161,26 +227,87 @@ template <class Visit>
 void for_each_tile(const Station& station, const SweepPoints& points, double faintest, Visit visit) {
   const Aim aim = aim_of(station);
   const Cone cone = cone_of(station, faintest);
+  const bool fisheye = station.lens.projector.mapping == camera::Mapping::kFisheye;
+  const std::optional<RadialTable> table = fisheye ? std::optional<RadialTable>{station.lens.projector} : std::nullopt;
   TileView view;
-  for (const SweepPoints::Tile& tile : points.tiles) {
-    if (!cone.meets(tile)) continue;
-    const float* x = points.x.data() + tile.first;
-    const float* y = points.y.data() + tile.first;
-    const float* z = points.z.data() + tile.first;
-    if (aim.closed_form)
-      view_tile(aim, x, y, z, view);
-    else
-      view_tile_at_length(station, x, y, z, view);
-    visit(tile, view);
+  for (const SweepPoints::Tile& group : points.groups) {
+    if (!cone.meets(group)) continue;
+    for (uint32_t t = group.first; t < group.first + group.count; ++t) {
+      const SweepPoints::Tile& tile = points.tiles[t];
+      if (!cone.meets(tile)) continue;
+      const float* x = points.x.data() + tile.first;
+      const float* y = points.y.data() + tile.first;
+      const float* z = points.z.data() + tile.first;
+      if (aim.closed_form)
+        view_tile(aim, x, y, z, view);
+      else if (fisheye)
+        view_tile_by_table(aim, *table, x, y, z, view);
+      else
+        view_tile_at_length(station, x, y, z, view);
+      visit(tile, view);
+    }
   }
 }
 
-/// Points of a tile that are worth a ray, in the tile's order.
+/// Points worth a ray, gathered over tiles so that packets of rays are full.
 struct Chosen {
-  std::array<float, kTile> x, y, z, passed;
-  std::array<uint32_t, kTile> lane;
+  static constexpr size_t kFull = 1024;
+  std::array<float, kFull + kTile> density, depth, x, y, z, passed;
+  std::array<uint32_t, kFull + kTile> point;
   size_t count = 0;
+
+  /// Tiles that lie wholly in or out of the picture, most of them, go without a look at each point; of the others every
+  /// point's row is written and stepped past when it counts, so that there is no branch for the processor to guess.
+  void add(const SweepPoints::Tile& tile, const TileView& view, float least) {
+    int enough = 0;
+    for (const float here : view.density) enough += static_cast<int>(here >= least);
+    if (enough == 0) return;
+    if (enough == static_cast<int>(kTile) && tile.count == kTile) {
+      std::copy(view.density.begin(), view.density.end(), density.begin() + static_cast<ptrdiff_t>(count));
+      std::copy(view.depth.begin(), view.depth.end(), depth.begin() + static_cast<ptrdiff_t>(count));
+      std::iota(point.begin() + static_cast<ptrdiff_t>(count), point.begin() + static_cast<ptrdiff_t>(count + kTile),
+                tile.first);
+      count += kTile;
+      return;
+    }
+    size_t next = count;
+    for (uint32_t i = 0; i < tile.count; ++i) {
+      density[next] = view.density[i];
+      depth[next] = view.depth[i];
+      point[next] = tile.first + i;
+      next += static_cast<size_t>(view.density[i] >= least);
+    }
+    count = next;
+  }
+
+  void fetch(const SweepPoints& points) {
+    for (size_t k = 0; k < count; ++k) {
+      x[k] = points.x[point[k]];
+      y[k] = points.y[point[k]];
+      z[k] = points.z[point[k]];
+    }
+  }
 };
+
+/// The smallest sphere around spheres' centres that holds them all, near enough.
+template <class Items>
+SweepPoints::Tile bounding(const Items& items, size_t first, size_t count) {
+  SweepPoints::Tile sphere{static_cast<uint32_t>(first), static_cast<uint32_t>(count), {}, 0};
+  for (size_t i = first; i < first + count; ++i)
+    sphere.centre = sphere.centre + (1.0 / static_cast<double>(count)) * items(i).centre;
+  for (size_t i = first; i < first + count; ++i)
+    sphere.radius = std::max(sphere.radius, norm(items(i).centre - sphere.centre) + items(i).radius);
+  return sphere;
+}
+
+/// Runs of `size` items, each within its sphere.
+template <class Items>
+std::vector<SweepPoints::Tile> in_runs(const Items& items, size_t total, size_t size) {
+  std::vector<SweepPoints::Tile> runs;
+  for (size_t first = 0; first < total; first += size)
+    runs.push_back(bounding(items, first, std::min(size, total - first)));
+  return runs;
+}
 
 }  // namespace
 
@@ -193,15 +320,8 @@ SweepPoints::SweepPoints(const std::vector<SitePoint>& points_site) : original(p
     y.push_back(static_cast<float>(points_site[i].y));
     z.push_back(static_cast<float>(points_site[i].z));
   }
-  for (size_t first = 0; first < points_site.size(); first += kTile) {
-    const size_t count = std::min(kTile, points_site.size() - first);
-    Tile tile{static_cast<uint32_t>(first), static_cast<uint32_t>(count), {}, 0};
-    for (size_t i = first; i < first + count; ++i)
-      tile.centre = tile.centre + (1.0 / static_cast<double>(count)) * points_site[original[i]];
-    for (size_t i = first; i < first + count; ++i)
-      tile.radius = std::max(tile.radius, norm(points_site[original[i]] - tile.centre));
-    tiles.push_back(tile);
-  }
+  tiles = in_runs([&](size_t i) { return Tile{0, 1, points_site[original[i]], 0}; }, points_site.size(), kTile);
+  groups = in_runs([&](size_t i) { return tiles[i]; }, tiles.size(), kGroup);
   // The last tile is computed whole like any other: its missing points repeat the last one.
   const size_t padded = tiles.size() * kTile;
   for (std::vector<float>* axis : {&x, &y, &z})
@@ -212,24 +332,21 @@ void sweep(const Station& station, const site::Scene& scene, const SweepPoints& 
            std::vector<SweepHit>& hits) {
   const auto least = static_cast<float>(faintest.si());
   Chosen chosen;
-  for_each_tile(station, points, faintest.si(), [&](const SweepPoints::Tile& tile, const TileView& view) {
-    chosen.count = 0;
-    for (uint32_t i = 0; i < tile.count; ++i) {
-      if (!(view.density[i] >= least)) continue;
-      chosen.x[chosen.count] = points.x[tile.first + i];
-      chosen.y[chosen.count] = points.y[tile.first + i];
-      chosen.z[chosen.count] = points.z[tile.first + i];
-      chosen.lane[chosen.count++] = i;
-    }
+  const auto cast = [&] {
     const size_t n = chosen.count;
+    chosen.fetch(points);
     scene.passed_from(station.pose.eye_site, {{chosen.x.data(), n}, {chosen.y.data(), n}, {chosen.z.data(), n}},
                       {chosen.passed.data(), n});
-    for (size_t k = 0; k < n; ++k) {
-      const uint32_t lane = chosen.lane[k];
+    for (size_t k = 0; k < n; ++k)
       if (chosen.passed[k] > 0)
-        hits.push_back({points.original[tile.first + lane], view.density[lane], view.depth[lane], chosen.passed[k]});
-    }
+        hits.push_back({points.original[chosen.point[k]], chosen.density[k], chosen.depth[k], chosen.passed[k]});
+    chosen.count = 0;
+  };
+  for_each_tile(station, points, faintest.si(), [&](const SweepPoints::Tile& tile, const TileView& view) {
+    chosen.add(tile, view, least);
+    if (chosen.count >= Chosen::kFull) cast();
   });
+  cast();
 }
 
 size_t sweep_rays(const Station& station, const SweepPoints& points, PixelDensity faintest,

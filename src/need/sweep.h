@@ -20,7 +20,7 @@ inline constexpr double kSweepError = 1e-4;  ///< relative: single precision ove
 /// Points as a structure of arrays in tiles of neighbours.
 class SweepPoints {
  public:
-  static constexpr size_t kTile = 64;
+  static constexpr size_t kTile = 64, kGroup = 16;
 
   explicit SweepPoints(const std::vector<geom::SitePoint>& points_site);
 
@@ -36,6 +36,7 @@ class SweepPoints {
   std::vector<float> x, y, z;      ///< metres, in tile order; the last tile is filled up with its last point
   std::vector<uint32_t> original;  ///< the place of each in the list given
   std::vector<Tile> tiles;
+  std::vector<Tile> groups;  ///< of kGroup tiles each: `first` and `count` name tiles
 };
 
 /// A point that the camera sees.

@@ -75,24 +75,36 @@ void pass_veil(const RTCFilterFunctionNArguments* args) {
   }
 }
 
-/// Rays from one eye to up to 16 targets, each as long as its stretch. Lanes past `count` repeat the last target.
-void aim(RTCRay16& rays, geom::SitePoint eye, const Targets& targets, size_t first, size_t count) {
-  const auto ex = static_cast<float>(eye.x), ey = static_cast<float>(eye.y), ez = static_cast<float>(eye.z);
-  for (size_t lane = 0; lane < kPacket; ++lane) {
-    const size_t i = first + std::min(lane, count - 1);
-    rays.org_x[lane] = ex;
-    rays.org_y[lane] = ey;
-    rays.org_z[lane] = ez;
-    rays.dir_x[lane] = targets.x[i] - ex;
-    rays.dir_y[lane] = targets.y[i] - ey;
-    rays.dir_z[lane] = targets.z[i] - ez;
+/// A packet of rays from one eye: all that does not change from packet to packet.
+void set_eye(RTCRay16& rays, geom::SitePoint eye) {
+  for (int lane = 0; lane < kPacket; ++lane) {
+    rays.org_x[lane] = static_cast<float>(eye.x);
+    rays.org_y[lane] = static_cast<float>(eye.y);
+    rays.org_z[lane] = static_cast<float>(eye.z);
     rays.tnear[lane] = kNearShare;
-    rays.tfar[lane] = kFarShare;
     rays.time[lane] = 0;
     rays.mask[lane] = 0xFFFFFFFF;
     rays.id[lane] = static_cast<unsigned>(lane);
     rays.flags[lane] = 0;
   }
+}
+
+/// Aims the packet at 16 targets that follow each other, each ray as long as its stretch.
+void aim(RTCRay16& rays, const float* x, const float* y, const float* z) {
+  for (int lane = 0; lane < kPacket; ++lane) {
+    rays.dir_x[lane] = x[lane] - rays.org_x[lane];
+    rays.dir_y[lane] = y[lane] - rays.org_y[lane];
+    rays.dir_z[lane] = z[lane] - rays.org_z[lane];
+    rays.tfar[lane] = kFarShare;
+  }
+}
+
+/// The last targets of a list, filled up to a whole packet with the very last.
+std::array<float, kPacket> filled_up(std::span<const float> last) {
+  std::array<float, kPacket> whole;
+  whole.fill(last.back());
+  std::copy(last.begin(), last.end(), whole.begin());
+  return whole;
 }
 
 }  // namespace
@@ -193,11 +205,17 @@ Scene& Scene::operator=(Scene&&) noexcept = default;
 
 void Scene::passed_from(geom::SitePoint eye_site, const Targets& targets, std::span<float> fraction) const {
   alignas(64) RTCRay16 rays;
-  for (size_t first = 0; first < fraction.size(); first += kPacket) {
-    const size_t count = std::min<size_t>(kPacket, fraction.size() - first);
-    aim(rays, eye_site, targets, first, count);
-    impl_->passed_packet(rays, count, fraction.data() + first);
+  set_eye(rays, eye_site);
+  const size_t whole = fraction.size() - fraction.size() % kPacket;
+  for (size_t first = 0; first < whole; first += kPacket) {
+    aim(rays, &targets.x[first], &targets.y[first], &targets.z[first]);
+    impl_->passed_packet(rays, kPacket, &fraction[first]);
   }
+  if (whole == fraction.size()) return;
+  const auto x = filled_up(targets.x.subspan(whole)), y = filled_up(targets.y.subspan(whole)),
+             z = filled_up(targets.z.subspan(whole));
+  aim(rays, x.data(), y.data(), z.data());
+  impl_->passed_packet(rays, fraction.size() - whole, &fraction[whole]);
 }
 
 double Scene::passed(const Sightline& sightline) const {
