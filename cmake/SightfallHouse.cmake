@@ -17,7 +17,7 @@ endif()
 add_library(sightfall_options INTERFACE)
 # -Wrestrict: g++ 12 warns of string concatenation without cause (GCC bug 105329).
 target_compile_options(sightfall_options INTERFACE -Wall -Wextra -Wpedantic -Wnon-virtual-dtor -Woverloaded-virtual
-                                                   $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>)
+                                                   $<$<AND:$<CXX_COMPILER_ID:GNU>,$<CONFIG:Release>>:-Wno-restrict>)
 if(SIGHTFALL_WERROR)
   target_compile_options(sightfall_options INTERFACE -Werror)
 endif()

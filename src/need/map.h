@@ -21,7 +21,9 @@ struct DetailMap {
   int columns = 0, rows = 0;
   std::vector<float> delivered;  ///< px/m, 0 where no camera sees the point
 
-  float at(int column, int row) const { return delivered[static_cast<size_t>(row * columns + column)]; }
+  float at(int column, int row) const {
+    return delivered[static_cast<size_t>(row) * static_cast<size_t>(columns) + static_cast<size_t>(column)];
+  }
 };
 
 /// The map around one place: it and the cameras that see it, with a margin. `cells` is about the number of grid points.

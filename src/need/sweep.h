@@ -11,33 +11,12 @@
 #include <vector>
 
 #include "need/station.h"
+#include "need/sweep_points.h"
 #include "site/scene.h"
 
 namespace sightfall::need {
 
 inline constexpr double kSweepError = 1e-4;  ///< relative: single precision over site coordinates
-
-/// Points as a structure of arrays in tiles of neighbours.
-class SweepPoints {
- public:
-  static constexpr size_t kTile = 64, kGroup = 16;
-
-  explicit SweepPoints(const std::vector<geom::SitePoint>& points_site);
-
-  /// A run of neighbouring points within a sphere.
-  struct Tile {
-    uint32_t first = 0, count = 0;
-    geom::SitePoint centre;
-    double radius = 0;
-  };
-
-  size_t size() const { return original.size(); }
-
-  std::vector<float> x, y, z;      ///< metres, in tile order; the last tile is filled up with its last point
-  std::vector<uint32_t> original;  ///< the place of each in the list given
-  std::vector<Tile> tiles;
-  std::vector<Tile> groups;  ///< of kGroup tiles each: `first` and `count` name tiles
-};
 
 /// A point that the camera sees.
 struct SweepHit {
