@@ -22,7 +22,7 @@ void describe_distortion(Form& form, std::optional<camera::Distortion>& distorti
 
 void describe_picture(Form& form, camera::Sheet& sheet) {
   std::array<int, 2> pixels{sheet.columns, sheet.rows};
-  form.whole_pair({"pixels", "px", 16, kRequired, 65536, "columns and rows of the picture"}, pixels);
+  form.whole_pair({"pixels", "px", 16, kRequired, 32768, "columns and rows of the picture"}, pixels);
   sheet.columns = pixels[0], sheet.rows = pixels[1];
   form.text({"optical_format", kOptional, "nominal, in inches, such as `1/2.8`"}, sheet.optical_format);
   form.number({"active_width_mm", kMillimetres, 0.5, kOptional, 100, "of the pixels used"}, sheet.active_width);

@@ -77,7 +77,9 @@ class Form {
   void text(const Field& field, std::optional<std::string>& value) {
     visit(field, text_shape(1, kLongestName), slot(value));
   }
-  void lines(const Field& field, std::string& value) { visit(field, lines_shape(kLongestText), slot(value)); }
+  void lines(const Field& field, std::string& value) {
+    visit(field, lines_shape(field.otherwise.required ? 1 : 0, kLongestText), slot(value));
+  }
   void names(const Field& field, std::vector<std::string>& values) {
     visit(field, list_shape(text_shape(1, kLongestName), 0, kLongestList), slot(values));
   }

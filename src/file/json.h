@@ -67,6 +67,9 @@ std::string print_json(const Value& value);
 /// A number as JSON writes it, with the fewest digits that read back as the same number.
 std::string print_number(double number);
 
+/// A byte of a text as JSON writes it: itself, or an escape.
+std::string print_character(char c);
+
 /// A text as JSON writes it, in quotes.
 std::string print_text(std::string_view text);
 

@@ -35,7 +35,8 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
   bool end_array() override { return end(); }
   bool parse_error(size_t position, const std::string& token, const nlohmann::detail::exception& e) override {
     error_at = position;
-    return stop(ErrorKind::kSyntax, e.id == kNumberOverflow ? overflow(token) : syntax(token, e.what()));
+    const bool overflow = e.id == kNumberOverflow;
+    return stop(ErrorKind::kSyntax, overflow ? in_quotes(token) + " is too large for a number" : reason(e.what()));
   }
 
  private:
@@ -46,18 +47,16 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
     return false;
   }
 
-  static std::string overflow(const std::string& token) {
-    return "not JSON that can be read: " + in_quotes(token) + " is too large for a number";
-  }
-  /// The library says `...: syntax error while parsing value - REASON`; only the reason is of use.
-  static std::string syntax(const std::string& token, std::string_view what) {
+  /// The library says `...: syntax error while parsing value - REASON; last read ...`; only the reason is of use.
+  static std::string reason(std::string_view what) {
     constexpr std::string_view kBefore = " - ";
-    const size_t reason = what.find(kBefore);
-    std::string_view text = reason == std::string_view::npos ? what : what.substr(reason + kBefore.size());
-    text = text.substr(0, text.find("; last read"));
-    const bool wants_infinity = token == "N" || token == "I" || token == "-I" || token == "-N";
-    return fmt::format("not JSON: {}{}{}", text, token.empty() ? "" : "; read " + in_quotes(token),
-                       wants_infinity ? "; NaN and Infinity are no numbers here" : "");
+    const size_t start = what.find(kBefore);
+    const std::string_view text = start == std::string_view::npos ? what : what.substr(start + kBefore.size());
+    const size_t read = text.find("; last read"), next = text.find("; expected");
+    if (text.starts_with("invalid literal"))
+      return "neither a number, a text in quotes, true, false nor null (NaN and Infinity are no numbers here)";
+    if (read == std::string_view::npos) return std::string(text);
+    return std::string(text.substr(0, read)) + (next == std::string_view::npos ? "" : std::string(text.substr(next)));
   }
 
   bool put(Value value) { return place(std::move(value)) != nullptr; }
@@ -96,14 +95,26 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
   size_t count_ = 0;
 };
 
-/// Line and column (in characters) of the last character read.
-std::string place_in_words(std::string_view text, size_t read) {
+/// The line that the last character read stands in, up to and with that character.
+std::string_view line_read(std::string_view text, size_t read) {
   const std::string_view before = text.substr(0, std::min(read, text.size()));
   const size_t start = before.empty() ? std::string_view::npos : before.substr(0, before.size() - 1).rfind('\n');
-  const std::string_view line = start == std::string_view::npos ? before : before.substr(start + 1);
-  const auto lines = std::count(before.begin(), before.end() - static_cast<long>(line.size()), '\n');
-  const auto column = std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; });
-  return fmt::format("line {}, column {}: ", lines + 1, column);
+  return start == std::string_view::npos ? before : before.substr(start + 1);
+}
+
+std::string place_in_words(std::string_view text, std::string_view line) {
+  const auto lines = std::count(text.data(), line.data(), '\n');
+  const auto characters = std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; });
+  return fmt::format("line {}, column {}", lines + 1, std::max<long>(characters, 1));
+}
+
+/// A little of the text on both sides of the end of `line`.
+std::string excerpt(std::string_view text, std::string_view line) {
+  constexpr size_t kBefore = 20, kAfter = 12;
+  const size_t end = static_cast<size_t>(line.data() - text.data()) + line.size();
+  const size_t start = end - std::min(line.size(), kBefore);
+  const std::string_view around = text.substr(start, end - start + kAfter);
+  return in_quotes(around.substr(0, around.find_first_of("\r\n", end - start)));
 }
 
 }  // namespace
@@ -112,7 +123,10 @@ Result<Value> parse_json(std::string_view text, const std::string& file_name) {
   Builder builder;
   if (nlohmann::json::sax_parse(text.begin(), text.end(), &builder)) return std::move(builder.root);
   Error error = std::move(*builder.error);
-  if (error.kind == ErrorKind::kSyntax) error.text = place_in_words(text, builder.error_at) + error.text;
+  if (error.kind == ErrorKind::kSyntax) {
+    const std::string_view line = line_read(text, builder.error_at);
+    error.text = fmt::format("{}, near {}: not JSON: {}", place_in_words(text, line), excerpt(text, line), error.text);
+  }
   error.where.file = file_name;
   return tl::make_unexpected(std::move(error));
 }

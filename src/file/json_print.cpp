@@ -103,21 +103,6 @@ void print_block(const Value& value, size_t indent, size_t taken, std::string& t
   }
 }
 
-std::string escaped(char c) {
-  switch (c) {
-    case '"':
-      return "\\\"";
-    case '\\':
-      return "\\\\";
-    case '\n':
-      return "\\n";
-    case '\t':
-      return "\\t";
-    default:
-      return fmt::format("\\u{:04x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
-  }
-}
-
 }  // namespace
 
 std::string print_json(const Value& value) {
@@ -141,15 +126,17 @@ std::string print_number(double number) {
   return {digits.data(), written.ptr};
 }
 
+std::string print_character(char c) {
+  const auto code = static_cast<unsigned char>(c);
+  if (c == '"' || c == '\\') return {'\\', c};
+  if (c == '\n') return "\\n";
+  if (c == '\t') return "\\t";
+  return code < 0x20 || code == 0x7F ? fmt::format("\\u{:04x}", static_cast<unsigned>(code)) : std::string(1, c);
+}
+
 std::string print_text(std::string_view text) {
   std::string result = "\"";
-  for (const char c : text) {
-    const auto code = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\' || code < 0x20 || code == 0x7F)
-      result += escaped(c);
-    else
-      result += c;
-  }
+  for (const char c : text) result += print_character(c);
   return result + '"';
 }
 

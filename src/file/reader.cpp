@@ -22,11 +22,21 @@ std::string name_of(const Object& object) {
 
 Reader::Reader(const Value& document, Report& report) : document_{document}, report_{report} {}
 
+bool Reader::enter_document() {
+  const Object* object = document_.as<Object>();
+  if (object == nullptr)
+    add("", fmt::format("found {}; a document is an object {{...}}", found(document_)));
+  else
+    open("", *object);
+  return object != nullptr;
+}
+
 void Reader::fault(std::string_view field, const std::string& text) { add(field, text); }
 
 void Reader::visit(const Field& field, const Shape& shape, const Slot& slot) {
-  const Value* value = find(field, in_words(shape));
+  const Value* value = find(field.name);
   if (value == nullptr) {
+    if (field.otherwise.required) report_missing(field, in_words(shape));
     if (!field.otherwise.value.null()) slot.set(field.otherwise.value);
     return;
   }
@@ -37,41 +47,48 @@ void Reader::visit(const Field& field, const Shape& shape, const Slot& slot) {
 }
 
 bool Reader::enter(const Field& field, bool /*present*/) {
-  const Value* value = find(field, "an object {...}");
-  if (value == nullptr) return false;
-  levels_.push_back({.step = std::string(field.name)});
-  if (open(*value)) return true;
-  levels_.pop_back();
-  return false;
+  const Value* value = find(field.name);
+  if (value == nullptr) {
+    report_missing(field, "an object {...}");
+    return false;
+  }
+  if (value->as<Object>() == nullptr) {
+    add(field.name, fmt::format("found {}; allowed is an object {{...}}", found(*value)));
+    return false;
+  }
+  open(std::string(field.name), *value->as<Object>());
+  return true;
 }
 
 void Reader::leave(bool /*drop_when_empty*/) {
-  close();
+  report_repeated_fields(levels_.back());
+  if (!levels_.back().any_field) report_unknown(levels_.back());
   levels_.pop_back();
 }
 
 size_t Reader::enter_list(const Field& field, size_t least, size_t most, size_t /*size*/) {
   const std::string wanted = fmt::format("a list of {} to {} objects", least, most);
-  const Value* value = find(field, wanted);
-  levels_.push_back({.step = std::string(field.name)});
+  const Value* value = find(field.name);
+  const List* list = value != nullptr ? value->as<List>() : nullptr;
+  if (value == nullptr)
+    report_missing(field, wanted);
+  else if (list == nullptr || list->size() < least || list->size() > most)
+    add(field.name, fmt::format("found {}; allowed is {}", found(*std::exchange(value, nullptr)), wanted));
+  levels_.push_back({.step = std::string(field.name), .list = value != nullptr ? list : nullptr});
   if (value == nullptr) return 0;
-  const List* list = value->as<List>();
-  if (list == nullptr || list->size() < least || list->size() > most) {
-    const std::string step = std::exchange(levels_.back().step, "");
-    levels_.pop_back();
-    add(step, fmt::format("found {}; allowed is {}", found(*value), wanted));
-    levels_.push_back({.step = step});
-    return 0;
-  }
-  levels_.back().list = list;
   report_repeated_names(*list);
   return list->size();
 }
 
 bool Reader::enter_item(size_t index) {
   const Value& item = (*levels_.back().list)[index];
-  levels_.push_back({.step = fmt::format("[{}]", index)});
-  if (open(item)) return true;
+  const std::string step = fmt::format("[{}]", index);
+  if (const Object* object = item.as<Object>()) {
+    open(step, *object);
+    return true;
+  }
+  levels_.push_back({.step = step});
+  add("", fmt::format("found {}; allowed is an object {{...}}", found(item)));
   levels_.pop_back();
   return false;
 }
@@ -80,12 +97,16 @@ void Reader::leave_item() { leave(false); }
 
 void Reader::leave_list() { levels_.pop_back(); }
 
+/// An object of no known kind is read as one of the first kind, without a word, so that its name is known.
 void Reader::kinds(const Field& field, Words words, size_t /*current*/, const std::function<void(size_t)>& body) {
-  const Shape shape = word_shape(words);
-  const Value* value = find(field, in_words(shape));
+  const Value* value = find(field.name);
   const auto tell = [&](const std::string&, std::string text) { add(field.name, std::move(text)); };
-  if (value == nullptr || !fits(*value, shape, tell)) {
+  if (value == nullptr) report_missing(field, in_words(word_shape(words)));
+  if (value == nullptr || !fits(*value, word_shape(words), tell)) {
     levels_.back().any_field = true;
+    const bool muted = std::exchange(muted_, true);
+    body(0);
+    muted_ = muted;
     return;
   }
   const auto word = std::find(words.begin(), words.end(), value->get<std::string>());
@@ -93,22 +114,9 @@ void Reader::kinds(const Field& field, Words words, size_t /*current*/, const st
   body(static_cast<size_t>(word - words.begin()));
 }
 
-/// Opens the object on the topmost level (the document's own when there is none).
-bool Reader::open(const Value& value) {
-  if (levels_.empty()) levels_.push_back({});
-  const Object* object = value.as<Object>();
-  if (object == nullptr) {
-    add("", fmt::format("found {}; allowed is an object {{...}}", found(value)));
-    return false;
-  }
-  levels_.back().object = object;
-  levels_.back().name = levels_.size() > 1 ? name_of(*object) : "";
-  return true;
-}
-
-void Reader::close() {
-  report_repeated_fields(levels_.back());
-  if (!levels_.back().any_field) report_unknown(levels_.back());
+/// The document itself is called by its file, not by its name.
+void Reader::open(std::string step, const Object& object) {
+  levels_.push_back({.step = std::move(step), .name = levels_.empty() ? "" : name_of(object), .object = &object});
 }
 
 const Value* Reader::find(std::string_view field) {
@@ -118,17 +126,15 @@ const Value* Reader::find(std::string_view field) {
   return nullptr;
 }
 
-const Value* Reader::find(const Field& field, const std::string& wanted) {
-  const Value* value = find(field.name);
-  if (value == nullptr && field.otherwise.required) add(field.name, "missing; needed is " + wanted);
-  return value;
+void Reader::report_missing(const Field& field, const std::string& wanted) {
+  if (field.otherwise.required) add(field.name, "missing; needed is " + wanted);
 }
 
 void Reader::report_unknown(const Level& level) {
   for (const Member& member : *level.object) {
     if (std::find(level.fields.begin(), level.fields.end(), member.name) != level.fields.end()) continue;
     const std::string of_kind = level.kind.empty() ? "" : fmt::format(" of kind \"{}\"", level.kind);
-    add(in_quotes(member.name), "unknown field" + of_kind + suggestion(member.name, level.fields));
+    add(plain_or_quoted(member.name), "unknown field" + of_kind + suggestion(member.name, level.fields));
   }
 }
 
@@ -138,7 +144,7 @@ void Reader::report_repeated_fields(const Level& level) {
   std::sort(names.begin(), names.end());
   for (size_t i = 1; i < names.size(); ++i) {
     const bool again = names[i] == names[i - 1], told = i > 1 && names[i] == names[i - 2];
-    if (again && !told) add(in_quotes(names[i]), "stands more than once in this object; once is allowed");
+    if (again && !told) add(plain_or_quoted(names[i]), "stands more than once in this object; once is allowed");
   }
 }
 
@@ -179,8 +185,8 @@ Spot Reader::spot(std::string_view field) const {
   return spot;
 }
 
-void Reader::add(std::string_view field, std::string text, ErrorKind kind) {
-  report_.add(kind, spot(field), std::move(text));
+void Reader::add(std::string_view field, std::string text) {
+  if (!muted_) report_.add(ErrorKind::kField, spot(field), std::move(text));
 }
 
 }  // namespace sightfall::file

@@ -21,9 +21,9 @@ class Reader : public Form {
   /// Describes the whole document into `object`.
   template <class T>
   void read(T& object) {
-    if (!open(document_)) return;
+    if (!enter_document()) return;
     describe(*this, object);
-    close();
+    leave(false);
   }
 
   void fault(std::string_view field, const std::string& text) override;
@@ -50,20 +50,21 @@ class Reader : public Form {
     bool any_field = false;                     ///< the kind is wrong, so that no field can be said to be unknown
   };
 
-  bool open(const Value& value);
-  void close();
+  bool enter_document();
+  void open(std::string step, const Object& object);
+  /// The value of the field of the innermost object; null when there is none.
   const Value* find(std::string_view field);
-  /// The field's value; when there is none, reports it if it is required.
-  const Value* find(const Field& field, const std::string& wanted);
+  void report_missing(const Field& field, const std::string& wanted);
   void report_unknown(const Level& level);
   void report_repeated_fields(const Level& level);
   void report_repeated_names(const List& list);
   Spot spot(std::string_view field) const;
-  void add(std::string_view field, std::string text, ErrorKind kind = ErrorKind::kField);
+  void add(std::string_view field, std::string text);
 
   const Value& document_;
   Report& report_;
   std::vector<Level> levels_;
+  bool muted_ = false;  ///< while an object of no known kind is read for its name
 };
 
 }  // namespace sightfall::file

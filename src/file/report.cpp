@@ -11,8 +11,20 @@ Spot item_spot(const std::string& list, size_t index, const std::string& name) {
   return {fmt::format("{}[{}]", list, index), name, {}};
 }
 
+bool Report::clean(const std::string& path, std::string_view field) const {
+  return !troubled_.contains(fmt::format("{}.{}", path, field));
+}
+
+/// An error in `openings[2].edge` troubles `openings[2]` and `openings` too.
+void Report::trouble(const Spot& spot) {
+  for (size_t end = spot.field.find_first_of("[."); end != std::string::npos;
+       end = spot.field.find_first_of("[.", end + 1))
+    troubled_.insert(fmt::format("{}.{}", spot.path, spot.field.substr(0, end)));
+  troubled_.insert(fmt::format("{}.{}", spot.path, spot.field));
+}
+
 void Report::add(ErrorKind kind, const Spot& spot, std::string text) {
-  troubled_.insert(spot.path);
+  trouble(spot);
   if (errors_.size() >= kMostErrors) {
     ++left_out_;
     return;

@@ -2,6 +2,7 @@
 // Errors as they are gathered from one document: all of them, each with its place.
 #pragma once
 #include <string>
+#include <string_view>
 #include <unordered_set>
 
 #include "base/result.h"
@@ -25,9 +26,10 @@ class Report {
   explicit Report(std::string file_name) : file_name_{std::move(file_name)} {}
 
   void add(ErrorKind kind, const Spot& spot, std::string text);
-  /// Whether nothing was found in the object at this path. Rules that compare objects ask, so that one mistake is told
-  /// once and not again through what follows from it.
-  bool clean(const std::string& path) const { return !troubled_.contains(path); }
+  /// Whether nothing was found wrong with the field (such as `openings` or `openings[2]`) of the object at this path,
+  /// or with what the field holds. Rules ask before they compare, so that one mistake is told once and not again
+  /// through what follows from it.
+  bool clean(const std::string& path, std::string_view field) const;
   bool empty() const { return errors_.empty(); }
   /// Every error. Of very many, the first kMostErrors and how many more there are.
   Errors take();
@@ -35,10 +37,12 @@ class Report {
   static constexpr size_t kMostErrors = 1000;
 
  private:
+  void trouble(const Spot& spot);
+
   std::string file_name_;
   Errors errors_;
   size_t left_out_ = 0;
-  std::unordered_set<std::string> troubled_;
+  std::unordered_set<std::string> troubled_;  ///< paths of fields
 };
 
 }  // namespace sightfall::file

@@ -20,6 +20,8 @@ std::string number(Quantity<D> value, Quantity<D> unit) {
   return print_number(number_in(value.si(), unit.si()));
 }
 
+std::string range(const std::string& low, const std::string& high) { return low == high ? low : low + " to " + high; }
+
 void check_heading(const camera::Camera& camera, const site::Mount& mount, const Spot& spot, Report& report) {
   if (!mount.heading_from || !mount.heading_to) return;
   const double from = mount.heading_from->in(deg), to = mount.heading_to->in(deg), heading = camera.heading.in(deg);
@@ -39,8 +41,8 @@ void check_within(const std::optional<Quantity<D>>& value, const camera::Ends<Qu
   if (!value) return;
   if (*value >= allowed.wide * (1 - kSlack) && *value <= allowed.tele * (1 + kSlack)) return;
   report.add(ErrorKind::kField, spot,
-             fmt::format("found {}; sheet {} allows {} to {} {}", number(*value, unit), in_quotes(sheet.name),
-                         number(allowed.wide, unit), number(allowed.tele, unit), unit_name));
+             fmt::format("found {}; sheet {} allows {} {}", number(*value, unit), in_quotes(sheet.name),
+                         range(number(allowed.wide, unit), number(allowed.tele, unit)), unit_name));
 }
 
 void check_f_number(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
@@ -52,9 +54,9 @@ void check_f_number(const camera::Camera& camera, const camera::Sheet& sheet, co
                                                            : sheet.smallest_iris.value_or(kSmallestIris);
   if (*camera.f_number >= open * (1 - kSlack) && *camera.f_number <= closed * (1 + kSlack)) return;
   report.add(ErrorKind::kField, spot.at("f_number"),
-             fmt::format("found {}; sheet {} has a{} iris and allows {} to {}", print_number(*camera.f_number),
+             fmt::format("found {}; sheet {} has a{} iris and allows {}", print_number(*camera.f_number),
                          in_quotes(sheet.name), sheet.iris == camera::Iris::kFixed ? " fixed" : "n adjustable",
-                         print_number(open), print_number(closed)));
+                         range(print_number(open), print_number(closed))));
 }
 
 void check_focus(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
@@ -73,9 +75,12 @@ void check_frame_rate(const camera::Camera& camera, const camera::Sheet& sheet, 
                          in_quotes(sheet.name), print_number(highest)));
 }
 
-void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
-  check_within(camera.focal, sheet.focal, mm, "mm", sheet, spot.at("focal_mm"), report);
-  if (sheet.shutter) check_within(camera.shutter, *sheet.shutter, s, "s", sheet, spot.at("shutter_s"), report);
+void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& sheet_spot,
+                       const Spot& spot, Report& report) {
+  if (report.clean(sheet_spot.path, "focal_mm"))
+    check_within(camera.focal, sheet.focal, mm, "mm", sheet, spot.at("focal_mm"), report);
+  if (sheet.shutter && report.clean(sheet_spot.path, "shutter_s"))
+    check_within(camera.shutter, *sheet.shutter, s, "s", sheet, spot.at("shutter_s"), report);
   check_f_number(camera, sheet, spot, report);
   check_focus(camera, sheet, spot, report);
   check_frame_rate(camera, sheet, spot, report);
@@ -84,20 +89,16 @@ void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet,
 }  // namespace
 
 void check_cameras(const need::Project& project, Report& report) {
-  const ByName sheets(project.catalogue);
-  const ByName mounts(project.site.mounts);
-  const auto clean = [&](const auto& list, const auto* one, const std::string& path) {
-    return one != nullptr && report.clean(fmt::format("{}[{}]", path, one - list.data()));
-  };
+  const ByName sheets(project.catalogue, "", "catalogue", report);
+  const ByName mounts(project.site.mounts, "site", "mounts", report);
   for (size_t i = 0; i < project.cameras.size(); ++i) {
     const camera::Camera& camera = project.cameras[i];
     const Spot spot = item_spot("cameras", i, camera.name);
-    const bool readable = report.clean(spot.path);
     const camera::Sheet* sheet = sheets.find(camera.sheet, spot.at("sheet"), "sheet of the catalogue", report);
     const site::Mount* mount = mounts.find(camera.mount, spot.at("mount"), "mount of the site", report);
-    if (!readable) continue;
-    if (clean(project.catalogue, sheet, "catalogue")) check_settings_of(camera, *sheet, spot, report);
-    if (clean(project.site.mounts, mount, "site.mounts")) check_heading(camera, *mount, spot, report);
+    if (sheet != nullptr)
+      check_settings_of(camera, *sheet, spot_of(*sheet, project.catalogue, "catalogue"), spot, report);
+    if (mount != nullptr && report.clean(spot.path, "heading_deg")) check_heading(camera, *mount, spot, report);
   }
 }
 

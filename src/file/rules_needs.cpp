@@ -39,15 +39,16 @@ void check_conditions(const need::Need& need, const ByName<site::Condition>& con
 }  // namespace
 
 void check_needs(const need::Project& project, Report& report) {
-  const ByName places(project.site.places);
-  const ByName conditions(project.conditions);
-  const detail::LevelTable* table = find_level_table(project.settings);
+  const ByName places(project.site.places, "site", "places", report);
+  const ByName conditions(project.conditions, "", "conditions", report);
+  const bool table_readable = report.clean("settings", "level_table") && report.clean("settings", "level_tables");
+  const detail::LevelTable* table = table_readable ? find_level_table(project.settings) : nullptr;
   for (size_t i = 0; i < project.needs.size(); ++i) {
     const need::Need& need = project.needs[i];
     const Spot spot = item_spot("needs", i, need.name);
-    const bool readable = report.clean(spot.path);
     const site::Place* place = places.find(need.place, spot.at("place"), "place of the site", report);
-    if (readable && place != nullptr) check_route_only(need, *place, spot, report);
+    if (place != nullptr && report.clean(spot_of(*place, project.site.places, "site.places").path, "kind"))
+      check_route_only(need, *place, spot, report);
     if (table != nullptr) check_level(need, *table, spot, report);
     check_conditions(need, conditions, spot, report);
   }

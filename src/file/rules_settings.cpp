@@ -30,7 +30,9 @@ void check_table(const detail::LevelTable& table, const Spot& spot, Report& repo
 void check_typical(const TypicalEntry& entry, const detail::TypicalValue& value, Report& report) {
   const Spot spot{fmt::format("settings.typical.{}", entry.name), {}, {}};
   const auto [low, nominal, high] = value.value;
-  if (!report.clean(spot.path) || (low <= nominal && nominal <= high)) return;
+  for (const char* field : {"low", "nominal", "high"})
+    if (!report.clean(spot.path, field)) return;
+  if (low <= nominal && nominal <= high) return;
   report.add(ErrorKind::kField, spot,
              fmt::format("found low {}, nominal {}, high {}; they must not fall", print_number(low),
                          print_number(nominal), print_number(high)));
@@ -41,9 +43,10 @@ void check_typical(const TypicalEntry& entry, const detail::TypicalValue& value,
 void check_settings(const need::Settings& settings, Report& report) {
   for (size_t i = 0; i < settings.level_tables.size(); ++i) {
     const Spot spot = item_spot("settings.level_tables", i, settings.level_tables[i].name);
-    if (report.clean(spot.path)) check_table(settings.level_tables[i], spot, report);
+    if (report.clean(spot.path, "levels")) check_table(settings.level_tables[i], spot, report);
   }
-  if (find_level_table(settings) == nullptr) {
+  const bool tables_readable = report.clean("settings", "level_table") && report.clean("settings", "level_tables");
+  if (tables_readable && find_level_table(settings) == nullptr) {
     std::vector<std::string_view> names;
     for (const auto* tables : {&standard_level_tables(), &settings.level_tables})
       for (const detail::LevelTable& table : *tables) names.push_back(table.name);

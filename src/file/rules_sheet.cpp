@@ -21,6 +21,7 @@ std::string number(Quantity<D> value, Quantity<D> unit) {
 
 template <Dim D>
 std::string both(const camera::Ends<Quantity<D>>& ends, Quantity<D> unit) {
+  if (ends.wide == ends.tele) return number(ends.wide, unit);
   return fmt::format("[{}, {}]", number(ends.wide, unit), number(ends.tele, unit));
 }
 
@@ -41,6 +42,8 @@ class SheetRules {
  private:
   void wrong(const char* field, std::string text) { report_.add(ErrorKind::kField, spot_.at(field), std::move(text)); }
 
+  bool readable(const char* field) const { return report_.clean(spot_.path, field); }
+
   void check_order() {
     if (sheet_.focal.wide > sheet_.focal.tele)
       wrong("focal_mm", "found " + both(sheet_.focal, mm) + "; the wide (shorter) end stands first");
@@ -53,7 +56,8 @@ class SheetRules {
 
   /// How wide the picture is on the sensor must follow from something, and make pixels of a size that is made.
   void check_width() {
-    if (!sheet_.view && !sheet_.active_width && !sheet_.optical_format)
+    if (!sheet_.view && !sheet_.active_width && !sheet_.optical_format && readable("view_deg") &&
+        readable("active_width_mm") && readable("optical_format"))
       wrong("view_deg", "missing; needed is at least one of view_deg, active_width_mm and optical_format");
     if (sheet_.optical_format && !camera::nominal_format(*sheet_.optical_format)) {
       const std::vector<std::string> known = camera::known_formats();
@@ -73,7 +77,7 @@ class SheetRules {
   }
 
   void check_view() {
-    if (!sheet_.view) return;
+    if (!sheet_.view || sheet_.focal.wide > sheet_.focal.tele) return;
     constexpr double kStraightest = 179;  // degrees
     const auto [wide, tele] = *sheet_.view;
     if (sheet_.zoom() ? wide <= tele : wide != tele) {
@@ -132,7 +136,9 @@ class SheetRules {
 }  // namespace
 
 void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report) {
-  if (report.clean(spot.path)) SheetRules(sheet, spot, report).check();
+  for (const char* field : {"", "pixels", "focal_mm"})
+    if (!report.clean(spot.path, field)) return;
+  SheetRules(sheet, spot, report).check();
 }
 
 }  // namespace sightfall::file

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <cctype>
+
 #include "file/json.h"
 #include "file/rules.h"
 
@@ -10,7 +12,7 @@ namespace {
 std::string point_in_words(geom::PlanPoint p) { return fmt::format("[{}, {}]", print_number(p.x), print_number(p.y)); }
 
 /// Whether no point of the line is the one before it given again.
-bool check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
+bool check_points(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
   bool good = true;
   for (size_t i = 1; i < line.size(); ++i) {
     if (norm(line[i] - line[i - 1]) >= kLeastStep) continue;
@@ -22,8 +24,12 @@ bool check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Repo
   return good;
 }
 
+void check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
+  if (report.clean(spot.path, spot.field)) check_points(line, spot, report);
+}
+
 bool check_ring(const geom::Ring& ring, const Spot& spot, Report& report) {
-  const bool good = check_line(ring, spot, report);
+  const bool good = check_points(ring, spot, report);
   if (ring.size() < 2 || norm(ring.front() - ring.back()) >= kLeastStep) return good;
   report.add(ErrorKind::kGeometry, spot.at(fmt::format("{}[{}]", spot.field, ring.size() - 1)),
              fmt::format("found {}, the first point again; an outline closes by itself, leave it out",
@@ -32,15 +38,18 @@ bool check_ring(const geom::Ring& ring, const Spot& spot, Report& report) {
 }
 
 void check_outline(const geom::Outline& outline, const Spot& spot, Report& report) {
+  if (!report.clean(spot.path, spot.field) || !report.clean(spot.path, "holes")) return;
   bool good = check_ring(outline.outer, spot, report);
   for (size_t i = 0; i < outline.holes.size(); ++i)
     good &= check_ring(outline.holes[i], spot.at(fmt::format("holes[{}]", i)), report);
   if (!good) return;
-  if (const auto flaw = geom::flaw(outline))
-    report.add(ErrorKind::kGeometry, spot,
-               *flaw +
-                   "; allowed is an outline that does not cross or touch itself, with holes that lie inside it and "
-                   "apart from one another");
+  std::optional<std::string> flaw = geom::flaw(outline);
+  if (!flaw) return;
+  flaw->front() = static_cast<char>(std::tolower(static_cast<unsigned char>(flaw->front())));
+  report.add(ErrorKind::kGeometry, spot,
+             fmt::format("found a flaw: {}; allowed is an outline that does not cross or touch itself, with holes that "
+                         "lie inside it and apart from one another",
+                         *flaw));
 }
 
 void check_opening(const site::Solid& solid, const geom::Opening& opening, const Spot& spot, Report& report) {
@@ -59,25 +68,32 @@ void check_opening(const site::Solid& solid, const geom::Opening& opening, const
     report.add(ErrorKind::kGeometry, field("width_m"),
                fmt::format("ends {} m along edge {}, which is {:.3f} m long",
                            print_number(opening.from + opening.width), opening.edge, length));
-  if (opening.sill + opening.height > solid.height.si() + kSlack)
+  if (report.clean(spot.path, "height_m") && opening.sill + opening.height > solid.height.si() + kSlack)
     report.add(ErrorKind::kGeometry, field("height_m"),
                fmt::format("ends {} m above the base of a building {} m high",
                            print_number(opening.sill + opening.height), print_number(solid.height.si())));
 }
 
+void check_openings(const site::Solid& solid, const Spot& spot, Report& report) {
+  if (!report.clean(spot.path, "outline")) return;
+  for (size_t i = 0; i < solid.openings.size(); ++i) {
+    const Spot opening = spot.at(fmt::format("openings[{}]", i));
+    if (report.clean(opening.path, opening.field)) check_opening(solid, solid.openings[i], opening, report);
+  }
+}
+
 void check_solid(const site::Solid& solid, const Spot& spot, Report& report) {
+  if (solid.kind == site::SolidKind::kBuilding) check_openings(solid, spot, report);
   const bool outlined = solid.kind == site::SolidKind::kBuilding || solid.kind == site::SolidKind::kRoof;
   if (outlined) check_outline(solid.outline, spot.at("outline"), report);
   if (solid.kind == site::SolidKind::kWall) check_line(solid.line, spot.at("line"), report);
-  if (solid.kind == site::SolidKind::kBuilding)
-    for (size_t i = 0; i < solid.openings.size(); ++i)
-      check_opening(solid, solid.openings[i], spot.at(fmt::format("openings[{}]", i)), report);
 }
 
 void check_veil(const site::Veil& veil, const Spot& spot, Report& report) {
   if (veil.kind != site::VeilKind::kTree) {
     check_line(veil.line, spot.at("line"), report);
-  } else if (veil.crown_base >= veil.height) {
+  } else if (report.clean(spot.path, "crown_base_m") && report.clean(spot.path, "height_m") &&
+             veil.crown_base >= veil.height) {
     report.add(ErrorKind::kGeometry, spot.at("crown_base_m"),
                fmt::format("found {}; the crown must begin below its top at {} m", print_number(veil.crown_base.si()),
                            print_number(veil.height.si())));
@@ -94,7 +110,9 @@ void check_place(const site::Place& place, const Spot& spot, Report& report) {
 void check_terrain(const site::Terrain& terrain, Report& report) {
   const Spot spot{"site.terrain", {}, "heights_m"};
   const auto wanted = static_cast<size_t>(terrain.columns) * static_cast<size_t>(terrain.rows);
-  if (!report.clean(spot.path) || terrain.heights.size() == wanted) return;
+  for (const char* field : {"kind", "columns", "rows", "heights_m"})
+    if (!report.clean(spot.path, field)) return;
+  if (terrain.heights.size() == wanted) return;
   report.add(ErrorKind::kField, spot,
              fmt::format("found {} heights; {} columns x {} rows need {}", terrain.heights.size(), terrain.columns,
                          terrain.rows, wanted));
@@ -105,7 +123,8 @@ void check_each(const std::vector<Thing>& things, const std::string& list, Repor
                 void (*check)(const Thing&, const Spot&, Report&)) {
   for (size_t i = 0; i < things.size(); ++i) {
     const Spot spot = item_spot(list, i, things[i].name);
-    if (report.clean(spot.path)) check(things[i], spot, report);
+    const bool is_object = report.clean(spot.path, "");
+    if (is_object && report.clean(spot.path, "kind")) check(things[i], spot, report);
   }
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "file/utf8.h"
 #include "file/words.h"
 
 namespace sightfall::file {
@@ -25,16 +26,21 @@ size_t characters(std::string_view text) {
   return static_cast<size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
 }
 
-bool control(char c, bool lines) {
-  const auto code = static_cast<unsigned char>(c);
-  if (lines && (c == '\n' || c == '\t')) return false;
-  return code < 0x20 || code == 0x7F;
+bool shows(std::string_view text, bool lines) {
+  while (!text.empty()) {
+    const size_t length = character_length(text);
+    if (length == 0) return false;
+    const std::string_view character = text.substr(0, length);
+    if (is_control(character) && !(lines && (character == "\n" || character == "\t"))) return false;
+    text.remove_prefix(length);
+  }
+  return true;
 }
 
 bool text_fits(const Value& value, const Shape& shape) {
   const auto* text = value.as<std::string>();
   if (text == nullptr) return false;
-  if (std::any_of(text->begin(), text->end(), [&](char c) { return control(c, shape.lines); })) return false;
+  if (!shows(*text, shape.lines)) return false;
   const bool blank = std::all_of(text->begin(), text->end(), [](char c) { return c == ' '; });
   const size_t length = characters(*text);
   return length >= shape.least && length <= shape.most && !(blank && shape.least > 0);
@@ -94,6 +100,7 @@ bool scalar_fits(const Value& value, const Shape& shape) {
 }
 
 std::string bounds_in_words(const Shape& shape) {
+  if (shape.lowest == shape.highest) return print_number(shape.lowest);
   return fmt::format("from {} to {}{}{}", print_number(shape.lowest), print_number(shape.highest),
                      shape.unit.empty() ? "" : " ", shape.unit);
 }
@@ -123,7 +130,9 @@ Shape whole_shape(double lowest, double highest, std::string_view unit) {
   return {.type = Shape::Type::kWhole, .lowest = lowest, .highest = highest, .unit = unit};
 }
 Shape text_shape(size_t least, size_t most) { return {.type = Shape::Type::kText, .least = least, .most = most}; }
-Shape lines_shape(size_t most) { return {.type = Shape::Type::kText, .most = most, .lines = true}; }
+Shape lines_shape(size_t least, size_t most) {
+  return {.type = Shape::Type::kText, .least = least, .most = most, .lines = true};
+}
 Shape word_shape(Words words) { return {.type = Shape::Type::kWord, .words = words}; }
 Shape flag_shape() { return {.type = Shape::Type::kFlag}; }
 Shape point_shape() { return {.type = Shape::Type::kPoint}; }
@@ -139,7 +148,7 @@ std::string in_words(const Shape& shape) {
     case Shape::Type::kNumber:
       return "a number " + bounds_in_words(shape);
     case Shape::Type::kWhole:
-      return "a whole number " + bounds_in_words(shape);
+      return (shape.lowest == shape.highest ? "the number " : "a whole number ") + bounds_in_words(shape);
     case Shape::Type::kText:
       return fmt::format("text of {} to {} characters{}", shape.least, shape.most, shape.lines ? "" : " on one line");
     case Shape::Type::kWord:

@@ -42,7 +42,7 @@ struct Shape {
 Shape number_shape(double lowest, double highest, std::string_view unit);
 Shape whole_shape(double lowest, double highest, std::string_view unit);
 Shape text_shape(size_t least, size_t most);
-Shape lines_shape(size_t most);
+Shape lines_shape(size_t least, size_t most);
 Shape word_shape(Words words);
 Shape flag_shape();
 Shape point_shape();

@@ -36,6 +36,7 @@ std::span<const TypicalEntry> typical_entries() {
       {"height_vehicle", &T::height_vehicle, 0.01, 20},
       {"height_object", &T::height_object, 0.001, 20},
   }};
+  static_assert(sizeof(T) == kEntries.size() * sizeof(detail::TypicalValue), "every member has its entry");
   return kEntries;
 }
 

@@ -4,20 +4,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 #include <vector>
+
+#include "file/utf8.h"
 
 namespace sightfall::file {
 namespace {
 
 constexpr size_t kLongestQuote = 60;  // bytes
 constexpr size_t kMostListed = 16;
-
-/// Cut at a character, not within it.
-std::string_view cut(std::string_view text, size_t length) {
-  while (length > 0 && length < text.size() && (text[length] & 0xC0) == 0x80) --length;
-  return text.substr(0, length);
-}
 
 /// Letters to add, drop, change or swap to get from one word to the other (optimal string alignment).
 size_t distance(std::string_view a, std::string_view b) {
@@ -36,19 +33,60 @@ size_t distance(std::string_view a, std::string_view b) {
   return last[b.size()];
 }
 
-/// A name without its unit, such as `heading` for `heading_deg`, or the other way round.
-bool same_but_for_unit(std::string_view a, std::string_view b) {
-  if (a.size() > b.size()) std::swap(a, b);
-  return a.size() >= 2 && b.substr(0, a.size()) == a && b.size() > a.size() && b[a.size()] == '_';
+/// A name without its unit, such as `heading` for `heading_deg`.
+std::string_view stem(std::string_view name) {
+  constexpr std::array<std::string_view, 12> kUnits{"_m_s", "_deg", "_m", "_mm", "_nm",  "_s",
+                                                    "_ms",  "_hz",  "_w", "_kg", "_lux", "_px"};
+  for (const std::string_view unit : kUnits)
+    if (name.ends_with(unit)) return name.substr(0, name.size() - unit.size());
+  return name;
+}
+
+/// How differently two names are spelt; those that differ in their unit alone hardly do.
+size_t difference(std::string_view a, std::string_view b) {
+  return std::min(distance(a, b), distance(stem(a), stem(b)));
+}
+
+/// A list of a few numbers and texts, as it was written; otherwise how long it is.
+std::string found_list(const List& list) {
+  constexpr size_t kMostShown = 4;
+  std::string items;
+  for (const Value& item : list) {
+    if (list.size() > kMostShown || item.as<List>() != nullptr || item.as<Object>() != nullptr)
+      return fmt::format("a list of {}", list.size());
+    const auto* text = item.as<std::string>();
+    items += (items.empty() ? "" : ", ") + (text != nullptr ? in_quotes(*text) : found(item));
+  }
+  return "[" + items + "]";
 }
 
 }  // namespace
 
 std::string in_quotes(std::string_view text) {
-  const bool longer = text.size() > kLongestQuote;
-  std::string result = print_text(longer ? cut(text, kLongestQuote) : text);
-  if (longer) result.insert(result.size() - 1, "...");
-  return result;
+  std::string result;
+  size_t taken = 0;
+  while (taken < text.size() && taken < kLongestQuote) {
+    const std::string_view rest = text.substr(taken);
+    const size_t length = character_length(rest);
+    const std::string_view character = rest.substr(0, std::max<size_t>(length, 1));
+    if (length > 1 && !is_control(character))
+      result += character;
+    else if (length == 1)
+      result += print_character(character.front());
+    else
+      for (const char c : character)
+        result += fmt::format("\\x{:02x}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+    taken += character.size();
+  }
+  return '"' + result + (taken < text.size() ? "...\"" : "\"");
+}
+
+std::string plain_or_quoted(std::string_view name) {
+  const auto plain = [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
+  };
+  const bool all_plain = !name.empty() && name.size() <= kLongestQuote && std::all_of(name.begin(), name.end(), plain);
+  return all_plain ? std::string(name) : in_quotes(name);
 }
 
 std::string found(const Value& value) {
@@ -56,7 +94,7 @@ std::string found(const Value& value) {
   if (const bool* flag = value.as<bool>()) return *flag ? "true" : "false";
   if (const double* number = value.as<double>()) return print_number(*number);
   if (const auto* text = value.as<std::string>()) return "the text " + in_quotes(*text);
-  if (const List* list = value.as<List>()) return fmt::format("a list of {}", list->size());
+  if (const List* list = value.as<List>()) return found_list(*list);
   return "an object";
 }
 
@@ -72,9 +110,8 @@ std::optional<std::string_view> nearest(std::string_view name, std::span<const s
   std::optional<std::string_view> best;
   size_t least = std::max<size_t>(1, name.size() / 3) + 1;
   for (const std::string_view candidate : candidates) {
-    if (same_but_for_unit(name, candidate)) return candidate;
     if (name.size() > kLongestCompared || candidate.size() > kLongestCompared) continue;
-    const size_t letters = distance(name, candidate);
+    const size_t letters = difference(name, candidate);
     if (letters >= least) continue;
     least = letters;
     best = candidate;

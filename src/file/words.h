@@ -13,6 +13,9 @@ namespace sightfall::file {
 /// The text in quotes, cut when long, with control characters shown as escapes.
 std::string in_quotes(std::string_view text);
 
+/// A field's name as it is when it is plain, otherwise in quotes.
+std::string plain_or_quoted(std::string_view name);
+
 /// What was found, such as `the text "abc"`, `61`, `a list of 3`.
 std::string found(const Value& value);
 

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "file/project.h"
+#include "file/typical_entries.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace units;
+
+TEST(Typical, EveryEntryIsWithinItsBoundsAndSaysWhereItComesFrom) {
+  std::set<std::string_view> names;
+  for (const TypicalEntry& entry : typical_entries()) {
+    EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
+    const detail::TypicalValue& value = default_typical().*entry.member;
+    EXPECT_LE(entry.lowest, value.value.low) << entry.name;
+    EXPECT_LE(value.value.low, value.value.nominal) << entry.name;
+    EXPECT_LE(value.value.nominal, value.value.high) << entry.name;
+    EXPECT_LE(value.value.high, entry.highest) << entry.name;
+    for (const std::string* text : {&value.unit, &value.meaning, &value.source, &value.settle})
+      EXPECT_FALSE(text->empty()) << entry.name;
+  }
+}
+
+TEST(Typical, HoldsTheValuesOfTheTable) {
+  EXPECT_EQ(default_typical().shutter_day.value, (Ranged<double>{0.002, 0.005, 0.01}));
+  EXPECT_EQ(default_typical().height_object.unit, "m");
+}
+
+TEST(Levels, TheNewestTableIsTheDefault) {
+  need::Settings settings;
+  ASSERT_NE(find_level_table(settings), nullptr);
+  EXPECT_EQ(find_level_table(settings)->name, "2025");
+  settings.level_table = "2014";
+  EXPECT_EQ(find_level_table(settings)->find("identify")->least, 250.0 * (px / m));
+  settings.level_table = "ours";
+  EXPECT_EQ(find_level_table(settings), nullptr);
+  settings.level_tables = {{"ours", "", {{"some", 10.0 * (px / m)}}}};
+  EXPECT_EQ(find_level_table(settings), &settings.level_tables[0]);
+}
+
+TEST(Levels, OfTheStandardRise) {
+  for (const detail::LevelTable& table : standard_level_tables())
+    for (size_t i = 1; i < table.levels.size(); ++i)
+      EXPECT_LT(table.levels[i - 1].least, table.levels[i].least) << table.name;
+}
+
+}  // namespace
+}  // namespace sightfall::file
