@@ -3,7 +3,8 @@
 // surface.
 //   Library  Embree, only in scene.cpp, always with its robust flag
 //   Error    exact on the triangles but for rays that graze an edge within about 1e-6 of their length
-//   Checked  scene_test.cpp; tests/outside/visibility_test.cpp (exact visibility polygons, raster viewsheds)
+//   Checked  scene_test.cpp; tests/outside/visibility_test.cpp (exact visibility polygons), viewshed_test.cpp (raster
+//            viewsheds)
 #pragma once
 #include <cstdint>
 #include <memory>
