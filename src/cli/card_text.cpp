@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "cli/terminal.h"
+#include "cli/layout.h"
 
 namespace sightfall::cli {
 namespace {
@@ -14,9 +14,15 @@ using namespace units;
 using card::CardRequest;
 using card::RangeCard;
 
+/// Three digits that count, or all before the point.
+std::string three_digits(double value) {
+  const double size = std::abs(value);
+  return fmt::format("{:.{}f}", value, size < 9.995 ? 2 : size < 99.95 ? 1 : 0);
+}
+
 std::string both(Length length) {
   if (std::isinf(length.si())) return "infinity";
-  return fmt::format("{:.3g} m ({:.0f} ft)", length.in(m), length.in(ft));
+  return fmt::format("{} m ({} ft)", three_digits(length.in(m)), three_digits(length.in(ft)));
 }
 
 std::string between(const card::FocusReach& reach) {
@@ -28,9 +34,10 @@ std::string heading(const CardRequest& request, const RangeCard& card) {
   std::string text = fmt::format("{}\n", card.camera);
   text += fmt::format("{:g} mm at f/{:.2g}, focused at {}, picture {:.1f} x {:.1f} degrees\n", card.focal.in(mm),
                       card.f_number, both(card.focus), card.horizontal_view.in(deg), card.vertical_view.in(deg));
-  text += request.height ? fmt::format("mounted at {}, tilted {:.1f} degrees down; distances run along flat ground\n",
-                                       both(*request.height), card.tilt.in(deg))
-                         : std::string("on the axis; the subject's plane is normal to it\n");
+  text += request.height
+              ? fmt::format("mounted at {}, tilted {:.1f} degrees {}; distances run along flat ground\n",
+                            both(*request.height), std::abs(card.tilt.in(deg)), card.tilt < Angle{0} ? "up" : "down")
+              : std::string("on the axis; the subject's plane is normal to it\n");
   return text + wrapped(
                     "A face walking at the camera, by day with ample light, clear air, before compression. "
                     "Levels: " +
@@ -39,8 +46,8 @@ std::string heading(const CardRequest& request, const RangeCard& card) {
 }
 
 std::string marks_table(const CardRequest& request, const RangeCard& card) {
-  std::vector<std::vector<std::string>> rows{
-      {"m", "ft", "picture m", "px/m", "delivered px/m", "level " + request.tables.front().name, "limit"}};
+  std::vector<Row> rows{
+      {"m", "ft", "picture m", "px/m", "delivered px/m", "level of " + request.tables.front().name, "limit"}};
   for (const card::Mark& mark : card.marks) {
     const bool seen = mark.density > PixelDensity{0};
     const std::string level = mark.levels.front().empty() ? "-" : mark.levels.front();
@@ -52,11 +59,11 @@ std::string marks_table(const CardRequest& request, const RangeCard& card) {
                          : "-",
                     level, std::string(detail::in_words(mark.limit))});
   }
-  return table(rows);
+  return table(rows, {0, 1, 2, 3});
 }
 
 std::string reach_table(const CardRequest& request, const RangeCard& card) {
-  std::vector<std::vector<std::string>> rows{{"LEVEL", "FROM", "TO"}};
+  std::vector<Row> rows{{"level", "from", "to"}};
   for (const card::LevelReach& reach : card.reach) {
     if (reach.table != request.tables.front().name) continue;
     if (reach.nearest)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The range card as a person reads it, in metres and feet.
+//   Checked  tests/case
 #pragma once
 #include <string>
 

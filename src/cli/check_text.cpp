@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "cli/terminal.h"
+#include "cli/layout.h"
 #include "cli/words.h"
 
 namespace sightfall::cli {
@@ -27,9 +27,11 @@ std::string heading(const Project& project, const CheckResult& result) {
   };
   std::string text = fmt::format("{}\n", project.name);
   if (!project.about.empty()) text += wrapped(project.about, 2);
-  text += fmt::format("\n{}, {}: {} met, {} marginal, {} missed\n", count_words(result.verdicts.size(), "need"),
-                      count_words(project.cameras.size(), "camera"), count(Answer::kMet), count(Answer::kMarginal),
-                      count(Answer::kMissed));
+  text += fmt::format("\n{}, {}: ", count_words(result.verdicts.size(), "need"),
+                      count_words(project.cameras.size(), "camera"));
+  text += result.verdicts.empty() ? "nothing to judge\n"
+                                  : fmt::format("{} met, {} marginal, {} missed\n", count(Answer::kMet),
+                                                count(Answer::kMarginal), count(Answer::kMissed));
   text += wrapped(fmt::format("By day with ample light, clear air, before compression. Levels: {}.",
                               project.settings.levels.source.empty() ? project.settings.levels.name
                                                                      : project.settings.levels.source),
@@ -37,69 +39,78 @@ std::string heading(const Project& project, const CheckResult& result) {
   return text;
 }
 
+bool in_feet(const Project& project) { return project.settings.units == need::Units::kFeet; }
+
 std::string place_words(const Project& project, const Verdict& verdict) {
-  if (!verdict.worst) return "";
-  const need::WorstPlace& worst = *verdict.worst;
-  const bool feet = project.settings.units == need::Units::kFeet;
-  const double scale = feet ? 1 / units::ft.si() : 1;
-  std::string text =
-      fmt::format("({:.1f}, {:.1f}) {}", scale * worst.at_site.x, scale * worst.at_site.y, feet ? "ft" : "m");
-  if (worst.camera.empty()) return text + ", no camera sees it";
-  return text + fmt::format(", {:.0f} of {:.0f} px/m", worst.delivered.nominal.si(), verdict.required.si());
+  if (!verdict.worst) return "-";
+  const double scale = in_feet(project) ? 1 / units::ft.si() : 1;
+  const geom::SitePoint at = verdict.worst->at_site;
+  return fmt::format("{:.1f}, {:.1f}", scale * at.x, scale * at.y);
 }
 
-std::vector<std::string> row_of(const Project& project, const Verdict& verdict) {
+std::string delivered_words(const Project& project, const Verdict& verdict) {
+  if (!verdict.worst) return "-";
+  if (verdict.worst->camera.empty()) return "unseen";
+  const need::Units units = project.settings.units;
+  return fmt::format("{} ({})", density_number(verdict.worst->delivered.nominal, units),
+                     density_number(verdict.required, units));
+}
+
+Row row_of(const Project& project, const Verdict& verdict) {
   const std::string share =
-      fmt::format("{} of {}", share_words(verdict.share.nominal), share_words(verdict.required_share));
+      fmt::format("{} ({})", share_words(verdict.share.nominal), share_words(verdict.required_share));
   const std::string limit{verdict.limit == detail::Limit::kNone ? "-" : detail::in_words(verdict.limit)};
-  return {verdict.need, std::string(need::in_words(verdict.answer)), share, limit, place_words(project, verdict)};
+  return {verdict.need,
+          std::string(need::in_words(verdict.answer)),
+          share,
+          limit,
+          place_words(project, verdict),
+          delivered_words(project, verdict)};
 }
 
-/// What goes under a need's row: the range, the condition, what to do.
-std::string notes_of(const Project& project, const Verdict& verdict) {
-  constexpr size_t kIndent = 4;
+constexpr size_t kNoteIndent = 4;
+
+std::string worst_note(const Project& project, const need::WorstPlace& worst) {
+  if (worst.camera.empty()) return "worst place: " + worst.condition + ", where no camera sees it";
+  return fmt::format("worst place: {}, camera {}: {}", worst.condition, worst.camera,
+                     density_words(worst.delivered, project.settings.units));
+}
+
+std::string remedy_note(const Verdict& verdict) {
+  if (!verdict.remedy)
+    return wrapped("remedy: no change of one camera helps; add a camera nearer, or a sheet to the catalogue",
+                   kNoteIndent);
+  const need::Remedy& remedy = *verdict.remedy;
+  std::string text =
+      wrapped(fmt::format("{}: {} -> {}, {}", remedy.mends ? "remedy" : "no single change mends it; the best tried",
+                          remedy.text, need::in_words(remedy.answer_after), share_words(remedy.share_after)),
+              kNoteIndent);
+  std::string spoiled;
+  for (const std::string& name : remedy.spoils) spoiled += (spoiled.empty() ? "" : ", ") + name;
+  return spoiled.empty() ? text : text + wrapped("it would spoil: " + spoiled, kNoteIndent);
+}
+
+/// What goes under a need's row: the worst place, what would settle it, what to do.
+std::string notes_of(const Project& project, const Verdict& verdict, Remedies remedies) {
+  if (verdict.answer == Answer::kMet) return "";
   std::string text;
-  if (verdict.answer == Answer::kMet) return text;
-  if (verdict.worst && !verdict.worst->camera.empty())
-    text += wrapped(fmt::format("worst place: camera {}, {}; {}", verdict.worst->camera, verdict.worst->condition,
-                                density_words(verdict.worst->delivered, project.settings.units)),
-                    kIndent);
-  else if (verdict.worst)
-    text += wrapped(fmt::format("worst place: {}", verdict.worst->condition), kIndent);
+  if (verdict.worst) text += wrapped(worst_note(project, *verdict.worst), kNoteIndent);
   if (verdict.answer == Answer::kMarginal)
     text += wrapped(fmt::format("marginal: {} to {} of the samples may be good enough; settled by this: {}",
                                 share_words(verdict.share.low), share_words(verdict.share.high), verdict.settle),
-                    kIndent);
-  if (!verdict.remedy) {
-    text +=
-        wrapped("remedy: no change of one camera here helps; add a camera nearer or a sheet to the catalogue", kIndent);
-    return text;
-  }
-  const need::Remedy& remedy = *verdict.remedy;
-  text += wrapped(fmt::format("{}: {} -> {}, {}", remedy.mends ? "remedy" : "no single change mends it; nearest",
-                              remedy.text, need::in_words(remedy.answer_after), share_words(remedy.share_after)),
-                  kIndent);
-  if (!remedy.spoils.empty()) {
-    std::string spoiled;
-    for (const std::string& name : remedy.spoils) spoiled += (spoiled.empty() ? "" : ", ") + name;
-    text += wrapped("it would spoil: " + spoiled, kIndent);
-  }
-  return text;
+                    kNoteIndent);
+  return remedies == Remedies::kLookedFor ? text + remedy_note(verdict) : text;
 }
 
-std::string verdicts_text(const Project& project, const CheckResult& result) {
-  std::vector<std::vector<std::string>> rows{{"NEED", "VERDICT", "SHARE", "LIMIT", "WORST PLACE"}};
+std::string verdicts_text(const Project& project, const CheckResult& result, Remedies remedies) {
+  const std::string unit = in_feet(project) ? "ft" : "m";
+  std::vector<Row> rows{
+      {"need", "verdict", "share (asked)", "limit", "worst place, " + unit, "px/" + unit + " (asked)"}};
   for (const Verdict& verdict : result.verdicts) rows.push_back(row_of(project, verdict));
-  const std::string lines = table(rows);
-  // The notes of each need go under its row.
-  std::string text;
-  size_t from = 0;
-  for (size_t i = 0; i < rows.size(); ++i) {
-    const size_t end = lines.find('\n', from) + 1;
-    text += lines.substr(from, end - from);
-    from = end;
-    if (i > 0) text += notes_of(project, result.verdicts[i - 1]);
-  }
+  const std::vector<std::string> lines = table_rows(rows);
+  std::string text = lines.front();
+  for (size_t i = 0; i < result.verdicts.size(); ++i)
+    text += lines[i + 1] + notes_of(project, result.verdicts[i], remedies);
   return text;
 }
 
@@ -116,8 +127,8 @@ std::string surroundings(const Project& project, const CheckResult& result) {
   for (const Assumption& one : result.assumptions) assumed.push_back(one.what + "; to settle it: " + one.settle);
   for (const need::Watch& one : result.watches) watched.push_back(one.camera + " has " + one.sees + " in its picture");
   for (const need::LeastSeenWay& way : result.least_seen)
-    ways.push_back(fmt::format("to {}: {} long, {} of it in sight (a person at {} or more), at most {}", way.place,
-                               length_words(way.length, project.settings.units),
+    ways.push_back(fmt::format("to {}, {}: {} long, {} of it in sight (a person at {} or more), at most {}", way.place,
+                               way.condition, length_words(way.length, project.settings.units),
                                length_words(way.seen, project.settings.units),
                                density_words(project.settings.levels.levels.front().least, project.settings.units),
                                density_words(way.most, project.settings.units)));
@@ -128,8 +139,12 @@ std::string surroundings(const Project& project, const CheckResult& result) {
 
 }  // namespace
 
-std::string check_text(const Project& project, const CheckResult& result) {
-  std::string text = heading(project, result) + "\n" + verdicts_text(project, result) + surroundings(project, result);
+std::string check_text(const Project& project, const CheckResult& result, Remedies remedies) {
+  // A remedy that is not there was not looked for when the check was stopped.
+  if (result.stopped) remedies = Remedies::kNotLookedFor;
+  std::string text = heading(project, result);
+  if (!result.verdicts.empty()) text += "\n" + verdicts_text(project, result, remedies);
+  text += surroundings(project, result);
   if (result.stopped) text += "\nStopped before its end: what is above holds, the rest was not judged.\n";
   return text;
 }

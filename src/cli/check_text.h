@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The answer of a check as a person reads it.
+//   Checked  check_text_test.cpp; tests/case
 #pragma once
 #include <string>
 
@@ -8,6 +9,8 @@
 
 namespace sightfall::cli {
 
-std::string check_text(const need::Project& project, const need::CheckResult& result);
+enum class Remedies { kLookedFor, kNotLookedFor };
+
+std::string check_text(const need::Project& project, const need::CheckResult& result, Remedies remedies);
 
 }  // namespace sightfall::cli

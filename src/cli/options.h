@@ -35,6 +35,8 @@ struct Verb {
   std::string_view meaning;
   std::vector<Option> arguments;  ///< in their order, without dashes
   std::vector<Option> options;
+  std::string_view example;  ///< what follows `sightfall`
+  std::string_view status;   ///< what its exit status says
   int (*run)(const Given& given);
 };
 

@@ -3,14 +3,17 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
+#include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <deque>
-#include <sstream>
+
+#include "cli/help.h"
+#include "file/words.h"
 
 namespace sightfall::cli {
 namespace {
+
+using Words = std::vector<std::string>;
 
 std::optional<double> number_of(std::string_view text) {
   double value = 0;
@@ -19,8 +22,8 @@ std::optional<double> number_of(std::string_view text) {
   return value;
 }
 
-std::vector<std::string> split(const std::string& text, char at) {
-  std::vector<std::string> parts;
+Words split(const std::string& text, char at) {
+  Words parts;
   size_t from = 0;
   for (size_t next = text.find(at); next != std::string::npos; next = text.find(at, from)) {
     parts.push_back(text.substr(from, next - from));
@@ -30,109 +33,145 @@ std::vector<std::string> split(const std::string& text, char at) {
   return parts;
 }
 
-std::string bounds_words(const Option& option) {
-  if (option.lowest && option.highest) return fmt::format("{:g} to {:g}", *option.lowest, *option.highest);
-  if (option.lowest) return fmt::format("{:g} or more", *option.lowest);
-  return "any number";
+Error request_error(std::string_view option, std::string text) {
+  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
 }
 
-/// The option's meaning with its range and what is taken without it.
-std::string described(const Option& option) {
-  std::string text{option.meaning};
-  const bool numeric = option.kind == OptionKind::kNumber || option.kind == OptionKind::kNumbers;
-  if (numeric && option.lowest) text += fmt::format(" ({})", bounds_words(option));
-  if (!option.otherwise.empty()) text += fmt::format("; otherwise {}", option.otherwise);
-  return text;
-}
+/// `-5` is a number and `-` a name; anything else that begins with a dash is an option.
+bool is_option(const std::string& word) { return word.size() > 1 && word.front() == '-' && !number_of(word); }
 
-std::optional<Error> number_error(const Option& option, const std::string& text) {
-  const auto value = number_of(text);
-  if (value && (!option.lowest || *value >= *option.lowest) && (!option.highest || *value <= *option.highest))
-    return std::nullopt;
-  return Error{ErrorKind::kRequest,
-               fmt::format("found \"{}\"; allowed: {}", text, bounds_words(option)),
-               {"command line", "", std::string(option.name)}};
-}
-
-/// Where the parser leaves what it found for one option.
-struct Found {
-  const Option* option;
-  CLI::Option* parsed = nullptr;
-  std::vector<std::string> values;
-};
-
-/// The verb's options in the parser's terms.
-class VerbParser {
+/// The words after the verb, read by its description.
+class Reading {
  public:
-  VerbParser(CLI::App& app, const Verb& verb) : verb_{verb}, app_{app} {
-    for (const Option& option : verb.arguments) add(option, std::string(option.name));
-    for (const Option& option : verb.options) add(option, std::string(option.name));
-  }
+  Reading(const Verb& verb, Words words) : verb_{verb}, words_{std::move(words)} {}
 
-  bool chosen() const { return app_.parsed(); }
-  const Verb& verb() const { return verb_; }
-
-  Result<Given> given() const {
-    Given given;
-    for (const Found& found : found_) {
-      if (found.parsed->count() == 0) continue;
-      std::vector<std::string> values = found.values;
-      if (found.option->kind == OptionKind::kNumbers) values = split(values.front(), ',');
-      const bool numeric = found.option->kind == OptionKind::kNumber || found.option->kind == OptionKind::kNumbers;
-      for (const std::string& value : values)
-        if (auto error = numeric ? number_error(*found.option, value) : std::nullopt)
-          return tl::make_unexpected(std::move(*error));
-      given.set(found.option->name, std::move(values));
+  Checked<Given> given() {
+    bool options = true;
+    while (next_ < words_.size()) {
+      std::string word = words_[next_++];
+      if (options && word == "--")
+        options = false;
+      else if (options && is_option(word))
+        take_option(word);
+      else
+        take_argument(std::move(word));
     }
-    return given;
+    check_missing();
+    if (!errors_.empty()) return tl::make_unexpected(std::move(errors_));
+    return std::move(given_);
   }
 
  private:
-  void add(const Option& option, const std::string& name) {
-    Found& found = found_.emplace_back(Found{&option, nullptr, {}});
-    if (option.kind == OptionKind::kFlag) {
-      const std::string meaning = described(option);
-      found.parsed = app_.add_flag(name, meaning);
-      return;
+  void wrong(std::string_view option, std::string text) { errors_.push_back(request_error(option, std::move(text))); }
+
+  void take_option(const std::string& word) {
+    const size_t equals = word.find('=');
+    const std::string name = word.substr(0, equals);
+    const auto option =
+        std::find_if(verb_.options.begin(), verb_.options.end(), [&](const Option& one) { return one.name == name; });
+    if (option == verb_.options.end()) return unknown(name);
+    if (option->kind == OptionKind::kFlag) {
+      if (equals != std::string::npos) return wrong(name, "found a value; it takes none");
+      return take(*option, "");
     }
-    found.parsed = app_.add_option(name, found.values, described(option));
-    found.parsed->type_name(std::string(option.value));
-    found.parsed->required(option.required);
-    if (option.kind != OptionKind::kNames) found.parsed->expected(1);
+    if (equals != std::string::npos) return take(*option, word.substr(equals + 1));
+    const bool follows = next_ < words_.size() && words_[next_].substr(0, 2) != "--";
+    if (!follows) {
+      given_.set(name, {""});  // it is told once, not also as missing
+      return wrong(name, fmt::format("found nothing after it; allowed: {} {}", name, option->value));
+    }
+    take(*option, words_[next_++]);
+  }
+
+  void unknown(const std::string& name) {
+    unknown_ = true;
+    std::vector<std::string_view> names{"--help"};
+    for (const Option& one : verb_.options) names.push_back(one.name);
+    wrong("", fmt::format("found option {}{}", file::in_quotes(name), file::suggestion(name, names)));
+  }
+
+  void take_argument(std::string word) {
+    if (arguments_ < verb_.arguments.size()) return take(verb_.arguments[arguments_++], std::move(word));
+    if (unknown_) return;  // most likely the value of that option
+    wrong("", fmt::format(
+                  "found {} too; `sightfall {}` takes {}", file::in_quotes(word), verb_.name,
+                  verb_.arguments.size() == 1 ? fmt::format("one {}", verb_.arguments.front().name) : "no such word"));
+  }
+
+  void take(const Option& option, std::string value) {
+    const bool several = option.kind == OptionKind::kNames;
+    if (given_.has(option.name) && !several) return wrong(option.name, "found twice; once is allowed");
+    if (value.empty() && option.kind != OptionKind::kFlag)
+      wrong(option.name, fmt::format("found an empty text; allowed: {}", option.value));
+    Words values = several ? given_.names(option.name) : Words{};
+    if (option.kind == OptionKind::kNumbers)
+      values = split(value, ',');
+    else
+      values.push_back(std::move(value));
+    if (option.kind == OptionKind::kNumber || option.kind == OptionKind::kNumbers)
+      for (const std::string& one : values) check_number(option, one);
+    given_.set(option.name, std::move(values));
+  }
+
+  void check_number(const Option& option, const std::string& text) {
+    const auto value = number_of(text);
+    if (text.empty() && option.kind == OptionKind::kNumber) return;
+    if (value && (!option.lowest || *value >= *option.lowest) && (!option.highest || *value <= *option.highest)) return;
+    wrong(option.name, fmt::format("found {}; allowed: {}", file::in_quotes(text), bounds_words(option)));
+  }
+
+  void check_missing() {
+    for (const auto* options : {&verb_.arguments, &verb_.options})
+      for (const Option& one : *options)
+        if (one.required && !given_.has(one.name)) wrong(one.name, fmt::format("missing; needed is {}", one.meaning));
   }
 
   const Verb& verb_;
-  CLI::App& app_;
-  std::deque<Found> found_;  // the parser keeps pointers into it
+  const Words words_;
+  size_t next_ = 0, arguments_ = 0;
+  bool unknown_ = false;
+  Given given_;
+  Errors errors_;
 };
 
-CLI::App* subcommand(CLI::App& app, const std::string& name) {
-  for (CLI::App* one : app.get_subcommands([](CLI::App*) { return true; }))
-    if (one->get_name() == name) return one;
-  return nullptr;
+Request to_print(std::string text, int status = 0) { return {nullptr, {}, std::move(text), status}; }
+
+bool asks_help(const std::string& word) { return word == "--help" || word == "-h"; }
+
+/// Whether help is asked for among the options; after `--` it is an argument.
+bool asks_help(const Words& words) {
+  const auto end = std::find(words.begin(), words.end(), "--");
+  return std::any_of(words.begin(), end, [](const std::string& word) { return asks_help(word); });
 }
 
-/// The parser of a verb of one word or two: `import` holds `terrain` and `footprints`.
-CLI::App& app_for(CLI::App& root, const Verb& verb) {
-  const std::vector<std::string> words = split(std::string(verb.name), ' ');
-  CLI::App* app = &root;
-  for (size_t i = 0; i < words.size(); ++i) {
-    const bool last = i + 1 == words.size();
-    CLI::App* next = last ? nullptr : subcommand(*app, words[i]);
-    if (next == nullptr) {
-      next = app->add_subcommand(words[i], last ? std::string(verb.meaning) : "reads a map into a site");
-      if (!last) next->require_subcommand(1);
-    }
-    app = next;
+/// The words at their place in the verbs' names, after `before`: the first ones, or what may follow `import`.
+std::vector<std::string_view> verb_words(std::string_view before) {
+  std::vector<std::string_view> words;
+  for (const Verb& verb : verbs()) {
+    if (verb.name.substr(0, before.size()) != before) continue;
+    const std::string_view rest = verb.name.substr(before.size());
+    const std::string_view word = rest.substr(0, rest.find(' '));
+    if (std::find(words.begin(), words.end(), word) == words.end()) words.push_back(word);
   }
-  return *app;
+  return words;
 }
 
-void add_table(std::string& text, const std::vector<Option>& options) {
-  for (const Option& option : options)
-    text += fmt::format("| `{}{}` | {} |\n", option.name,
-                        option.value.empty() || option.value == option.name ? "" : fmt::format(" {}", option.value),
-                        described(option));
+tl::unexpected<Errors> no_such_verb(const std::string& group, const std::string& word) {
+  const std::vector<std::string_view> known = verb_words(group);
+  const auto meant = file::nearest(word, known);
+  std::string text = is_option(word) ? "found option " + file::in_quotes(word) + " where a verb belongs"
+                                     : "found verb " + file::in_quotes(group + word);
+  if (meant) text += "; did you mean " + file::in_quotes(group + std::string(*meant)) + "?";
+  text += fmt::format("{} allowed: {}; `sightfall {}--help` says what they do", meant ? "" : ";", file::listed(known),
+                      group);
+  return tl::make_unexpected(Errors{request_error("", std::move(text))});
+}
+
+Checked<Request> parse_verb(const Verb& verb, Words words) {
+  if (asks_help(words)) return to_print(verb_help(verb));
+  auto given = Reading(verb, std::move(words)).given();
+  if (!given) return tl::make_unexpected(given.error());
+  return Request{&verb, std::move(*given), "", 0};
 }
 
 }  // namespace
@@ -151,42 +190,23 @@ std::vector<std::string> Given::names(std::string_view name) const {
   return has(name) ? values_.at(std::string(name)) : std::vector<std::string>{};
 }
 
-Result<Request> parse(int argc, const char* const* argv) {
-  CLI::App root{
-      "Sightfall: whether a camera will show the face or the plate at the place that matters, before it is "
-      "bought and mounted.",
-      "sightfall"};
-  root.require_subcommand(1);
-  root.set_version_flag("--version", "sightfall " SIGHTFALL_VERSION);
-  root.footer("Exit status: 0 every need met, 1 some need missed or marginal, 2 bad input.");
-  std::deque<VerbParser> parsers;
-  for (const Verb& verb : verbs()) parsers.emplace_back(app_for(root, verb), verb);
-  try {
-    root.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    std::ostringstream out, err;
-    if (root.exit(error, out, err) == 0) return Request{nullptr, {}, out.str()};
-    std::string text = error.what();
-    return failure(ErrorKind::kRequest, text + "; `sightfall --help` says what is allowed", {"command line", "", ""});
-  }
-  for (const VerbParser& parser : parsers) {
-    if (!parser.chosen()) continue;
-    auto given = parser.given();
-    if (!given) return tl::make_unexpected(given.error());
-    return Request{&parser.verb(), std::move(*given), ""};
-  }
-  return failure(ErrorKind::kRequest, "no verb was given; `sightfall --help` lists them", {"command line", "", ""});
-}
+Checked<Request> parse(const Words& words) {
+  if (words.empty()) return to_print(program_help(), 2);
+  if (asks_help(words.front())) return to_print(program_help());
+  if (words.front() == "--version") return to_print("sightfall " SIGHTFALL_VERSION "\n");
+  const auto from = [&](size_t count) {
+    return Words(words.begin() + static_cast<std::ptrdiff_t>(std::min(count, words.size())), words.end());
+  };
+  for (const Verb& verb : verbs())
+    if (verb.name == words.front()) return parse_verb(verb, from(1));
 
-std::string commands_manual() {
-  std::string text =
-      "# Commands\n\nMade from the program's own description of its options; `sightfall VERB --help` says the same.\n";
-  for (const Verb& verb : verbs()) {
-    text += fmt::format("\n## `sightfall {}`\n\n{}.\n\n| option | meaning |\n| --- | --- |\n", verb.name, verb.meaning);
-    add_table(text, verb.arguments);
-    add_table(text, verb.options);
-  }
-  return text + "\nExit status: 0 every need met, 1 some need missed or marginal, 2 bad input.\n";
+  const std::string group = words.front() + " ";
+  if (verb_words(group).empty()) return no_such_verb("", words.front());
+  if (words.size() == 1) return to_print(group_help(words.front()), 2);
+  if (asks_help(words[1])) return to_print(group_help(words.front()));
+  for (const Verb& verb : verbs())
+    if (verb.name == group + words[1]) return parse_verb(verb, from(2));
+  return no_such_verb(group, words[1]);
 }
 
 }  // namespace sightfall::cli

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A command line to a verb and what was given with it.
-//   Library  CLI11, only in parse.cpp
+//   Form     sightfall VERB [ARGUMENT ...] [--option [VALUE] ...], in any order after the verb; `--option=VALUE` too;
+//            after `--` everything is an argument. An option takes the word after it unless that begins with two dashes
 //   Checked  parse_test.cpp; tests/case
 #pragma once
 #include <map>
@@ -19,7 +20,7 @@ class Given {
  public:
   void set(std::string_view name, std::vector<std::string> values) { values_[std::string(name)] = std::move(values); }
 
-  bool has(std::string_view name) const { return values_.count(std::string(name)) > 0; }
+  bool has(std::string_view name) const { return values_.contains(std::string(name)); }
   /// The text of an option that was given.
   const std::string& text(std::string_view name) const { return values_.at(std::string(name)).front(); }
   std::string text_or(std::string_view name, std::string_view otherwise) const {
@@ -33,17 +34,15 @@ class Given {
   std::map<std::string, std::vector<std::string>> values_;
 };
 
-/// What to run, or text to print with exit code 0 (help, version).
+/// What to run, or what to print instead.
 struct Request {
   const Verb* verb = nullptr;
   Given given;
   std::string print;
+  int status = 0;  ///< to end with after printing
 };
 
-/// An error says what was found and what is allowed.
-Result<Request> parse(int argc, const char* const* argv);
-
-/// Every verb and option as Markdown: docs/commands.md.
-std::string commands_manual();
+/// Every error of the line, each saying what was found and what is allowed. A line without a verb asks for the help.
+Checked<Request> parse(const std::vector<std::string>& words);
 
 }  // namespace sightfall::cli

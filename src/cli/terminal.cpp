@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/terminal.h"
 
-#include <fmt/format.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <algorithm>
-#include <chrono>
+#include <atomic>
 #include <csignal>
 #include <cstdio>
+#include <cstdlib>
 
 namespace sightfall::cli {
 namespace {
@@ -21,11 +21,10 @@ extern "C" void on_interrupt(int) {
   std::signal(SIGINT, SIG_DFL);
 }
 
-size_t terminal_width() {
-  constexpr size_t kUsual = 100;
-  winsize size{};
-  if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col < 40) return kUsual;
-  return size.ws_col;
+/// A number of columns as the environment states it; 0 when it states none.
+size_t stated_columns() {
+  const char* const text = std::getenv("COLUMNS");  // NOLINT(concurrency-mt-unsafe): nobody sets it
+  return text == nullptr ? 0 : std::strtoul(text, nullptr, 10);
 }
 
 void show(double share, std::string_view what) {
@@ -43,50 +42,12 @@ int report(const Errors& errors) {
 
 int report(const Error& error) { return report(Errors{error}); }
 
-size_t columns_of(std::string_view text) {
-  constexpr unsigned kContinuation = 0x80, kContinuationMask = 0xC0;
-  return static_cast<size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & kContinuationMask) != kContinuation;
-  }));
-}
-
-std::string table(const std::vector<std::vector<std::string>>& rows) {
-  std::vector<size_t> widths;
-  for (const auto& row : rows) {
-    widths.resize(std::max(widths.size(), row.size()));
-    for (size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], columns_of(row[i]));
-  }
-  std::string text;
-  for (const auto& row : rows) {
-    std::string line;
-    for (size_t i = 0; i < row.size(); ++i) {
-      line += row[i];
-      if (i + 1 < row.size()) line.append(widths[i] - columns_of(row[i]) + 2, ' ');
-    }
-    text += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
-  }
-  return text;
-}
-
-std::string wrapped(std::string_view text, size_t indent) {
-  const size_t width = std::max<size_t>(terminal_width(), indent + 30);
-  std::string result, line(indent, ' ');
-  bool empty = true;
-  size_t from = 0;
-  while (from < text.size()) {
-    const size_t end = std::min(text.find(' ', from), text.size());
-    const std::string_view word = text.substr(from, end - from);
-    if (!empty && columns_of(line) + 1 + columns_of(word) > width) {
-      result += line + "\n";
-      line.assign(indent, ' ');
-      empty = true;
-    }
-    if (!empty) line += ' ';
-    line += word;
-    empty = false;
-    from = end + 1;
-  }
-  return result + line + "\n";
+size_t terminal_width() {
+  constexpr size_t kUsual = 100, kNarrowest = 40, kWidest = 1000;
+  size_t width = stated_columns();
+  winsize size{};
+  if (width == 0 && isatty(STDOUT_FILENO) != 0 && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0) width = size.ws_col;
+  return width == 0 ? kUsual : std::clamp(width, kNarrowest, kWidest);
 }
 
 Watching::Watching() {

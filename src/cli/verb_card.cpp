@@ -3,7 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
 #include <cstdio>
+#include <limits>
 
 #include "card/card.h"
 #include "cli/card_text.h"
@@ -13,63 +17,125 @@
 #include "file/answers.h"
 #include "file/json.h"
 #include "file/project.h"
+#include "file/words.h"
 
 namespace sightfall::cli {
 namespace {
 
 using namespace units;
 
-Errors request_error(std::string_view option, std::string text) {
-  return {{ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}}};
+Error request_error(std::string_view option, std::string text) {
+  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
+}
+
+tl::unexpected<Errors> refused(std::string_view option, std::string text) {
+  return tl::make_unexpected(Errors{request_error(option, std::move(text))});
+}
+
+/// What a sheet's field is called on the command line.
+struct SheetOption {
+  std::string_view option, field;
+};
+constexpr std::array<SheetOption, 6> kSheetOptions{{{"--pixels", "pixels"},
+                                                    {"--focal", "focal_mm"},
+                                                    {"--view", "view_deg"},
+                                                    {"--f-number", "f_number"},
+                                                    {"--format", "optical_format"},
+                                                    {"--infrared-reach", "reach_m"}}};
+
+/// `3840x2160` as two whole numbers.
+std::optional<file::List> pixels_of(const std::string& text) {
+  const size_t cross = std::min(text.find('x'), text.size() - 1);
+  file::List pixels;
+  for (const std::string_view part :
+       {std::string_view(text).substr(0, cross), std::string_view(text).substr(cross + 1)}) {
+    int count = 0;
+    const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), count);
+    if (error != std::errc{} || end != part.data() + part.size()) return std::nullopt;
+    pixels.emplace_back(count);
+  }
+  return pixels;
+}
+
+/// Errors of a sheet made of options, told by the options; both numbers of --pixels are one.
+Errors by_option(Errors errors) {
+  Errors told;
+  for (Error& error : errors) {
+    for (const SheetOption& one : kSheetOptions)
+      if (error.where.field.substr(0, one.field.size()) == one.field)
+        error.where = {"command line", "", std::string(one.option)};
+    const bool twice =
+        std::any_of(told.begin(), told.end(), [&](const Error& one) { return to_line(one) == to_line(error); });
+    if (!twice) told.push_back(std::move(error));
+  }
+  return told;
 }
 
 /// A sheet made of options goes through the same reader as one from a file, so that it is held to the same rules.
 Checked<camera::Sheet> sheet_of_options(const Given& given) {
-  const std::string& pixels = given.text("--pixels");
-  int columns = 0, rows = 0, used = 0;
-  if (std::sscanf(pixels.c_str(), "%dx%d%n", &columns, &rows, &used) != 2 || used != static_cast<int>(pixels.size()))
-    return tl::make_unexpected(request_error(
-        "--pixels", fmt::format("found \"{}\"; allowed: pixels across x down, such as 3840x2160", pixels)));
+  const std::string& text = given.text("--pixels");
+  const auto pixels = pixels_of(text);
+  Errors errors;
+  if (!pixels)
+    errors.push_back(request_error(
+        "--pixels", "found " + file::in_quotes(text) + "; allowed: pixels across x down, such as 3840x2160"));
   if (!given.has("--focal"))
-    return tl::make_unexpected(request_error("--focal", "missing; without a sheet the focal length is needed"));
-  file::Object sheet{{"name", fmt::format("{} px, {:g} mm", pixels, *given.number("--focal"))},
-                     {"pixels", file::List{columns, rows}},
-                     {"focal_mm", *given.number("--focal")}};
+    errors.push_back(request_error("--focal", "missing; without a sheet the focal length is needed"));
+  if (!given.has("--view") && !given.has("--format"))
+    errors.push_back(request_error("--view", "missing; without a sheet --view or --format is needed"));
+  if (!errors.empty()) return tl::make_unexpected(std::move(errors));
+  const double focal = *given.number("--focal");
+  file::Object sheet{{"name", fmt::format("{} px, {:g} mm", text, focal)}, {"pixels", *pixels}, {"focal_mm", focal}};
   if (given.has("--view")) sheet.push_back({"view_deg", *given.number("--view")});
   if (given.has("--f-number")) sheet.push_back({"f_number", *given.number("--f-number")});
   if (given.has("--format")) sheet.push_back({"optical_format", given.text("--format")});
   if (given.has("--infrared-reach"))
     sheet.push_back({"infrared", file::Object{{"reach_m", *given.number("--infrared-reach")}}});
-  return file::parse_sheet(file::print_json(sheet), "command line");
+  auto read = file::parse_sheet(file::print_json(sheet), "command line");
+  if (read) return read;
+  return tl::make_unexpected(by_option(std::move(read.error())));
 }
 
 /// Options that only describe a sheet say nothing beside one.
 Checked<camera::Sheet> sheet_of(const Given& given) {
-  if (!given.has("SHEET")) {
-    if (given.has("--pixels")) return sheet_of_options(given);
-    return tl::make_unexpected(
-        request_error("SHEET", "missing; give a sheet's file, or --pixels WxH --focal MM --view DEG"));
-  }
-  for (const char* option : {"--pixels", "--view", "--f-number", "--format", "--infrared-reach"})
-    if (given.has(option))
-      return tl::make_unexpected(request_error(option, "found beside a sheet; it describes a camera without one"));
+  if (!given.has("SHEET") && !given.has("--pixels"))
+    return refused("SHEET", "missing; needed is a sheet's file, or --pixels WxH --focal MM --view DEG");
+  if (!given.has("SHEET")) return sheet_of_options(given);
+  Errors errors;
+  for (const SheetOption& one : kSheetOptions)
+    if (one.option != "--focal" && given.has(one.option))
+      errors.push_back(request_error(one.option, "found beside a sheet; it describes a camera without one"));
+  if (!errors.empty()) return tl::make_unexpected(std::move(errors));
   return file::load_sheet(given.text("SHEET"));
+}
+
+/// An error when the sheet does not allow the value: allowed is from `low` to `high`.
+void hold(const char* option, double value, double low, double high, const char* unit, Errors& errors) {
+  constexpr double kSlack = 1e-9;  // relative: a value that is the bound but for rounding is within it
+  if (value >= low * (1 - kSlack) && value <= high * (1 + kSlack)) return;
+  const std::string from = file::print_number(low);
+  const std::string allowed = low == high        ? fmt::format("{} {}", from, unit)
+                              : std::isinf(high) ? fmt::format("{} {} or more", from, unit)
+                                                 : fmt::format("{} to {} {}", from, file::print_number(high), unit);
+  errors.push_back(
+      request_error(option, fmt::format("found {}; the sheet allows {}", file::print_number(value), allowed)));
 }
 
 Errors set_camera(const Given& given, const camera::Sheet& sheet, camera::Camera& camera) {
   Errors errors;
+  constexpr double kNoEnd = std::numeric_limits<double>::infinity();
   if (const auto focal = given.number("--focal")) {
     camera.focal = *focal * mm;
-    const double low = sheet.focal.wide.in(mm), high = sheet.focal.tele.in(mm);
-    if (*focal < low * (1 - 1e-9) || *focal > high * (1 + 1e-9))
-      errors.push_back(
-          {ErrorKind::kRequest,
-           fmt::format("found {:g}; allowed: the sheet's {}", *focal,
-                       sheet.zoom() ? fmt::format("{:g} to {:g} mm", low, high) : fmt::format("{:g} mm", low)),
-           {"command line", "", "--focal"}});
+    hold("--focal", *focal, sheet.focal.wide.in(mm), sheet.focal.tele.in(mm), "mm", errors);
   }
-  if (const auto focus = given.number("--focus")) camera.focus = *focus * m;
-  if (const auto shutter = given.number("--shutter")) camera.shutter = *shutter * s;
+  if (const auto focus = given.number("--focus")) {
+    camera.focus = *focus * m;
+    if (sheet.closest_focus) hold("--focus", *focus, sheet.closest_focus->in(m), kNoEnd, "m", errors);
+  }
+  if (const auto shutter = given.number("--shutter")) {
+    camera.shutter = *shutter * s;
+    if (sheet.shutter) hold("--shutter", *shutter, sheet.shutter->wide.in(s), sheet.shutter->tele.in(s), "s", errors);
+  }
   return errors;
 }
 
@@ -80,9 +146,9 @@ Checked<std::vector<detail::LevelTable>> tables_of(const Given& given) {
   const auto chosen =
       std::find_if(tables.begin(), tables.end(), [&](const detail::LevelTable& t) { return t.name == name; });
   if (chosen == tables.end()) {
-    std::string allowed;
-    for (const detail::LevelTable& table : tables) allowed += (allowed.empty() ? "" : ", ") + table.name;
-    return tl::make_unexpected(request_error("--table", fmt::format("found \"{}\"; allowed: {}", name, allowed)));
+    std::vector<std::string_view> names;
+    for (const detail::LevelTable& table : tables) names.push_back(table.name);
+    return refused("--table", fmt::format("found {}; allowed: {}", file::in_quotes(name), file::listed(names)));
   }
   std::rotate(tables.begin(), chosen, chosen + 1);
   return tables;

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <iterator>
 
+#include "cli/layout.h"
 #include "cli/parse.h"
 #include "cli/terminal.h"
 #include "cli/verbs.h"
@@ -39,8 +40,9 @@ Checked<need::Project> open_or_begin(const std::string& path) {
 
 int save(const std::string& path, const need::Project& project, const std::vector<std::string>& told) {
   if (auto saved = file::save_project(path, project); !saved) return report(saved.error());
-  for (const std::string& line : told) std::printf("%s\n", line.c_str());
-  std::printf("saved %s\n", path.c_str());
+  std::string text;
+  for (const std::string& line : told) text += wrapped(line, 0);
+  std::fputs((text + "saved " + path + "\n").c_str(), stdout);
   return 0;
 }
 

@@ -8,6 +8,8 @@ namespace {
 
 using enum OptionKind;
 
+constexpr std::string_view kDoneOrBad = "0 done, 2 bad input";
+
 const Option kSite{"SITE", kFile, "SITE", "the site document, NAME.sightfall.json", {}, {}, {}, true};
 const Option kInto{"--into", kFile, "SITE", "the site document to add to; it is made when it is not there",
                    {},       {},    {},     true};
@@ -26,6 +28,8 @@ Verb check() {
            kJson,
            {"--maps", kFolder, "DIR", "draw a plan of delivered detail for each need into this folder (SVG and PNG)"},
            {"--no-remedies", kFlag, "", "do not look for remedies, which is most of the work"}},
+          "check demo/alder_lane.sightfall.json --maps build/demo",
+          "0 every need met, 1 some need missed or marginal, or stopped, 2 bad input",
           run_check};
 }
 
@@ -34,21 +38,23 @@ Verb card() {
       "card",
       "Says what one camera delivers at each distance by day, and which of its sheet's claims hold",
       {{"SHEET", kFile, "SHEET", "a sheet, such as data/sheets/NAME.json; not needed with --pixels"}},
-      {{"--focal", kNumber, "MM", "focal length", 0.5, 2000, "the sheet's short end"},
+      {{"--focal", kNumber, "MM", "focal length", 0.1, 5000, "the sheet's short end"},
        {"--height", kNumber, "M", "height of the mount; distances then run along the ground", 0, 60,
         "the plane is normal to the axis"},
        {"--tilt", kNumber, "DEG", "below the horizon, with --height", -90, 90,
         "the horizon lies on the picture's upper edge"},
-       {"--focus", kNumber, "M", "distance the lens is focused at", 0.05, 1e6, "hyperfocal for a blur of two pixels"},
-       {"--shutter", kNumber, "S", "exposure time in seconds", 1e-6, 10, "1/200 s within the sheet's limits"},
+       {"--focus", kNumber, "M", "distance the lens is focused at", 0.01, 1e5, "hyperfocal for a blur of two pixels"},
+       {"--shutter", kNumber, "S", "exposure time in seconds", 1e-7, 60, "1/200 s within the sheet's limits"},
        {"--marks", kNumbers, "M,M,...", "distances to tell of", 0.1, 2000, "2 to 150 m"},
        {"--table", kText, "NAME", "level table, 2025 or 2014", {}, {}, "2025"},
        kJson,
        {"--pixels", kText, "WxH", "without a sheet: pixels across and down, such as 3840x2160"},
        {"--view", kNumber, "DEG", "without a sheet: horizontal angle of view", 0.1, 360},
-       {"--f-number", kNumber, "N", "without a sheet", 0.5, 64, "1.6, 1.4 to 2"},
+       {"--f-number", kNumber, "N", "without a sheet: f-number", 0.5, 64, "1.6, 1.4 to 2"},
        {"--format", kText, "INCH", "without a sheet: nominal optical format, such as 1/2.5"},
        {"--infrared-reach", kNumber, "M", "without a sheet: reach of the infrared as claimed", 0, 5000}},
+      "card --pixels 3840x2160 --focal 12 --view 23",
+      kDoneOrBad,
       run_card};
 }
 
@@ -70,6 +76,8 @@ Verb import_footprints() {
            {"--layer", kText, "NAME", "layer of a file with several"},
            kCrs,
            kWithin},
+          "import footprints town.geojson --into NAME.sightfall.json --height 6",
+          kDoneOrBad,
           run_import_footprints};
 }
 
@@ -83,22 +91,26 @@ Verb import_terrain() {
             "such cells are an error"},
            kCrs,
            kWithin},
+          "import terrain hills.tif --into NAME.sightfall.json --within 300",
+          kDoneOrBad,
           run_import_terrain};
 }
 
 Verb completion() {
   return {"completion",
-          "Prints a completion script: source <(sightfall completion bash)",
-          {{"SHELL", kText, "SHELL", "bash", {}, {}, {}, true}},
+          "Prints what makes the shell complete verbs and options: source <(sightfall completion bash)",
+          {{"SHELL", kText, "SHELL", "the shell: bash", {}, {}, {}, true}},
           {},
+          "completion bash",
+          kDoneOrBad,
           run_completion};
 }
 
 }  // namespace
 
 const std::vector<Verb>& verbs() {
-  static const std::vector<Verb> all{check(), card(), import_footprints(), import_terrain(), completion()};
-  return all;
+  static const std::vector<Verb> kAll{check(), card(), import_footprints(), import_terrain(), completion()};
+  return kAll;
 }
 
 }  // namespace sightfall::cli

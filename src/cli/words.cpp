@@ -14,15 +14,18 @@ std::string length_words(Length length, need::Units units) {
   return units == need::Units::kFeet ? fmt::format("{:.0f} ft", length.in(ft)) : fmt::format("{:.1f} m", length.in(m));
 }
 
+std::string density_number(PixelDensity density, need::Units units) {
+  return units == need::Units::kFeet ? fmt::format("{:.1f}", density.in(px / ft))
+                                     : fmt::format("{:.0f}", density.in(px / m));
+}
+
 std::string density_words(PixelDensity density, need::Units units) {
-  const double per_metre = density.in(px / m);
-  if (units == need::Units::kMetres) return fmt::format("{:.0f} px/m", per_metre);
-  return fmt::format("{:.0f} px/m ({:.1f} px/ft)", per_metre, density.in(px / ft));
+  return density_number(density, units) + (units == need::Units::kFeet ? " px/ft" : " px/m");
 }
 
 std::string density_words(const Ranged<PixelDensity>& density, need::Units units) {
-  return fmt::format("{} ({:.0f} to {:.0f})", density_words(density.nominal, units), density.low.in(px / m),
-                     density.high.in(px / m));
+  return fmt::format("{} ({} to {})", density_words(density.nominal, units), density_number(density.low, units),
+                     density_number(density.high, units));
 }
 
 std::string share_words(double share) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Quantities in words, in the units that the user asked for.
+//   Checked  words_test.cpp
 #pragma once
 #include <string>
 
@@ -12,7 +13,10 @@ namespace sightfall::cli {
 /// `12.3 m` or `40 ft`.
 std::string length_words(Length length, need::Units units);
 
-/// `61 px/m`, with px/ft beside it in feet.
+/// `61` or, in feet, `18.6`.
+std::string density_number(PixelDensity density, need::Units units);
+
+/// `61 px/m` or `18.6 px/ft`.
 std::string density_words(PixelDensity density, need::Units units);
 
 /// `61 px/m (48 to 75)`.

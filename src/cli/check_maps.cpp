@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/check_maps.h"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cctype>
+#include <cerrno>
+#include <filesystem>
+#include <system_error>
+
+#include "file/atomic.h"
+#include "need/map.h"
+#include "papers/plan_map.h"
+
+namespace sightfall::cli {
+namespace {
+
+Result<papers::PlanPictures> draw(const need::Project& project, const need::Verdict& verdict,
+                                  const need::DetailMap& map) {
+  const std::string subtitle = fmt::format("{} - {}", verdict.need, map.condition);
+  return papers::draw_plan_map({&project, &map, &verdict, verdict.required, project.name, subtitle});
+}
+
+}  // namespace
+
+PictureFolder::~PictureFolder() {
+  std::error_code none;
+  for (const std::string& path : paths_) std::filesystem::remove(path, none);
+  for (const std::string& folder : folders_) std::filesystem::remove(folder, none);
+}
+
+Result<void> PictureFolder::open() {
+  namespace fs = std::filesystem;
+  const Where where{folder_, "", ""};
+  std::error_code code;
+  if (fs::exists(folder_, code) && !fs::is_directory(folder_, code))
+    return failure(ErrorKind::kWrite, "found a file; allowed is a folder, or a name that is free", where);
+  fs::path missing = fs::path(folder_).lexically_normal();
+  if (!missing.has_filename()) missing = missing.parent_path();  // `plans/`
+  for (; !missing.empty() && !fs::exists(missing, code); missing = missing.parent_path())
+    folders_.push_back(missing.string());
+  fs::create_directories(folder_, code);
+  if (code) return failure(ErrorKind::kWrite, "cannot make the folder: " + code.message(), where);
+  if (::access(folder_.c_str(), W_OK | X_OK) != 0)
+    return failure(ErrorKind::kWrite,
+                   std::string("cannot write in the folder: ") + std::generic_category().message(errno), where);
+  return {};
+}
+
+Result<void> PictureFolder::write(const std::string& name, std::string_view bytes) {
+  const std::string path = folder_ + "/" + name;
+  if (auto written = file::write_atomically(path, bytes); !written) return written;
+  paths_.push_back(path);
+  return {};
+}
+
+void PictureFolder::keep() {
+  paths_.clear();
+  folders_.clear();
+}
+
+std::string picture_name(size_t number, const std::string& need) {
+  std::string slug;
+  for (const char c : need)
+    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+      slug += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    else if (!slug.empty() && slug.back() != '-')
+      slug += '-';
+  constexpr size_t kLongest = 80;
+  slug.resize(std::min(slug.size(), kLongest));
+  while (!slug.empty() && slug.back() == '-') slug.pop_back();
+  return fmt::format("{:02d}-{}", number, slug.empty() ? "need" : slug);
+}
+
+Result<size_t> draw_maps(const need::Project& project, const need::CheckResult& result, PictureFolder& folder,
+                         const Progress& progress) {
+  constexpr int kCells = 60000;
+  const size_t all = result.verdicts.size();
+  for (size_t i = 0; i < all; ++i) {
+    progress.tell(static_cast<double>(i) / static_cast<double>(all), "drawing plans");
+    const need::Verdict& verdict = result.verdicts[i];
+    const need::Need* need = need::find_named(project.needs, verdict.need);
+    const std::string& condition = verdict.worst ? verdict.worst->condition : verdict.conditions.front().condition;
+    const need::DetailMap map = need::detail_map(project, need->place, condition, kCells, progress);
+    if (progress.stopped()) return i;  // the map may have gaps
+    const auto pictures = draw(project, verdict, map);
+    if (!pictures) return tl::make_unexpected(pictures.error());
+    const std::string name = picture_name(i + 1, verdict.need);
+    if (auto written = folder.write(name + ".svg", pictures->svg); !written)
+      return tl::make_unexpected(written.error());
+    if (auto written = folder.write(name + ".png", pictures->png); !written)
+      return tl::make_unexpected(written.error());
+  }
+  return all;
+}
+
+}  // namespace sightfall::cli

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/words.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+namespace sightfall::cli {
+namespace {
+
+using namespace units;
+using need::Units;
+
+TEST(Words, LengthsInEitherUnit) {
+  EXPECT_EQ(length_words(12.34 * m, Units::kMetres), "12.3 m");
+  EXPECT_EQ(length_words(12.192 * m, Units::kFeet), "40 ft");
+  EXPECT_EQ(length_words(Length{std::numeric_limits<double>::infinity()}, Units::kFeet), "infinity");
+}
+
+TEST(Words, DensitiesInEitherUnit) {
+  EXPECT_EQ(density_words(61.0 * px / m, Units::kMetres), "61 px/m");
+  // 100 px/m are 30.48 px/ft.
+  EXPECT_EQ(density_words(100.0 * px / m, Units::kFeet), "30.5 px/ft");
+  const Ranged<PixelDensity> range{48.0 * px / m, 61.0 * px / m, 75.0 * px / m};
+  EXPECT_EQ(density_words(range, Units::kMetres), "61 px/m (48 to 75)");
+  EXPECT_EQ(density_words(range, Units::kFeet), "18.6 px/ft (14.6 to 22.9)");
+}
+
+TEST(Words, AShareShortOfAllNeverReadsAsAll) {
+  EXPECT_EQ(share_words(0.95), "95 %");
+  EXPECT_EQ(share_words(1), "100 %");
+  EXPECT_EQ(share_words(0.9999), "99.9 %");
+  EXPECT_EQ(share_words(0.997), "99.7 %");
+  EXPECT_EQ(share_words(0), "0 %");
+}
+
+}  // namespace
+}  // namespace sightfall::cli
