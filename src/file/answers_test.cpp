@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "file/answers.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+#include "file/json.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace units;
+
+/// The value at a path of fields and places in lists, such as `needs 0 worst at 2`.
+const Value& at(const Value& root, std::initializer_list<const char*> path) {
+  static const Value kNothing{"there is no such value"};
+  const Value* value = &root;
+  for (const std::string step : path) {
+    const Value* next = nullptr;
+    if (const Object* object = value->as<Object>()) {
+      for (const Member& member : *object)
+        if (member.name == step) next = &member.value;
+    } else if (const List* list = value->as<List>()) {
+      const size_t index = std::stoul(step);
+      if (index < list->size()) next = &(*list)[index];
+    }
+    if (next == nullptr) return kNothing;
+    value = next;
+  }
+  return *value;
+}
+
+Value parsed(const std::string& text) {
+  const Result<Value> value = parse_json(text, "answer");
+  EXPECT_TRUE(value) << (value ? "" : value.error().text);
+  return value ? *value : Value{};
+}
+
+need::Verdict missed() {
+  need::Verdict verdict;
+  verdict.need = "face at the till";
+  verdict.share = {0.1, 1.0 / 3, 0.5};
+  verdict.required_share = 0.95;
+  verdict.required = 250.0 * px / m;
+  verdict.limit = detail::Limit::kFocus;
+  verdict.worst = need::WorstPlace{
+      {1.23456, 2, 3},      "day", "till", 400.0 * px / m, {90.0 * px / m, 100.004 * px / m, 110.0 * px / m},
+      detail::Limit::kFocus};
+  verdict.remedy = need::Remedy{true, "till", "till: focus at 2 m", 1, need::Answer::kMet, {"person in the yard"}};
+  verdict.samples = 64;
+  verdict.conditions = {{"day", 1.0 / 3}};
+  return verdict;
+}
+
+Value check_answer(const need::Verdict& verdict) {
+  need::Project project;
+  project.name = "Yard";
+  project.settings.levels.name = "2025";
+  need::CheckResult result;
+  result.verdicts = {verdict};
+  result.stopped = true;
+  return parsed(answer_text(project, result));
+}
+
+TEST(Answers, ACheckTellsWhatANeedCameTo) {
+  const Value answer = check_answer(missed());
+  EXPECT_EQ(at(answer, {"project"}), Value("Yard"));
+  EXPECT_EQ(at(answer, {"stopped"}), Value(true));
+  EXPECT_EQ(at(answer, {"needs", "0", "name"}), Value("face at the till"));
+  EXPECT_EQ(at(answer, {"needs", "0", "verdict"}), Value("missed"));
+  EXPECT_EQ(at(answer, {"needs", "0", "required_share"}), Value(0.95));
+  EXPECT_EQ(at(answer, {"needs", "0", "limit"}), Value("focus"));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "text"}), Value("till: focus at 2 m"));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "spoils", "0"}), Value("person in the yard"));
+  EXPECT_EQ(at(answer, {"needs", "0", "worst", "camera"}), Value("till"));
+}
+
+TEST(Answers, NumbersAreRoundedToWhatTheyCanMean) {
+  const Value answer = check_answer(missed());
+  EXPECT_EQ(at(answer, {"needs", "0", "share"}), Value(0.3333));
+  EXPECT_EQ(at(answer, {"needs", "0", "share_range", "high"}), Value(0.5));
+  EXPECT_EQ(at(answer, {"needs", "0", "worst", "at", "0"}), Value(1.235));
+  EXPECT_EQ(at(answer, {"needs", "0", "worst", "delivered_px_per_m", "nominal"}), Value(100));
+}
+
+TEST(Answers, WhatIsNotThereIsNull) {
+  need::Verdict met = missed();
+  met.answer = need::Answer::kMet;
+  met.limit = detail::Limit::kNone;
+  met.worst.reset();
+  met.remedy.reset();
+  const Value answer = check_answer(met);
+  for (const char* field : {"limit", "worst", "remedy", "settle"})
+    EXPECT_TRUE(at(answer, {"needs", "0", field}).null()) << field;
+}
+
+TEST(Answers, APlaceThatNoCameraSeesNamesNone) {
+  need::Verdict unseen = missed();
+  unseen.worst->camera.clear();
+  EXPECT_TRUE(at(check_answer(unseen), {"needs", "0", "worst", "camera"}).null());
+}
+
+card::RangeCard small_card() {
+  card::RangeCard card;
+  card.camera = "a sheet";
+  card.focal = 12.0 * mm;
+  card.focus = 35.0 * m;
+  card.f_number = 1.6;
+  card.horizontal_view = 23.0 * deg;
+  card.vertical_view = 13.1 * deg;
+  card.marks = {{30.0 * m,
+                 12.2 * m,
+                 6.9 * m,
+                 315.0 * px / m,
+                 {200.0 * px / m, 240.0 * px / m, 300.0 * px / m},
+                 {"perceive", ""},
+                 detail::Limit::kPixels}};
+  card.one_pixel = {23.0 * m, 70.0 * m};
+  card.seventy_percent = {16.0 * m, Length{std::numeric_limits<double>::infinity()}};
+  card.reach = {{"2025", "perceive", 0.1 * m, 56.0 * m}, {"2014", "inspect", std::nullopt, std::nullopt}};
+  card.claims = {{"angle of view", "23 degrees", "", "", card::Holds::kUnknown}};
+  return card;
+}
+
+Value card_answer(const card::RangeCard& card, std::optional<Length> height = {}) {
+  card::CardRequest request;
+  request.tables = {{"2025", "", {}}, {"2014", "", {}}};
+  request.height = height;
+  return parsed(answer_text(request, card));
+}
+
+TEST(Answers, ACardTellsItsMarks) {
+  const Value answer = card_answer(small_card());
+  EXPECT_EQ(at(answer, {"marks", "0", "distance_m"}), Value(30));
+  EXPECT_EQ(at(answer, {"marks", "0", "width_m"}), Value(12.2));
+  EXPECT_EQ(at(answer, {"marks", "0", "density_px_per_m"}), Value(315));
+  EXPECT_EQ(at(answer, {"marks", "0", "day", "delivered_px_per_m"}), Value(240));
+  EXPECT_EQ(at(answer, {"marks", "0", "day", "level"}), Value("perceive"));
+  EXPECT_EQ(at(answer, {"marks", "0", "day", "levels", "2025"}), Value("perceive"));
+  EXPECT_TRUE(at(answer, {"marks", "0", "day", "levels", "2014"}).null());
+  EXPECT_EQ(at(answer, {"marks", "0", "day", "limit"}), Value("pixels"));
+}
+
+TEST(Answers, ACardTellsFocusAndReachWithNullForInfinityAndNowhere) {
+  const Value answer = card_answer(small_card());
+  EXPECT_EQ(at(answer, {"focus", "near_m"}), Value(16));
+  EXPECT_TRUE(at(answer, {"focus", "far_m"}).null());
+  EXPECT_EQ(at(answer, {"focus", "one_pixel", "far_m"}), Value(70));
+  EXPECT_EQ(at(answer, {"reach", "day", "perceive", "1"}), Value(56));
+  EXPECT_TRUE(at(answer, {"reach", "day", "inspect"}).null());
+}
+
+TEST(Answers, ACardTellsItsClaims) {
+  const Value answer = card_answer(small_card());
+  EXPECT_EQ(at(answer, {"claims", "0", "claim"}), Value("angle of view"));
+  EXPECT_EQ(at(answer, {"claims", "0", "stated"}), Value("23 degrees"));
+  EXPECT_TRUE(at(answer, {"claims", "0", "computed"}).null());
+  EXPECT_EQ(at(answer, {"claims", "0", "holds"}), Value("unknown"));
+}
+
+TEST(Answers, TheTiltBelongsToAMountHeight) {
+  EXPECT_TRUE(at(card_answer(small_card()), {"tilt_deg"}).null());
+  EXPECT_TRUE(at(card_answer(small_card()), {"mount_height_m"}).null());
+  EXPECT_EQ(at(card_answer(small_card(), 4.0 * m), {"mount_height_m"}), Value(4));
+  EXPECT_EQ(at(card_answer(small_card(), 4.0 * m), {"tilt_deg"}), Value(0));
+}
+
+}  // namespace
+}  // namespace sightfall::file
