@@ -80,9 +80,11 @@ TEST(DepthOfField, ReachesInfinityFromTheHyperfocalDistanceOn) {
   const DepthOfField at = depth_of_field(kNormal, h, circle);
   EXPECT_EQ(at.far.si(), kInfinity);
   EXPECT_NEAR(at.near / h, 0.5, 1e-12);
-  const DepthOfField beyond = depth_of_field(kNormal, 3.0 * h, circle);
-  EXPECT_EQ(beyond.far.si(), kInfinity);
-  EXPECT_NEAR(blur_circle(kNormal, 3.0 * h, beyond.near) / circle, 1, 1e-9);
+  for (const double times : {1.001, 1.5, 3.0}) {
+    const DepthOfField beyond = depth_of_field(kNormal, times * h, circle);
+    EXPECT_EQ(beyond.far.si(), kInfinity) << times;
+    EXPECT_NEAR(blur_circle(kNormal, times * h, beyond.near) / circle, 1, 1e-9) << times;
+  }
   const DepthOfField infinite = depth_of_field(kNormal, Length{kInfinity}, circle);
   EXPECT_EQ(infinite.far.si(), kInfinity);
   EXPECT_NEAR(blur_circle(kNormal, Length{kInfinity}, infinite.near) / circle, 1, 1e-9);

@@ -169,6 +169,8 @@ TEST(StatedDistortion, IsTakenAsItStands) {
   EXPECT_EQ(p.mapping, Mapping::kFisheye);
   EXPECT_EQ(p.k, (std::array<double, 5>{-0.04, 0.006, -0.003, 0.0004, 0}));
   EXPECT_NEAR(at_wide(sheet).active_width.in(mm), 5.12, 1e-12);
+  state_view(sheet, 70);
+  EXPECT_NEAR(at_wide(sheet).active_width.in(mm), 5.12, 1e-12) << "beside a stated angle too: it is the lens's own";
 }
 
 TEST(Zoom, MeetsBothStatedEndsAndRunsBetweenThem) {

@@ -58,6 +58,13 @@ TEST(ImagePoint, PinholeByPencil) {
   EXPECT_TRUE(image_point(p, {5, 0, 1})) << "78.7 degrees: out of the picture, but a point all the same";
 }
 
+TEST(ImagePoint, PinholeHasNothingBehindItWhateverItsLimit) {
+  Projector p = brown({});
+  p.largest = 120.0 * deg;
+  EXPECT_FALSE(image_point(p, {1, 0, 0}));
+  EXPECT_FALSE(image_point(p, {1, 0, -0.1}));
+}
+
 TEST(ImagePoint, BrownByPencil) {
   // x = 0.2, y = 0.1: r2 = 0.05; radial = 1 + 0.05 k1 + 0.0025 k2 + 0.000125 k3.
   const Projector p = brown({-0.2, 0.4, 0.01, -0.02, 0.8});

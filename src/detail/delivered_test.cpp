@@ -161,6 +161,24 @@ TEST(Delivered, NarrowerTrueViewGivesMoreDensityAndFinerPixels) {
   EXPECT_LT(narrower, 1.05 * plain) << "diffraction takes more of the finer pixels";
 }
 
+TEST(Delivered, NarrowerTrueViewMovesASubjectOverMorePixels) {
+  const Values v = Values{plain_values()}.with(Input::kDensityFactor, 1.05);
+  Seen moving = kSeen;
+  moving.motion_density = 140;
+  const Blur blur{.lens = 0.55, .diffraction = 1.05 * 550e-9 * 1.6 / 2e-6, .motion = 1.05 * 140 * 1.4 * 0.005};
+  EXPECT_NEAR(delivered(kCamera, moving, v), 1.05 * 150 * resolved_frequency(blur, 0.75 / 1.02, 0.2) / v.reference(),
+              1e-9);
+}
+
+TEST(Delivered, FocusOrSubjectWithinTheFocalLengthIsBlurredNotUndefined) {
+  const Values v{plain_values()};
+  EXPECT_LT(delivered(kCamera, kSeen, v.with(Input::kFocus, 0.001)), 1) << "focused inside the lens";
+  EXPECT_LT(delivered(kCamera, kSeen, v.with(Input::kFocus, 0.006)), 1) << "focused at the focal length";
+  Seen touching = kSeen;
+  touching.depth = 0;
+  EXPECT_LT(delivered(kCamera, touching, v), 1) << "a subject at the lens";
+}
+
 TEST(Delivered, SpanIsTheSameOneByOne) {
   const Values v{plain_values()};
   std::vector<Seen> seen;

@@ -171,6 +171,13 @@ TEST(Veils, CrossingOnAnEdgeBetweenTrianglesCountsOnce) {
   EXPECT_NEAR(passed(with(kTree), {0, -9, 5.5}, {0, 9, 5.5}), 0.04, 1e-6) << "through two corners of the crown";
 }
 
+TEST(Veils, TwoInTheSamePlaceBothCount) {
+  Site site = with(kFence);
+  site.veils.push_back(kFence);
+  site.veils.back().summer = 0.5;
+  EXPECT_NEAR(passed(site, {0.3, -9, 1}, {0.2, 9, 1.2}), 0.3, 1e-6) << "a screen laced to a fence";
+}
+
 TEST(Veils, RaysThroughEveryPartOfASheetCountOnce) {
   const Scene scene{with(kFence), Leaves::kOn};
   std::vector<float> x, y, z;

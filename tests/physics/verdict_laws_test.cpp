@@ -1,0 +1,252 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Laws of shares and verdicts that hold on any site, tried on random ones. Each failure prints its seed.
+//   Source   docs/models.md sections 6 and 7
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+
+#include "need/trial.h"
+#include "random_project.h"
+#include "site/scene.h"
+
+namespace sightfall::need {
+namespace {
+
+using physics::Chance;
+using physics::random_project;
+
+Judgement judged(const Project& project, int samples) {
+  const site::Scene scene{project.site, site::Leaves::kOn};
+  std::vector<Station> stations;
+  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
+  return Trial{{&project, &scene, "day"}, project.needs.front(), stations, samples}.judge();
+}
+
+double nominal(const Project& project, int samples) {
+  const site::Scene scene{project.site, site::Leaves::kOn};
+  std::vector<Station> stations;
+  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
+  return Trial{{&project, &scene, "day"}, project.needs.front(), stations, samples}.nominal_share();
+}
+
+constexpr int kSamples = 128;
+
+/// No share is lower and the answer is no worse.
+void expect_no_worse(const Judgement& after, const Judgement& before, const std::string& which) {
+  EXPECT_GE(after.share.low, before.share.low) << which;
+  EXPECT_GE(after.share.nominal, before.share.nominal) << which;
+  EXPECT_GE(after.share.high, before.share.high) << which;
+}
+
+std::string seed_and_case(unsigned seed, int i) {
+  return "seed " + std::to_string(seed) + " case " + std::to_string(i);
+}
+
+TEST(VerdictLaws, NearerAlongTheSameRayIsDenser) {
+  constexpr unsigned kSeed = 31;
+  Chance chance{kSeed};
+  const detail::Typical& typical = file::default_typical();
+  const site::Scene open{{}, site::Leaves::kOn};
+  int seen = 0;
+  for (int i = 0; i < 400; ++i) {
+    const Project project = random_project(chance);
+    Station station = station_of(project, project.cameras.front());
+    Need need = project.needs.front();
+    const geom::SitePoint point{chance.between(-15, 15), chance.between(-15, 15), 1.5};
+    const geom::SitePoint eye = station.pose.eye_site;
+    double before = 0;
+    for (const double share : {1.0, 0.8, 0.6, 0.4}) {
+      station.pose.eye_site = point + share * (eye - point);
+      const SampleView view = view_of(station, open, need, typical, {{point, {0, 1}, 0, 0}}).front();
+      if (view.gate != detail::Limit::kNone) break;
+      EXPECT_GT(view.seen.density, before) << seed_and_case(kSeed, i);
+      before = view.seen.density;
+      ++seen;
+    }
+  }
+  EXPECT_GT(seen, 150);
+}
+
+TEST(VerdictLaws, AnotherSolidNeverRaisesAShare) {
+  constexpr unsigned kSeed = 32;
+  Chance chance{kSeed};
+  int lowered = 0;
+  for (int i = 0; i < 80; ++i) {
+    Project project = random_project(chance);
+    const Judgement before = judged(project, kSamples);
+    for (int k = 0; k < 3; ++k) project.site.solids.push_back(physics::random_box(chance));
+    const Judgement after = judged(project, kSamples);
+    expect_no_worse(before, after, seed_and_case(kSeed, i));
+    lowered += after.share.high < before.share.high ? 1 : 0;
+  }
+  EXPECT_GT(lowered, 10);
+}
+
+TEST(VerdictLaws, AnotherCameraNeverLowersAShare) {
+  constexpr unsigned kSeed = 33;
+  Chance chance{kSeed};
+  int raised = 0;
+  for (int i = 0; i < 80; ++i) {
+    Project project = random_project(chance);
+    const Judgement before = judged(project, kSamples);
+    physics::add_camera(project, chance);
+    const Judgement after = judged(project, kSamples);
+    expect_no_worse(after, before, seed_and_case(kSeed, i));
+    raised += after.share.high > before.share.high ? 1 : 0;
+  }
+  EXPECT_GT(raised, 10);
+}
+
+TEST(VerdictLaws, OpeningAVeilNeverLowersAShare) {
+  constexpr unsigned kSeed = 34;
+  Chance chance{kSeed};
+  int raised = 0;
+  for (int i = 0; i < 80; ++i) {
+    Project project = random_project(chance);
+    for (int k = 0; k < 6; ++k) project.site.veils.push_back(physics::random_mesh(chance));
+    for (site::Veil& veil : project.site.veils) veil.summer *= 0.6;
+    const Judgement before = judged(project, kSamples);
+    for (site::Veil& veil : project.site.veils) veil.summer = std::min(1.0, 1.7 * veil.summer);
+    const Judgement after = judged(project, kSamples);
+    expect_no_worse(after, before, seed_and_case(kSeed, i));
+    raised += after.share.nominal > before.share.nominal ? 1 : 0;
+  }
+  EXPECT_GT(raised, 10);
+}
+
+/// The project with every plan point sent elsewhere and every heading with it.
+template <class Send, class Turn>
+Project moved(Project project, Send send, Turn turn, double roll_sign) {
+  const auto send_all = [&](std::vector<geom::PlanPoint>& points) {
+    for (geom::PlanPoint& p : points) p = send(p);
+  };
+  for (site::Solid& solid : project.site.solids) {
+    solid.at = send(solid.at);
+    solid.heading = turn(solid.heading);
+  }
+  for (site::Veil& veil : project.site.veils) send_all(veil.line);
+  for (site::Mount& mount : project.site.mounts) mount.at = send(mount.at);
+  for (site::Place& place : project.site.places) {
+    send_all(place.outline.outer);
+    send_all(place.line);
+  }
+  for (camera::Camera& camera : project.cameras) {
+    camera.heading = turn(camera.heading);
+    camera.roll = roll_sign * camera.roll;
+  }
+  for (Need& need : project.needs) need.facing_heading = turn(need.facing_heading);
+  return project;
+}
+
+/// Lines and routes are sampled at the same points, up to grazing rays; a zone's samples differ, within their error.
+void expect_alike(const Project& a, const Project& b, const std::string& which) {
+  const Judgement first = judged(a, 2 * kSamples), second = judged(b, 2 * kSamples);
+  const bool zone = a.site.places.front().kind == site::PlaceKind::kZone;
+  const double within = a.needs.front().once_a_passage ? first.sampling_error
+                        : zone                         ? 2 * first.sampling_error
+                                                       : 1.01 / kSamples;
+  EXPECT_NEAR(second.share.low, first.share.low, within) << which;
+  EXPECT_NEAR(second.share.nominal, first.share.nominal, within) << which;
+  EXPECT_NEAR(second.share.high, first.share.high, within) << which;
+  const bool flipped = std::abs(static_cast<int>(first.answer) - static_cast<int>(second.answer)) == 2;
+  EXPECT_FALSE(flipped) << which;
+}
+
+TEST(VerdictLaws, AMirroredSiteHasTheSameVerdicts) {
+  constexpr unsigned kSeed = 35;
+  Chance chance{kSeed};
+  for (int i = 0; i < 60; ++i) {
+    Project project = random_project(chance);
+    for (camera::Camera& camera : project.cameras) camera.roll = Angle{chance.between(-0.3, 0.3)};
+    const Project mirrored = moved(
+        project,
+        [](geom::PlanPoint p) {
+          return geom::PlanPoint{-p.x, p.y};
+        },
+        [](Angle heading) { return -heading; }, -1);
+    expect_alike(project, mirrored, seed_and_case(kSeed, i));
+  }
+}
+
+TEST(VerdictLaws, ATurnedSiteHasTheSameVerdicts) {
+  constexpr unsigned kSeed = 36;
+  Chance chance{kSeed};
+  for (int i = 0; i < 60; ++i) {
+    const Project project = random_project(chance);
+    const double by = chance.between(0.1, 6.1), c = std::cos(by), s = std::sin(by);
+    const Project turned = moved(
+        project,
+        [&](geom::PlanPoint p) {
+          return geom::PlanPoint{c * p.x + s * p.y, c * p.y - s * p.x};  // clockwise, as headings run
+        },
+        [&](Angle heading) { return heading + Angle{by}; }, 1);
+    expect_alike(project, turned, seed_and_case(kSeed, i));
+  }
+}
+
+/// Batches of random needs, each asked for a share near to what it reaches, where answers flip.
+class DoublingLaws : public testing::TestWithParam<unsigned> {};
+
+TEST_P(DoublingLaws, SharesMoveByLessThanTheirErrorAndAnswersFlipOnlyFromMarginal) {
+  constexpr int kNeeds = 40;
+  Chance chance{GetParam()};
+  double worst = 0;
+  int moved_at_all = 0;
+  std::array<int, 3> answers{};
+  for (int i = 0; i < kNeeds; ++i) {
+    const std::string which = seed_and_case(GetParam(), i);
+    Project project = random_project(chance);
+    const double reached = nominal(project, 256);
+    project.needs.front().share = std::clamp(reached + chance.between(-0.15, 0.15), 0.01, 1.0);
+    const Judgement few = judged(project, 256), many = judged(project, 512);
+    const bool passages = project.needs.front().once_a_passage.has_value();
+    for (const double by : {std::abs(many.share.low - few.share.low), std::abs(many.share.nominal - few.share.nominal),
+                            std::abs(many.share.high - few.share.high)}) {
+      if (passages) {
+        EXPECT_LE(by, few.sampling_error) << which;
+      } else {
+        EXPECT_LT(by, few.sampling_error) << which << " share " << few.share.nominal;
+        worst = std::max(worst, by / few.sampling_error);
+      }
+      moved_at_all += by > 0 ? 1 : 0;
+    }
+    EXPECT_LT(std::abs(static_cast<int>(few.answer) - static_cast<int>(many.answer)), 2) << which;
+    ++answers[static_cast<size_t>(few.answer)];
+  }
+  std::printf("seed %u: largest move is %.2f of the stated error; met %d, marginal %d, missed %d\n", GetParam(), worst,
+              answers[0], answers[1], answers[2]);
+  EXPECT_GT(moved_at_all, 20) << "the test says something";
+  for (const int of : answers) EXPECT_GT(of, 1);
+}
+
+INSTANTIATE_TEST_SUITE_P(FourHundredNeeds, DoublingLaws, testing::Range(100U, 110U));
+
+TEST(VerdictLaws, SharesConvergeAsSamplesDouble) {
+  constexpr unsigned kSeed = 38;
+  Chance chance{kSeed};
+  constexpr std::array kCounts{64, 256, 1024, 4096};
+  std::array<double, kCounts.size()> off{};
+  int needs = 0;
+  while (needs < 30) {
+    Project project = random_project(chance);
+    project.needs.front().once_a_passage.reset();
+    const double fine = nominal(project, 32768);
+    if (fine == 0 || fine == 1) continue;
+    ++needs;
+    for (size_t k = 0; k < kCounts.size(); ++k) {
+      const double by = std::abs(nominal(project, kCounts[k]) - fine);
+      off[k] += by;
+      EXPECT_LT(by, 2 * share_error(fine, kCounts[k])) << "seed " << kSeed << " need " << needs;
+    }
+  }
+  // Random points would halve with each four times as many; these do better.
+  for (size_t k = 1; k < kCounts.size(); ++k) EXPECT_LT(off[k], 0.45 * off[k - 1]);
+  std::printf("mean distance from the fine share: %.4f %.4f %.4f %.4f\n", off[0] / needs, off[1] / needs,
+              off[2] / needs, off[3] / needs);
+}
+
+}  // namespace
+}  // namespace sightfall::need
