@@ -7,7 +7,6 @@
 #include <concepts>
 #include <string>
 #include <string_view>
-#include <type_traits>
 #include <variant>
 #include <vector>
 
@@ -26,15 +25,21 @@ using Object = std::vector<Member>;
 
 /// One JSON value. Null also stands for a field that is not there.
 struct Value {
-  Value() = default;
-  template <class T>
-  requires std::is_arithmetic_v<T> &&(!std::same_as<T, bool>)Value(T number) : is{static_cast<double>(number)} {}
-  Value(bool flag) : is{flag} {}
-  Value(const char* text) : is{std::string(text)} {}
-  Value(std::string_view text) : is{std::string(text)} {}
-  Value(std::string text) : is{std::move(text)} {}
-  Value(List list) : is{std::move(list)} {}
-  Value(Object object) : is{std::move(object)} {}
+  Value();
+  Value(bool flag);
+  Value(double number);
+  Value(const char* text);
+  Value(std::string_view text);
+  Value(std::string text);
+  Value(List list);
+  Value(Object object);
+  template <std::integral T>
+  Value(T number) : Value(static_cast<double>(number)) {}
+  Value(const Value& other);
+  Value(Value&& other) noexcept;
+  Value& operator=(const Value& other);
+  Value& operator=(Value&& other) noexcept;
+  ~Value();
 
   bool null() const { return std::holds_alternative<std::nullptr_t>(is); }
   template <class T>
@@ -47,13 +52,28 @@ struct Value {
     return std::get<T>(is);
   }
 
-  std::variant<std::nullptr_t, bool, double, std::string, List, Object> is = nullptr;
+  std::variant<std::nullptr_t, bool, double, std::string, List, Object> is;
 };
 
 struct Member {
   std::string name;
   Value value;
 };
+
+// Here, where the members of an object are complete.
+inline Value::Value() = default;
+inline Value::Value(bool flag) : is{flag} {}
+inline Value::Value(double number) : is{number} {}
+inline Value::Value(const char* text) : is{std::string(text)} {}
+inline Value::Value(std::string_view text) : is{std::string(text)} {}
+inline Value::Value(std::string text) : is{std::move(text)} {}
+inline Value::Value(List list) : is{std::move(list)} {}
+inline Value::Value(Object object) : is{std::move(object)} {}
+inline Value::Value(const Value&) = default;
+inline Value::Value(Value&&) noexcept = default;
+inline Value& Value::operator=(const Value&) = default;
+inline Value& Value::operator=(Value&&) noexcept = default;
+inline Value::~Value() = default;
 
 bool operator==(const Value& a, const Value& b);
 bool operator==(const Member& a, const Member& b);

@@ -5,11 +5,35 @@
 
 #include "file/describe.h"
 #include "file/project.h"
+#include "file/rules.h"
 #include "file/words.h"
 
 namespace sightfall::file {
 namespace {
 
+/// How many, with a space after it; nothing when any number is allowed.
+std::string count_in_words(size_t least, size_t most) {
+  if (least == most) return fmt::format("{} ", least);
+  if (most < kLongestList) return fmt::format("{} to {} ", least, most);
+  return least == 0 ? "" : fmt::format("at least {} ", least);
+}
+
+std::string items_in_words(const Shape& item) {
+  switch (item.type) {
+    case Shape::Type::kNumber:
+      return "numbers";
+    case Shape::Type::kWhole:
+      return "whole numbers";
+    case Shape::Type::kPoint:
+      return "points [x, y]";
+    case Shape::Type::kList:
+      return "lists of " + count_in_words(item.least, item.most) + items_in_words(item.item[0]);
+    default:
+      return "texts";
+  }
+}
+
+/// The type alone: bounds of numbers have columns of their own.
 std::string type_in_words(const Shape& shape) {
   switch (shape.type) {
     case Shape::Type::kNumber:
@@ -21,15 +45,13 @@ std::string type_in_words(const Shape& shape) {
     case Shape::Type::kEnds:
       return "number, or [wide, tele]";
     case Shape::Type::kList:
-      return shape.least == shape.most
-                 ? fmt::format("list of {}: {}", shape.least, type_in_words(shape.item[0]))
-                 : fmt::format("list of {} to {}: {}", shape.least, shape.most, type_in_words(shape.item[0]));
+      return "list of " + count_in_words(shape.least, shape.most) + items_in_words(shape.item[0]);
     default:
       return in_words(shape);
   }
 }
 
-/// The numbers inside, whose bounds are told; a shape without numbers has none.
+/// The numbers inside, whose bounds are told.
 const Shape& numbers_of(const Shape& shape) {
   return shape.type == Shape::Type::kList ? numbers_of(shape.item[0]) : shape;
 }
@@ -40,15 +62,28 @@ bool bounded(const Shape& shape) {
 
 std::string default_in_words(const Default& otherwise) {
   if (otherwise.required) return "required";
-  if (const double* number = otherwise.value.as<double>()) return print_number(*number);
-  if (const bool* flag = otherwise.value.as<bool>()) return *flag ? "true" : "false";
-  if (const auto* text = otherwise.value.as<std::string>()) return *text;
-  return "";
+  const auto* word = otherwise.value.as<std::string>();
+  if (word != nullptr) return *word;
+  return otherwise.value.null() ? "" : found(otherwise.value);
 }
 
 std::string joined(const std::string& path, std::string_view step) {
   return path.empty() ? std::string(step) : fmt::format("{}.{}", path, step);
 }
+
+constexpr std::string_view kHead = R"(# The documents, field by field
+
+Made from the one description of the fields (`src/file/describe_*.cpp`), from which the reader, the writer and the JSON
+Schemas in `schema/` are made too. A project is one JSON object in UTF-8, in a file named `NAME.sightfall.json`; a sheet
+is one JSON object in a file of its own, or in a project's `catalogue`. Metres and degrees; x runs east and y north. A
+field with neither a default nor the word required is unknown when absent. Any other field is an error.
+
+- A file has at most {} MiB, {} values, {} items in a list where no less is said here, and lists and objects
+  {} deep in one another.
+- Coordinates lie within {} km of the site's origin. Points of an outline or a line are at least {} mm apart.
+- An outline does not cross or touch itself and does not repeat its first point. Holes lie inside it and apart.
+- Names are unique within their list.
+)";
 
 }  // namespace
 
@@ -56,17 +91,21 @@ void Manual::visit(const Field& field, const Shape& shape, const Slot& /*slot*/)
   add_row(field.name, type_in_words(shape), numbers_of(shape), field);
 }
 
+/// Objects of the document itself have sections of their own; fields of objects within them are rows with longer names.
 bool Manual::enter(const Field& field, bool /*present*/) {
   add_row(field.name, "object", {}, field);
   const Place& here = places_.back();
-  places_.push_back({here.section, joined(here.path, field.name), joined(here.prefix, field.name)});
+  if (places_.size() == 1)
+    open_section(std::string(field.name), std::string(field.name));
+  else
+    places_.push_back({here.section, joined(here.path, field.name), joined(here.prefix, field.name)});
   return true;
 }
 
 void Manual::leave(bool /*drop_when_empty*/) { places_.pop_back(); }
 
 size_t Manual::enter_list(const Field& field, size_t least, size_t most, size_t /*size*/) {
-  add_row(field.name, fmt::format("list of {} to {} objects", least, most), {}, field);
+  add_row(field.name, fmt::format("list of {}objects", count_in_words(least, most)), {}, field);
   const std::string path = joined(places_.back().path, field.name) + "[]";
   open_section(path, path);
   return 1;
@@ -114,24 +153,9 @@ std::string Manual::text() const {
 std::string document_manual() {
   need::Project project;
   project.settings.typical = default_typical();
-  std::string text =
-      "# The documents, field by field\n\n"
-      "Made from the one description of the fields (`src/file/describe_*.cpp`), from which the reader, the writer and\n"
-      "the JSON Schemas in `schema/` are made too. A project is one JSON object, in UTF-8, in a file named\n"
-      "`NAME.sightfall.json`; a sheet is one JSON object in a file of its own, the same as in a project's "
-      "`catalogue`.\n"
-      "Metres and degrees; x runs east and y north. A field without a default is unknown when absent. Any other field "
-      "is\n"
-      "an error.\n\n";
-  text += fmt::format(
-      "Limits: {} MiB a file, {} values, objects and lists {} deep in one another. Outlines do not cross or touch\n"
-      "themselves and do not repeat their first point; points of an outline or a line are at least 1 mm apart; names "
-      "are\n"
-      "unique within their list.\n",
-      kLargestDocument >> 20, kMostValues, kDeepest);
-  text += Manual::of(std::move(project), "The project");
-  text += Manual::of(camera::Sheet{}, "The sheet");
-  return text;
+  return fmt::format(kHead, kLargestDocument >> 20, kMostValues, kLongestList, kDeepest, kFarthest / 1000,
+                     kLeastStep * 1000) +
+         Manual::of(std::move(project), "The project") + Manual::of(camera::Sheet{}, "The sheet");
 }
 
 }  // namespace sightfall::file
