@@ -147,6 +147,7 @@ Checked<std::vector<detail::LevelTable>> tables_of(const Given& given) {
       std::find_if(tables.begin(), tables.end(), [&](const detail::LevelTable& t) { return t.name == name; });
   if (chosen == tables.end()) {
     std::vector<std::string_view> names;
+    names.reserve(tables.size());
     for (const detail::LevelTable& table : tables) names.push_back(table.name);
     return refused("--table", fmt::format("found {}; allowed: {}", file::in_quotes(name), file::listed(names)));
   }

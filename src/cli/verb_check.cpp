@@ -22,6 +22,7 @@ template <class Named>
 void unknown_names(const std::vector<std::string>& asked, const std::vector<Named>& known, const std::string& option,
                    Errors& errors) {
   std::vector<std::string_view> names;
+  names.reserve(known.size());
   for (const Named& one : known) names.push_back(one.name);
   for (const std::string& name : asked)
     if (need::find_named(known, name) == nullptr)

@@ -18,10 +18,10 @@ const Value& at(const Value& root, std::initializer_list<const char*> path) {
   const Value* value = &root;
   for (const std::string step : path) {
     const Value* next = nullptr;
-    if (const Object* object = value->as<Object>()) {
+    if (const auto* object = value->as<Object>()) {
       for (const Member& member : *object)
         if (member.name == step) next = &member.value;
-    } else if (const List* list = value->as<List>()) {
+    } else if (const auto* list = value->as<List>()) {
       const size_t index = std::stoul(step);
       if (index < list->size()) next = &(*list)[index];
     }
