@@ -73,7 +73,7 @@ function(sightfall_test NAME)
     set_target_properties(${NAME} PROPERTIES
       CXX_CLANG_TIDY "${CMAKE_CXX_CLANG_TIDY};--checks=${SIGHTFALL_TEST_CHECKS}")
   endif()
-  gtest_discover_tests(${NAME} TEST_PREFIX ${NAME}: PROPERTIES LABELS ${TEST_LABEL} DISCOVERY_MODE PRE_TEST)
+  gtest_discover_tests(${NAME} TEST_PREFIX ${NAME}: NO_PRETTY_TYPES NO_PRETTY_VALUES PROPERTIES LABELS ${TEST_LABEL} DISCOVERY_MODE PRE_TEST)
 endfunction()
 
 # sightfall_embed(TARGET SYMBOL FILE): the text of FILE as `inline constexpr std::string_view SYMBOL` in embedded/SYMBOL.h

@@ -18,8 +18,9 @@ step() {
     printf 'done in %s\n' "$(took "$started")"
   else
     local status=$?
-    printf 'FAILED after %s. The end of %s:\n' "$(took "$started")" "$log"
-    tail -n 60 "$log"
+    printf 'FAILED after %s. From %s:\n' "$(took "$started")" "$log"
+    # What a build failed at first, with what came of it; of anything else the end.
+    if grep -q '^FAILED: ' "$log"; then sed -n '/^FAILED: /,$p' "$log" | grep -v '^\[' | head -n 60; else tail -n 60 "$log"; fi
     return "$status"
   fi
 }
