@@ -20,6 +20,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <memory>
+#include <ostream>
 #include <string>
 #include <vector>
 
@@ -82,6 +83,11 @@ struct Observed {
   double x, y, height;
   int seen;  ///< cells that the raster shows as seen
 };
+
+/// What the test framework prints of a case.
+void PrintTo(const Observed& observed, std::ostream* out) {
+  *out << observed.file << ", observer " << observed.height << " m up";
+}
 
 Observer cell_of(const Raster& raster, const Observed& observed) {
   const int column = static_cast<int>(std::floor((observed.x - raster.place[0]) / raster.place[1]));
