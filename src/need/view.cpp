@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
+#include <numeric>
 #include <span>
 
 namespace sightfall::need {
@@ -19,15 +21,19 @@ struct BodyPoint {
   double across, up;
 };
 
+constexpr size_t kBodyPoints = 5;
+
 /// Across a head (mean breadth 0.154 m, chin to crown 0.24 m: ANSUR II), just inside its edge.
-constexpr std::array<BodyPoint, 5> kFacePoints{{{0, 0}, {-0.07, 0}, {0.07, 0}, {0, 0.10}, {0, -0.10}}};
+constexpr std::array<BodyPoint, kBodyPoints> kFacePoints{{{0, 0}, {-0.07, 0}, {0.07, 0}, {0, 0.10}, {0, -0.10}}};
 /// Across a car's plate of 0.52 x 0.11 m.
-constexpr std::array<BodyPoint, 5> kPlatePoints{{{0, 0}, {-0.25, 0}, {0.25, 0}, {-0.12, 0}, {0.12, 0}}};
+constexpr std::array<BodyPoint, kBodyPoints> kPlatePoints{{{0, 0}, {-0.25, 0}, {0.25, 0}, {-0.12, 0}, {0.12, 0}}};
 /// Head to knee of a standing adult, around a middle at half of 1.7 m.
-constexpr std::array<BodyPoint, 5> kPersonPoints{{{0, 0.70}, {-0.2, 0.45}, {0.2, 0.45}, {0, 0.15}, {0, -0.35}}};
+constexpr std::array<BodyPoint, kBodyPoints> kPersonPoints{
+    {{0, 0.70}, {-0.2, 0.45}, {0.2, 0.45}, {0, 0.15}, {0, -0.35}}};
 /// A car from the side, around a middle at half of 1.5 m.
-constexpr std::array<BodyPoint, 5> kVehiclePoints{{{0, 0}, {-0.8, -0.2}, {0.8, -0.2}, {-0.6, 0.5}, {0.6, 0.5}}};
-constexpr std::array<BodyPoint, 5> kObjectPoints{{{0, 0}, {-0.15, 0}, {0.15, 0}, {0, 0.15}, {0, -0.15}}};
+constexpr std::array<BodyPoint, kBodyPoints> kVehiclePoints{
+    {{0, 0}, {-0.8, -0.2}, {0.8, -0.2}, {-0.6, 0.5}, {0.6, 0.5}}};
+constexpr std::array<BodyPoint, kBodyPoints> kObjectPoints{{{0, 0}, {-0.15, 0}, {0.15, 0}, {0, 0.15}, {0, -0.15}}};
 
 std::span<const BodyPoint> body_of(Subject subject) {
   switch (subject) {
@@ -52,7 +58,8 @@ double share_needed(Subject subject) {
   return subject == Subject::kFace || subject == Subject::kPlate ? 1.0 : kMostOfABody;
 }
 
-/// The subject's plane at one sample: unit vectors across and outwards; up is the vertical.
+/// The subject's plane at one sample, a face's or plate's own and otherwise the one turned to the camera: unit vectors
+/// across and outwards; up is the vertical.
 struct Stance {
   Vec3 across, outward;
 };
@@ -62,10 +69,12 @@ PlanPoint level_unit(PlanPoint p) {
   return length > 0 ? (1 / length) * p : PlanPoint{0, 1};
 }
 
+bool has_a_front(const Need& need) { return need.subject == Subject::kFace || need.subject == Subject::kPlate; }
+
 Stance stance_of(const Need& need, const Sample& sample, Vec3 to_eye) {
   PlanPoint facing = level_unit(geom::plan(to_eye));
-  if (need.facing == Facing::kTravel) facing = sample.travel;
-  if (need.facing == Facing::kHeading) facing = geom::heading_vector(need.facing_heading);
+  if (has_a_front(need) && need.facing == Facing::kTravel) facing = sample.travel;
+  if (has_a_front(need) && need.facing == Facing::kHeading) facing = geom::heading_vector(need.facing_heading);
   return {{-facing.y, facing.x, 0}, {facing.x, facing.y, 0}};
 }
 
@@ -83,8 +92,11 @@ bool faces(const Need& need, const detail::Typical& typical, const Stance& stanc
 /// Which way the subject moves: as it travels, as it faces, or, for one that may turn any way, across the view.
 Vec3 motion_of(const Need& need, const Sample& sample, const Stance& stance) {
   if (norm(sample.travel) > 0) return {sample.travel.x, sample.travel.y, 0};
-  const bool turned = need.facing == Facing::kHeading || need.subject == Subject::kFace;
-  return turned ? stance.outward : stance.across;
+  if (need.facing == Facing::kHeading) {
+    const PlanPoint ahead = geom::heading_vector(need.facing_heading);
+    return {ahead.x, ahead.y, 0};
+  }
+  return need.subject == Subject::kFace ? stance.outward : stance.across;
 }
 
 /// Works through the samples of one call; holds what all of them share.
@@ -114,6 +126,9 @@ class Viewer {
     return at && camera::in_picture(station_.lens.projector, *at);
   }
 
+  /// How many of the body's points must be in the picture and unhidden.
+  double needed() const { return share_needed(need_.subject) * static_cast<double>(body_.size()); }
+
   /// Everything but what hides.
   SampleView geometry(const Sample& sample) const {
     SampleView view;
@@ -121,7 +136,7 @@ class Viewer {
     const Stance stance = stance_of(need_, sample, to_eye);
     const auto inside = std::count_if(body_.begin(), body_.end(),
                                       [&](BodyPoint p) { return falls_inside(body_point(sample, stance, p)); });
-    if (static_cast<double>(inside) < share_needed(need_.subject) * static_cast<double>(body_.size())) return view;
+    if (static_cast<double>(inside) < needed()) return view;
     const Vec3 middle = in_camera(sample.at_site);
     if (!camera::image_point(station_.lens.projector, middle)) return view;
     if (dot(stance.outward, to_eye) <= 0 || !faces(need_, typical_, stance, to_eye)) {
@@ -146,31 +161,41 @@ class Viewer {
     for (size_t i = 0; i < views.size(); ++i)
       if (views[i].gate != Limit::kOutOfView) open.push_back(i);
     std::vector<float> x(open.size()), y(open.size()), z(open.size()), fraction(open.size());
-    std::vector<double> sum(open.size(), 0.0);
-    std::vector<int> seen(open.size(), 0);
+    std::vector<std::array<float, kBodyPoints>> passed(open.size());
+    std::vector<int> inside(open.size(), 0);
+    size_t nth = 0;
     for (const BodyPoint p : body_) {
       for (size_t k = 0; k < open.size(); ++k) {
         const Sample& sample = samples[open[k]];
         const Stance stance = stance_of(need_, sample, station_.pose.eye_site - sample.at_site);
         const Vec3 point = body_point(sample, stance, p);
+        inside[k] = falls_inside(point) ? 1 : 0;
         x[k] = static_cast<float>(point.x);
         y[k] = static_cast<float>(point.y);
         z[k] = static_cast<float>(point.z);
       }
       scene_.passed_from(station_.pose.eye_site, {x, y, z}, fraction);
-      for (size_t k = 0; k < open.size(); ++k) {
-        sum[k] += static_cast<double>(fraction[k]);
-        seen[k] += fraction[k] > 0 ? 1 : 0;
-      }
+      for (size_t k = 0; k < open.size(); ++k) passed[k][nth] = inside[k] != 0 ? fraction[k] : 0;
+      ++nth;
     }
-    const double needed = share_needed(need_.subject) * static_cast<double>(body_.size());
     for (size_t k = 0; k < open.size(); ++k) {
       SampleView& view = views[open[k]];
-      if (seen[k] < needed)
+      const double through = passed_by_the_best(passed[k]);
+      if (through <= 0)
         view = {{}, Limit::kOcclusion, 0};
       else if (view.gate == Limit::kNone)
-        view.seen.passed = sum[k] / seen[k];
+        view.seen.passed = through;
     }
+  }
+
+  /// The mean over as many of the body's points as are needed, the clearest ones, so that hiding the others changes
+  /// nothing; 0 when fewer are seen.
+  double passed_by_the_best(std::array<float, kBodyPoints>& passed) const {
+    std::sort(passed.begin(), passed.end(), std::greater<>{});
+    const auto count = static_cast<size_t>(std::lround(needed()));
+    if (passed[count - 1] <= 0) return 0;
+    const double sum = std::accumulate(passed.begin(), passed.begin() + static_cast<std::ptrdiff_t>(count), 0.0);
+    return sum / static_cast<double>(count);
   }
 
   const Station& station_;

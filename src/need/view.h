@@ -2,7 +2,9 @@
 // What one camera has of a need's samples: whether it is in the picture, unhidden and turned towards it, and how
 // finely.
 //   Model    docs/models.md sections 2 and 3: density is the smaller singular value on the subject's plane; facing is a
-//            gate; a face or plate is seen when every point of it is, a body when most are
+//            gate for a face or a plate, which have planes of their own; a body's plane is the vertical one turned to
+//            the camera. A face or plate is seen when every point of it is in the picture and unhidden, a body when
+//            most are
 //   Checked  view_test.cpp; tests/physics
 #pragma once
 #include <vector>

@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Small projects for tests, with figures that give answers by pencil. The camera `eye` hangs at a face's height at the
+// origin and looks north. Its picture has kScale pixels to a tangent of one, 0.5 to either side and 0.375 up and down;
+// its lens is sharper than the reference and nothing is uncertain, so that what it delivers is the density itself:
+// kScale / distance on its axis, from 5 m on.
+#pragma once
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "need/project.h"
+
+namespace sightfall::need {
+
+inline constexpr double kScale = 2000;  // px
+
+inline detail::TypicalValue exactly(double value, const std::string& meaning) {
+  return {Ranged<double>::exact(value), "1", meaning, "test", "settle the " + meaning};
+}
+
+inline detail::Typical plain_typical() {
+  detail::Typical t;
+  t.contrast_threshold = exactly(0.2, "threshold");
+  for (auto* contrast :
+       {&t.contrast_face, &t.contrast_person, &t.contrast_plate, &t.contrast_vehicle, &t.contrast_object})
+    *contrast = exactly(1, "contrast");
+  t.glare = exactly(0, "glare");
+  t.veil_luminance = exactly(1, "luminance of the veil");
+  t.lens_blur_economy = exactly(2, "blur of an economy lens");
+  t.lens_blur_standard = exactly(0.5, "blur of a standard lens");
+  t.lens_blur_precise = exactly(0.1, "blur of a precise lens");
+  t.view_tolerance = exactly(1, "angle of view");
+  t.format_tolerance = exactly(1, "format");
+  t.f_number_tolerance = exactly(1, "f-number");
+  t.f_number_unknown = exactly(1.6, "f-number when none is given");
+  t.focus_setting = exactly(1, "focus");
+  t.shutter_day = exactly(0.005, "shutter");
+  t.speed_walker = exactly(1.4, "walking speed");
+  t.speed_vehicle = exactly(2.8, "driving speed");
+  t.face_yaw = exactly(45, "yaw");
+  t.face_pitch = exactly(30, "pitch");
+  t.plate_angle = exactly(60, "plate angle");
+  t.height_face = exactly(0.24, "height of a face");
+  t.height_person = exactly(1.7, "height of a person");
+  t.height_plate = exactly(0.08, "height of a character");
+  t.height_vehicle = exactly(1.5, "height of a vehicle");
+  t.height_object = exactly(0.5, "height of an object");
+  return t;
+}
+
+inline camera::Sheet plain_sheet(const std::string& name = "plain") {
+  using namespace units;
+  camera::Sheet sheet;
+  sheet.name = name;
+  sheet.columns = 2000;
+  sheet.rows = 1500;
+  sheet.focal = {5 * mm, 5 * mm};
+  sheet.active_width = 5 * mm;
+  sheet.f_number = camera::Ends<double>{2, 2};
+  sheet.lens_class = camera::LensClass::kPrecise;
+  sheet.frame_rates = {10, 20};
+  return sheet;
+}
+
+inline site::Mount mount_at(const std::string& name, geom::PlanPoint at, double height_m) {
+  site::Mount mount;
+  mount.name = name;
+  mount.at = at;
+  mount.height = Length{height_m};
+  return mount;
+}
+
+inline camera::Camera camera_on(const std::string& name, const std::string& mount, double heading_deg = 0,
+                                double tilt_deg = 0) {
+  camera::Camera camera;
+  camera.name = name;
+  camera.sheet = "plain";
+  camera.mount = mount;
+  camera.heading = heading_deg * units::deg;
+  camera.tilt = tilt_deg * units::deg;
+  camera.focus = Length{20};
+  return camera;
+}
+
+inline site::Place zone_of(const std::string& name, geom::Ring ring) {
+  site::Place place;
+  place.name = name;
+  place.outline = {std::move(ring), {}};
+  return place;
+}
+
+inline geom::Ring rectangle(double west, double south, double east, double north) {
+  return {{west, south}, {east, south}, {east, north}, {west, north}};
+}
+
+inline site::Place way_of(const std::string& name, site::PlaceKind kind, std::vector<geom::PlanPoint> line,
+                          double width_m = 0) {
+  site::Place place;
+  place.name = name;
+  place.kind = kind;
+  place.line = std::move(line);
+  place.width = Length{width_m};
+  return place;
+}
+
+inline site::Solid wall_of(const std::string& name, std::vector<geom::PlanPoint> line, double height_m) {
+  site::Solid wall;
+  wall.name = name;
+  wall.kind = site::SolidKind::kWall;
+  wall.line = std::move(line);
+  wall.height = Length{height_m};
+  return wall;
+}
+
+inline site::Veil mesh_of(const std::string& name, std::vector<geom::PlanPoint> line, double height_m, double summer,
+                          double winter) {
+  site::Veil veil;
+  veil.name = name;
+  veil.line = std::move(line);
+  veil.height = Length{height_m};
+  veil.summer = summer;
+  veil.winter = winter;
+  return veil;
+}
+
+/// A need of something that stands still.
+inline Need need_of(Subject subject, const std::string& place, const std::string& level) {
+  Need need;
+  need.name = "see " + place;
+  need.subject = subject;
+  need.place = place;
+  need.level = level;
+  need.speed = Speed{0};
+  return need;
+}
+
+inline Project plain_project() {
+  Project project;
+  project.name = "test";
+  project.site.mounts = {mount_at("post", {0, 0}, 1.6)};
+  project.cameras = {camera_on("eye", "post")};
+  project.catalogue = {plain_sheet()};
+  project.conditions = {{"day", site::Leaves::kOn}};
+  project.settings.typical = plain_typical();
+  project.settings.levels = {"test", "test", {{"coarse", PixelDensity{25}}, {"fine", PixelDensity{100}}}};
+  return project;
+}
+
+/// The project with one place and one need of it.
+inline Project project_with(site::Place place, Need need) {
+  Project project = plain_project();
+  project.site.places = {std::move(place)};
+  project.needs = {std::move(need)};
+  return project;
+}
+
+}  // namespace sightfall::need
