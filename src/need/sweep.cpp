@@ -47,6 +47,16 @@ struct TileView {
   alignas(64) std::array<float, kTile> density, depth;
 };
 
+/// The smaller singular value, squared, of the scales along and across the radius on a plane whose horizontal lies at
+/// an angle (its cos^2 and sin^2) to the radius and whose vertical is foreshortened. The two eigenvalues are told apart
+/// by a sum of squares: a difference of near equals would cost half the digits where the scales are alike.
+inline float smaller2(float along2, float across2, float cos2, float sin2, float foreshortened2) {
+  const float level = along2 * cos2 + across2 * sin2, upright = (along2 * sin2 + across2 * cos2) * foreshortened2;
+  const float apart = level - upright, scales = along2 - across2;
+  const float gap = std::sqrt(apart * apart + 4 * scales * scales * cos2 * sin2 * foreshortened2);
+  return along2 * across2 * foreshortened2 / (0.5F * (level + upright + gap));
+}
+
 // The kernel again for processors with wider vectors, picked when the program starts. Every copy gives the same bits,
 // for no copy may join a product and a sum (CMakeLists.txt). Sanitizers start too late for such a pick.
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
@@ -77,11 +87,7 @@ SIGHTFALL_WIDE_VECTORS void view_tile(const Aim a, const float* x, const float* 
     const float mixed = sine2 > 1e-12F ? side * side / (level2 * sine2) : 1.0F;
     const float cos2 = mixed < 1.0F ? mixed : 1.0F, sin2 = 1 - cos2;
     const float foreshortened2 = level2 / square;
-    const float sum = along2 * (cos2 + sin2 * foreshortened2) + across2 * (sin2 + cos2 * foreshortened2);
-    const float det2 = along2 * across2 * foreshortened2;
-    const float rest = sum * sum - 4 * det2;
-    const float larger2 = 0.5F * (sum + std::sqrt(rest > 0 ? rest : 0.0F));
-    const float density = a.focal * std::sqrt(det2 / (larger2 * square));
+    const float density = a.focal * std::sqrt(smaller2(along2, across2, cos2, sin2, foreshortened2) / square);
     // Bitwise, for a branch a lane would keep the loop from being made of vectors.
     const int in = static_cast<int>(cz > 0) & static_cast<int>(std::fabs(u * radial) * a.focal <= a.half_columns) &
                    static_cast<int>(std::fabs(v * radial) * a.focal <= a.half_rows) &
@@ -100,8 +106,9 @@ struct RadialTable {
 
   explicit RadialTable(const camera::Projector& p) {
     for (int i = 0; i <= kSteps + 1; ++i) {
-      const double theta = 2 * std::asin(std::min(1.0, static_cast<double>(i) / kSteps));
-      const camera::RadialScale scale = camera::radial_scale(p, Angle{std::min(theta, 3.14159)});
+      constexpr double kStraightBehind = 3.14159;  // a hair before it, for there the scale across has no end
+      const double theta = std::min(2 * std::asin(std::min(1.0, static_cast<double>(i) / kSteps)), kStraightBehind);
+      const camera::RadialScale scale = camera::radial_scale(p, Angle{theta});
       const auto k = static_cast<size_t>(i);
       radius[k] = static_cast<float>(scale.across * std::sin(theta));
       along[k] = static_cast<float>(scale.along);
@@ -132,12 +139,9 @@ SIGHTFALL_WIDE_VECTORS void view_tile_by_table(const Aim a, const RadialTable& t
     const float side = a.axis[1] * dx - a.axis[0] * dy;
     const float mixed = off2 > 1e-12F * square ? side * side * square / (level2 * off2) : 1.0F;
     const float cos2 = std::min(mixed, 1.0F), sin2 = 1 - cos2, foreshortened2 = level2 / square;
-    const float sum = along2 * (cos2 + sin2 * foreshortened2) + across2 * (sin2 + cos2 * foreshortened2);
-    const float det2 = along2 * across2 * foreshortened2;
-    const float larger2 = 0.5F * (sum + std::sqrt(std::max(0.0F, sum * sum - 4 * det2)));
     const bool in = half_sine <= table.last && std::fabs(cx * to_picture) <= a.half_columns &&
                     std::fabs(cy * to_picture) <= a.half_rows;
-    view.density[i] = in ? std::sqrt(det2 / (larger2 * square)) : 0.0F;
+    view.density[i] = in ? std::sqrt(smaller2(along2, across2, cos2, sin2, foreshortened2) / square) : 0.0F;
     view.depth[i] = distance;
   }
 }
