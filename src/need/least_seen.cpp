@@ -20,6 +20,18 @@ constexpr int kCells = 40000;
 constexpr double kFinestStep = 0.5;  // m
 constexpr double kWaist = 0.9;       // m: what stands higher than this stops a walker
 
+PlanPoint nearest_on(const std::vector<PlanPoint>& line, bool closed, PlanPoint p) {
+  PlanPoint nearest = line.front();
+  for (size_t i = closed ? 0 : 1; i < line.size(); ++i) {
+    const PlanPoint from = line[(i + line.size() - 1) % line.size()], way = line[i] - from;
+    const double square = dot(way, way);
+    const double share = square > 0 ? std::clamp(dot(p - from, way) / square, 0.0, 1.0) : 0;
+    const PlanPoint on = from + share * way;
+    if (norm(on - p) < norm(nearest - p)) nearest = on;
+  }
+  return nearest;
+}
+
 /// The walker's grid over the ground within the boundary.
 class Walk {
  public:
@@ -90,16 +102,29 @@ class Walk {
 
   double step_cost(int a, int b) const { return norm(at(b) - at(a)) * (1 + kSeenWeight * (seen(a) + seen(b)) / 2); }
 
-  bool can_step(int a, int b) const {
-    if (!inside(at(b))) return false;
-    const Length waist{kWaist};
-    return scene_.passed({site::above_ground(project_.site.terrain, at(a), waist),
-                          site::above_ground(project_.site.terrain, at(b), waist)}) > 0;
+  bool can_step(int a, int b) const { return inside(at(b)) && is_clear(at(a), at(b)) && stands_free(at(b)); }
+
+  /// Whether nothing passes through the point itself: a step that ends within a wall without thickness would be through
+  /// it with the next one. Three rays a hair around it, askew to any wall that is drawn along the axes.
+  bool stands_free(PlanPoint p) const {
+    constexpr double kHair = 0.01;  // m
+    const std::array<PlanPoint, 3> around{p + kHair * PlanPoint{0.97, 0.23}, p + kHair * PlanPoint{-0.68, 0.73},
+                                          p + kHair * PlanPoint{-0.29, -0.96}};
+    return is_clear(around[0], around[1]) && is_clear(around[1], around[2]) && is_clear(around[2], around[0]);
   }
 
+  bool is_clear(PlanPoint a, PlanPoint b) const {
+    const Length waist{kWaist};
+    return scene_.passed({site::above_ground(project_.site.terrain, a, waist),
+                          site::above_ground(project_.site.terrain, b, waist)}) > 0;
+  }
+
+  /// Within a zone, or a step from any place with nothing in between: a place may be smaller than a step.
   bool reaches(const site::Place& place, PlanPoint p) const {
-    if (place.kind == site::PlaceKind::kZone) return geom::contains(place.outline, p);
-    return std::any_of(place.line.begin(), place.line.end(), [&](PlanPoint q) { return norm(q - p) <= step_; });
+    const bool zone = place.kind == site::PlaceKind::kZone;
+    if (zone && geom::contains(place.outline, p)) return true;
+    const PlanPoint nearest = zone ? nearest_on(place.outline.outer, true, p) : nearest_on(place.line, false, p);
+    return norm(nearest - p) <= step_ && is_clear(p, nearest);
   }
 
   LeastSeenWay way_to(const site::Place& place, const std::vector<int>& from, int end) const {
