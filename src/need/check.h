@@ -49,7 +49,7 @@ struct Verdict {
   std::string need;
   Answer answer = Answer::kMissed;
   Ranged<double> share;       ///< reached: of samples, or of passages; over the worst condition
-  double sampling_error = 0;  ///< of the share: it moves by less than this when the samples double
+  double sampling_error = 0;  ///< the share moves by less when the samples double; of passages, by no more
   double required_share = 0;
   PixelDensity required;                       ///< the level's lower edge
   detail::Limit limit = detail::Limit::kNone;  ///< at the worst place; none when met

@@ -24,8 +24,8 @@ Ranged<double> scaled(const Ranged<double>& factor, double by) {
   return {factor.low * by, factor.nominal * by, factor.high * by};
 }
 
-const TypicalValue& lens_blur(const std::optional<camera::LensClass>& lens_class, const Typical& typical) {
-  switch (lens_class.value_or(camera::LensClass::kStandard)) {
+const TypicalValue& lens_blur(camera::LensClass lens_class, const Typical& typical) {
+  switch (lens_class) {
     case camera::LensClass::kEconomy:
       return typical.lens_blur_economy;
     case camera::LensClass::kPrecise:
@@ -112,7 +112,8 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   station.pose = geom::pose_of(eye_site, camera.heading, camera.tilt, camera.roll);
   station.constants.focal = station.lens.optics.focal.si();
   station.constants.pitch = station.lens.pitch().si();
-  const TypicalValue& blur = lens_blur(sheet.lens_class, typical);
+  station.lens_class = sheet.lens_class.value_or(camera::LensClass::kStandard);
+  const TypicalValue& blur = lens_blur(station.lens_class, typical);
   at(station.inputs, Input::kLensBlur) = blur.value;
   if (!sheet.lens_class)
     station.assumptions.push_back(
@@ -214,7 +215,7 @@ const TypicalValue& entry_of(Input input, const Station& station, Subject subjec
     case Input::kLensBlur:
       break;
   }
-  return typical.lens_blur_standard;
+  return lens_blur(station.lens_class, typical);
 }
 
 PixelDensity faintest(const detail::LevelTable& table) {

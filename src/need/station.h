@@ -26,6 +26,7 @@ struct Station {
   detail::CameraConstants constants;
   detail::RangedInputs inputs;  ///< the camera's part; subject_inputs adds the subject's
   double frame_rate = 0;        ///< Hz
+  camera::LensClass lens_class = camera::LensClass::kStandard;  ///< stated or assumed
   bool shutter_stated = false;
   std::vector<Assumption> assumptions;
 };

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "base/check.h"
 
@@ -14,20 +15,15 @@ namespace {
 using detail::Input;
 using detail::Limit;
 
-/// Marginal when the range, widened by what sampling leaves open, straddles what is asked.
-Answer answer_for(const Ranged<double>& share, double error, double required) {
-  if (share.low >= required && (share.low - error >= required || share.low >= 1)) return Answer::kMet;
-  if (share.high < required && (share.high + error < required || share.high <= 0)) return Answer::kMissed;
-  return Answer::kMarginal;
-}
-
-/// What stands still gives frames without end; a crawl keeps the count finite.
-Ranged<double> moving(const Ranged<double>& speed) {
-  constexpr double kCrawl = 1e-6;  // m/s
-  return {std::max(speed.low, kCrawl), std::max(speed.nominal, kCrawl), std::max(speed.high, kCrawl)};
-}
+double largest(const Ranged<double>& of) { return std::max({of.low, of.nominal, of.high}); }
 
 }  // namespace
+
+Answer answer_for(const Ranged<double>& share, const Ranged<double>& error, double required) {
+  if (share.low >= required && (share.low - error.low >= required || share.low >= 1)) return Answer::kMet;
+  if (share.high < required && (share.high + error.high < required || share.high <= 0)) return Answer::kMissed;
+  return Answer::kMarginal;
+}
 
 Required required_of(const Project& project, const Need& need) {
   const detail::Level* level = project.settings.levels.find(need.level);
@@ -90,6 +86,20 @@ const Trial::Seat* Trial::best_at(size_t sample) const {
   return best;
 }
 
+/// Whether a sample reaches what is asked at the low, nominal and high end of what is known: any camera may do it, not
+/// only the one that is best nominally.
+Ranged<bool> Trial::reached_at(size_t sample, const Ranged<double>& by_the_best) const {
+  const double asked = required_.density;
+  Ranged<bool> reached{by_the_best.low >= asked, by_the_best.nominal >= asked, by_the_best.high >= asked};
+  for (const Seat& seat : seats_) {
+    if (reached.low) break;
+    const Ranged<double> range = range_at(seat, sample, nullptr);
+    reached.low = range.low >= asked;
+    reached.high = reached.high || range.high >= asked;
+  }
+  return reached;
+}
+
 double Trial::share_of_samples() const {
   int reached = 0;
   for (size_t i = 0; i < samples_.size(); ++i)
@@ -98,36 +108,6 @@ double Trial::share_of_samples() const {
                    ? 1
                    : 0;
   return static_cast<double>(reached) / static_cast<double>(samples_.size());
-}
-
-/// Frames at the level that all cameras together take of one passage. Where a stretch begins and ends is known to one
-/// step between samples.
-Ranged<double> Trial::frames(int passage, bool ranged) const {
-  Ranged<double> total{};
-  for (const Seat& seat : seats_) {
-    const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
-    Ranged<double> way{};
-    double step = 0;
-    for (size_t i = 0; i < samples_.size(); ++i) {
-      if (samples_[i].passage != passage || seat.views[i].gate != Limit::kNone) continue;
-      const Ranged<double> value = ranged ? range_at(seat, i, nullptr) : Ranged<double>::exact(seat.nominal[i]);
-      step = samples_[i].step;
-      way.low += value.low >= required_.density ? step : 0;
-      way.nominal += value.nominal >= required_.density ? step : 0;
-      way.high += value.high >= required_.density ? step : 0;
-    }
-    total.low += std::max(0.0, way.low - step) / speed.high * seat.station.frame_rate;
-    total.nominal += way.nominal / speed.nominal * seat.station.frame_rate;
-    total.high += (way.high + step) / speed.low * seat.station.frame_rate;
-  }
-  return total;
-}
-
-double Trial::share_of_passages() const {
-  int enough = 0;
-  for (int passage = 0; passage < passage_count(); ++passage)
-    enough += frames(passage, false).nominal >= *need_->once_a_passage ? 1 : 0;
-  return static_cast<double>(enough) / passage_count();
 }
 
 double Trial::nominal_share() const { return need_->once_a_passage ? share_of_passages() : share_of_samples(); }
@@ -146,77 +126,34 @@ Judgement Trial::judge_with(size_t camera, const Station& other) const {
 
 Judgement Trial::judge() const { return need_->once_a_passage ? judge_passages() : judge_samples(); }
 
-void Trial::conclude(Judgement& judgement) const {
-  judgement.answer = answer_for(judgement.share, judgement.sampling_error, need_->share);
-  judgement.only_sampling =
-      judgement.answer == Answer::kMarginal && answer_for(judgement.share, 0, need_->share) != Answer::kMarginal;
-}
-
 Judgement Trial::judge_samples() const {
   int low = 0, nominal = 0, high = 0;
   std::vector<double> best(samples_.size(), 0.0);
-  std::vector<int> votes(detail::kInputCount, 0);
+  Votes votes = no_votes();
   for (size_t i = 0; i < samples_.size(); ++i) {
     const Seat* seat = best_at(i);
     if (seat == nullptr) continue;
     Input widest = Input::kThreshold;
     const Ranged<double> range = range_at(*seat, i, &widest);
     best[i] = range.nominal;
-    low += range.low >= required_.density ? 1 : 0;
-    nominal += range.nominal >= required_.density ? 1 : 0;
-    high += range.high >= required_.density ? 1 : 0;
-    if (range.low < required_.density && range.high >= required_.density) ++votes[static_cast<size_t>(widest)];
+    const Ranged<bool> reached = reached_at(i, range);
+    low += reached.low ? 1 : 0;
+    nominal += reached.nominal ? 1 : 0;
+    high += reached.high ? 1 : 0;
+    if (!reached.low && reached.high) vote(votes, widest, *seat);
   }
   const auto count = static_cast<double>(samples_.size());
   Judgement judgement;
   judgement.share = {low / count, nominal / count, high / count};
-  judgement.sampling_error =
-      std::max(share_error(low / count, sample_count()), share_error(high / count, sample_count()));
-  conclude(judgement);
+  const auto error_of = [&](double share) { return share_error(share, sample_count()); };
+  const Ranged<double> error{error_of(low / count), error_of(nominal / count), error_of(high / count)};
+  judgement.sampling_error = largest(error);
+  judgement.answer = answer_for(judgement.share, error, need_->share);
+  judgement.only_sampling =
+      judgement.answer == Answer::kMarginal && answer_for(judgement.share, {}, need_->share) != Answer::kMarginal;
   judgement.worst = place_at(worst_sample(best));
-  if (judgement.answer == Answer::kMarginal) judgement.settle = words_to_settle(votes);
-  return judgement;
-}
-
-Judgement Trial::judge_passages() const {
-  int low = 0, nominal = 0, high = 0, worst_passage = 0;
-  double fewest = 1e300;
-  for (int passage = 0; passage < passage_count(); ++passage) {
-    const Ranged<double> got = frames(passage, true);
-    const int asked = *need_->once_a_passage;
-    low += got.low >= asked ? 1 : 0;
-    nominal += got.nominal >= asked ? 1 : 0;
-    high += got.high >= asked ? 1 : 0;
-    if (got.nominal < fewest) {
-      fewest = got.nominal;
-      worst_passage = passage;
-    }
-  }
-  const double count = passage_count();
-  Judgement judgement;
-  judgement.share = {low / count, nominal / count, high / count};
-  judgement.sampling_error = low == high ? 0 : 1 / count;
-  conclude(judgement);
-  // Where along the worst passage it is seen best: what holds it back there is what to change.
-  size_t best = 0;
-  double most = -1;
-  std::vector<int> votes(detail::kInputCount, 0);
-  for (size_t i = 0; i < samples_.size(); ++i) {
-    if (samples_[i].passage != worst_passage) continue;
-    const Seat* seat = best_at(i);
-    const double here = seat != nullptr ? seat->nominal[i] : 0;
-    if (here > most) {
-      most = here;
-      best = i;
-    }
-  }
-  judgement.worst = place_at(best);
-  if (const Seat* seat = best_at(best); seat != nullptr && judgement.answer == Answer::kMarginal) {
-    Input widest = Input::kThreshold;
-    range_at(*seat, best, &widest);
-    ++votes[static_cast<size_t>(widest)];
-    judgement.settle = words_to_settle(votes);
-  }
+  if (judgement.answer == Answer::kMarginal)
+    judgement.settle = judgement.only_sampling ? kWithinSampling : words_to_settle(votes);
   return judgement;
 }
 
@@ -268,15 +205,31 @@ WorstPlace Trial::place_at(size_t sample) const {
   place.density = PixelDensity{seat->views[sample].seen.density * values[Input::kDensityFactor]};
   place.delivered = {PixelDensity{range.low}, PixelDensity{range.nominal}, PixelDensity{range.high}};
   place.limit = detail::limit_of(seat->station.constants, seat->views[sample].seen, values);
+  // Where the picture is too small for the detector, sharpness is not what is wanting.
+  if (range.nominal < detail::delivered(seat->station.constants, seat->views[sample].seen, values))
+    place.limit = Limit::kPixels;
   return place;
 }
 
-std::string Trial::words_to_settle(const std::vector<int>& votes) const {
-  const auto most = std::max_element(votes.begin(), votes.end());
-  if (*most == 0) return "sample more finely (settings.sample_spacing_m)";
+Trial::Votes Trial::no_votes() const {
+  Votes votes;
+  votes.fill(std::vector<int>(seats_.size(), 0));
+  return votes;
+}
+
+void Trial::vote(Votes& votes, Input input, const Seat& seat) const {
+  ++votes[static_cast<size_t>(input)][static_cast<size_t>(&seat - seats_.data())];
+}
+
+std::string Trial::words_to_settle(const Votes& votes) const {
+  const auto sum = [](const std::vector<int>& of) { return std::accumulate(of.begin(), of.end(), 0); };
+  const auto most =
+      std::max_element(votes.begin(), votes.end(), [&](const auto& a, const auto& b) { return sum(a) < sum(b); });
+  if (sum(*most) == 0) return kWithinSampling;
   const auto input = static_cast<Input>(most - votes.begin());
+  const auto seat = static_cast<size_t>(std::max_element(most->begin(), most->end()) - most->begin());
   const detail::TypicalValue& entry =
-      entry_of(input, seats_.front().station, need_->subject, ground_.project->settings.typical);
+      entry_of(input, seats_[seat].station, need_->subject, ground_.project->settings.typical);
   return fmt::format("{} ({:g} to {:g} {}): {}", entry.meaning, entry.value.low, entry.value.high,
                      entry.unit == "1" ? "" : entry.unit, entry.settle);
 }

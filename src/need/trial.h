@@ -5,6 +5,7 @@
 //            sampling error is stated: it moves by less when the samples double.
 //   Checked  trial_test.cpp; tests/physics/verdict_test.cpp
 #pragma once
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -21,7 +22,7 @@ namespace sightfall::need {
 struct Judgement {
   Answer answer = Answer::kMissed;
   Ranged<double> share;
-  double sampling_error = 0;
+  double sampling_error = 0;   ///< see Verdict
   bool only_sampling = false;  ///< marginal, and finer sampling alone would settle it
   std::optional<WorstPlace> worst;
   std::string settle;
@@ -73,22 +74,33 @@ class Trial {
     std::vector<double> nominal;  ///< what counts against the level, px/m; 0 unseen
   };
 
+  /// For each input and each seat, the samples that it alone would settle most.
+  using Votes = std::array<std::vector<int>, detail::kInputCount>;
+
+  /// Frames of one passage; `open` is how many of them one step between samples may add or take.
+  struct Frames {
+    Ranged<double> count, open;
+  };
+
   Seat seat_of(const Station& station) const;
+  Votes no_votes() const;
+  void vote(Votes& votes, detail::Input input, const Seat& seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;
   Ranged<double> range_at(const Seat& seat, size_t sample, detail::Input* widest) const;
   const Seat* best_at(size_t sample) const;
+  Ranged<bool> reached_at(size_t sample, const Ranged<double>& by_the_best) const;
   double share_of_samples() const;
-  Ranged<double> frames(int passage, bool ranged) const;
+  Frames frames(int passage, bool ranged) const;
   double share_of_passages() const;
   int passage_count() const { return samples_.back().passage + 1; }
   Judgement judge_samples() const;
   Judgement judge_passages() const;
-  void conclude(Judgement& judgement) const;
+  void tell_worst_passage(Judgement& judgement, int passage) const;
   WorstPlace place_at(size_t sample) const;
   detail::Limit unseen_because(size_t sample) const;
   size_t worst_sample(const std::vector<double>& best) const;
   size_t middle_of(const std::vector<size_t>& indices) const;
-  std::string words_to_settle(const std::vector<int>& votes) const;
+  std::string words_to_settle(const Votes& votes) const;
 
   const Need* need_;
   Ground ground_;
@@ -96,6 +108,13 @@ class Trial {
   std::vector<Sample> samples_;
   std::vector<Seat> seats_;
 };
+
+/// Met or missed when the range, widened at both ends by what sampling leaves open, lies on one side of what is asked.
+Answer answer_for(const Ranged<double>& share, const Ranged<double>& error, double required);
+
+/// What settles an answer that nothing but sampling leaves open.
+inline constexpr const char* kWithinSampling =
+    "the share lies within its sampling error of what is asked: nothing to settle but how much is asked";
 
 /// The level's lower edge and the detector's height for a need of a valid project.
 Required required_of(const Project& project, const Need& need);

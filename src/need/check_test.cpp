@@ -1,0 +1,405 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Verdicts by pencil: met, marginal and missed, each limit in a scenario made for it, shares and their errors,
+// selections, stopping, progress, and the same answer for any number of threads.
+#include "need/check.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <tbb/global_control.h>
+
+#include <atomic>
+#include <cmath>
+
+#include "need/test_project.h"
+#include "need/test_told.h"
+#include "need/trial.h"
+
+namespace sightfall::need {
+namespace {
+
+using detail::Limit;
+using site::PlaceKind;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+/// The camera's axis from one distance to another.
+site::Place axis(double from, double upto) { return way_of("axis", PlaceKind::kLine, {{0, from}, {0, upto}}); }
+
+Verdict verdict_of(const Project& project) {
+  CheckOptions options;
+  options.remedies = false;
+  return check(project, options).verdicts.at(0);
+}
+
+Project along(double from, double upto, double share = 0.95) {
+  Need need = need_of(Subject::kFace, "axis", "fine");  // 100 px/m: up to 20 m
+  need.share = share;
+  return project_with(axis(from, upto), need);
+}
+
+TEST(Check, MetWhereTheLevelIsReached) {
+  const Verdict verdict = verdict_of(along(6, 19));
+  EXPECT_EQ(verdict.answer, Answer::kMet);
+  EXPECT_EQ(verdict.share, Ranged<double>::exact(1));
+  EXPECT_EQ(verdict.limit, Limit::kNone);
+  EXPECT_EQ(verdict.settle, "");
+  EXPECT_DOUBLE_EQ(verdict.required.si(), 100);
+  EXPECT_DOUBLE_EQ(verdict.required_share, 0.95);
+  ASSERT_TRUE(verdict.worst);
+  EXPECT_NEAR(verdict.worst->at_site.y, 19, 0.1);  // the farthest of 256 samples
+  EXPECT_NEAR(verdict.worst->density.si(), kScale / verdict.worst->at_site.y, 1e-9);
+  EXPECT_EQ(verdict.worst->camera, "eye");
+}
+
+TEST(Check, MissedBeyondItForWantOfPixels) {
+  const Verdict verdict = verdict_of(along(10, 30));
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_NEAR(verdict.share.nominal, 0.5, 1.0 / 256);
+  EXPECT_EQ(verdict.limit, Limit::kPixels);
+  ASSERT_TRUE(verdict.worst);
+  EXPECT_NEAR(verdict.worst->at_site.y, 30, 0.1);
+  EXPECT_NEAR(verdict.worst->delivered.nominal.si(), kScale / verdict.worst->at_site.y, 1e-6);
+}
+
+TEST(Check, MarginalWhenARangeStraddlesTheLevelAndNamesTheInput) {
+  Project project = along(18.5, 19.5);  // 108 to 103 px/m
+  project.settings.typical.view_tolerance = {{0.9, 1, 1.1}, "1", "angle of view", "test", "measure the angle"};
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.answer, Answer::kMarginal);
+  EXPECT_EQ(verdict.share, (Ranged<double>{0, 1, 1}));
+  EXPECT_THAT(verdict.settle, HasSubstr("angle of view (0.9 to 1.1"));
+  EXPECT_THAT(verdict.settle, HasSubstr("measure the angle"));
+  EXPECT_NE(verdict.limit, Limit::kNone);
+}
+
+TEST(Check, TheRangesEndsAreByPencil) {
+  Project project = along(10, 30);
+  project.settings.typical.view_tolerance.value = {0.9, 1, 1.1};  // reaches 18, 20 and 22 m
+  const Verdict verdict = verdict_of(project);
+  EXPECT_NEAR(verdict.share.low, 0.4, 1.0 / 256);
+  EXPECT_NEAR(verdict.share.nominal, 0.5, 1.0 / 256);
+  EXPECT_NEAR(verdict.share.high, 0.6, 1.0 / 256);
+}
+
+TEST(Check, SettleSpeaksOfTheCameraThatIsBestThere) {
+  // Of two cameras the second sees the place; its lens is the economy one.
+  Project project = along(18.5, 19.5);
+  project.site.mounts.push_back(mount_at("far", {200, 0}, 1.6));
+  project.cameras.insert(project.cameras.begin(), camera_on("other", "far"));
+  project.catalogue.push_back(plain_sheet("economy"));
+  project.catalogue.back().lens_class = camera::LensClass::kEconomy;
+  project.cameras.back().sheet = "economy";
+  project.settings.typical.lens_blur_economy = {{0.1, 0.2, 2}, "px", "blur of an economy lens", "test", "ask"};
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.answer, Answer::kMarginal);
+  EXPECT_THAT(verdict.settle, HasSubstr("blur of an economy lens (0.1 to 2 px)"));
+}
+
+TEST(Check, SamplesDoubleUntilTheShareIsClear) {
+  const Verdict clear = verdict_of(along(10, 30, 0.4));
+  EXPECT_EQ(clear.answer, Answer::kMet);  // 0.5 - 0.055 with 256 samples
+  EXPECT_EQ(clear.samples, 256);
+  const Verdict close = verdict_of(along(10, 30, 0.52));
+  EXPECT_EQ(close.answer, Answer::kMissed);
+  EXPECT_EQ(close.samples, 2048);  // 1.645 sqrt(0.25 / n) + 1/n falls below 0.02 between 1024 and 2048
+  EXPECT_LT(close.share.nominal + close.sampling_error, 0.52);
+  const Verdict open = verdict_of(along(10, 30, 0.5));
+  EXPECT_EQ(open.answer, Answer::kMarginal);
+  EXPECT_EQ(open.samples, 16384);
+  EXPECT_THAT(open.settle, HasSubstr("within its sampling error"));
+}
+
+TEST(Check, WhatNoCameraSeesIsMissedAndOutOfView) {
+  const Verdict verdict = verdict_of(along(-30, -10));
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_EQ(verdict.limit, Limit::kOutOfView);
+  EXPECT_EQ(verdict.share, Ranged<double>::exact(0));
+  ASSERT_TRUE(verdict.worst);
+  EXPECT_EQ(verdict.worst->camera, "");
+  EXPECT_EQ(verdict.worst->density.si(), 0);
+}
+
+TEST(Check, WithoutCamerasEverythingIsOutOfView) {
+  Project project = along(6, 19);
+  project.cameras.clear();
+  EXPECT_EQ(verdict_of(project).limit, Limit::kOutOfView);
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMissed);
+}
+
+TEST(Check, BehindAWallTheLimitIsOcclusion) {
+  Project project = along(10, 19);
+  project.site.solids = {wall_of("wall", {{-3, 8}, {3, 8}}, 4)};
+  EXPECT_EQ(verdict_of(project).limit, Limit::kOcclusion);
+}
+
+TEST(Check, TurnedAwayTheLimitIsTheAngle) {
+  Project project = along(10, 19);
+  project.needs.front().facing = Facing::kHeading;
+  project.needs.front().facing_heading = 0 * units::deg;
+  EXPECT_EQ(verdict_of(project).limit, Limit::kAngle);
+}
+
+TEST(Check, BehindAVeilTheLimitIsTheVeil) {
+  Project project = along(10, 19);
+  // Contrast 0.1 / (0.1 + 0.9 x 1) is below the threshold of 0.2.
+  project.site.veils = {mesh_of("hedge", {{-3, 8}, {3, 8}}, 4, 0.1, 1)};
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_EQ(verdict.limit, Limit::kVeil);
+}
+
+TEST(Check, SetTooNearTheLimitIsFocus) {
+  Project project = along(10, 19);
+  project.cameras.front().focus = Length{0.5};
+  EXPECT_EQ(verdict_of(project).limit, Limit::kFocus);
+}
+
+TEST(Check, CrossingFastTheLimitIsMotion) {
+  Need need = need_of(Subject::kObject, "drive", "fine");
+  need.height = Length{1.6};
+  need.speed = Speed{20};  // 10 cm in 1/200 s: a dozen pixels
+  EXPECT_EQ(verdict_of(project_with(way_of("drive", PlaceKind::kRoute, {{-5, 15}, {5, 15}}), need)).limit,
+            Limit::kMotion);
+  need.shutter = Time{1e-5};  // the need's shutter wins
+  EXPECT_EQ(verdict_of(project_with(way_of("drive", PlaceKind::kRoute, {{-5, 15}, {5, 15}}), need)).answer,
+            Answer::kMet);
+}
+
+TEST(Check, ARoutesSpeedIsUsedUnlessTheNeedStatesOne) {
+  Need need = need_of(Subject::kObject, "drive", "fine");
+  need.height = Length{1.6};
+  need.speed.reset();
+  site::Place drive = way_of("drive", PlaceKind::kRoute, {{-5, 15}, {5, 15}});
+  EXPECT_EQ(verdict_of(project_with(drive, need)).answer, Answer::kMet);
+  drive.speed = Speed{20};
+  EXPECT_EQ(verdict_of(project_with(drive, need)).answer, Answer::kMissed);
+  need.speed = Speed{0};
+  EXPECT_EQ(verdict_of(project_with(drive, need)).answer, Answer::kMet);
+}
+
+TEST(Check, OnASwayingPoleTheLimitIsShake) {
+  Project project = along(10, 19);
+  project.site.mounts.front().sway = Angle{0.05};
+  project.site.mounts.front().sway_frequency = Frequency{3};  // 0.94 rad/s, 9 px in 1/200 s
+  EXPECT_EQ(verdict_of(project).limit, Limit::kShake);
+}
+
+TEST(Check, WithASoftLensTheLimitIsTheLens) {
+  Project project = along(10, 19);
+  project.catalogue.front().lens_class = camera::LensClass::kEconomy;  // 2 px here
+  EXPECT_EQ(verdict_of(project).limit, Limit::kLens);
+}
+
+TEST(Check, ADullSubjectsLimitIsContrast) {
+  Project project = along(10, 19);
+  project.settings.typical.contrast_face = exactly(0.15, "contrast");
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.limit, Limit::kContrast);
+  EXPECT_EQ(verdict.worst->delivered.nominal.si(), 0);
+}
+
+TEST(Check, TheWorstConditionAnswers) {
+  Project project = along(10, 19);
+  project.conditions = {{"winter", site::Leaves::kOff}, {"summer", site::Leaves::kOn}};
+  project.site.veils = {mesh_of("hedge", {{-3, 8}, {3, 8}}, 4, 0.1, 1)};
+  const Verdict both = verdict_of(project);
+  EXPECT_EQ(both.answer, Answer::kMissed);
+  EXPECT_EQ(both.worst->condition, "summer");
+  ASSERT_EQ(both.conditions.size(), 2U);
+  EXPECT_EQ(both.conditions[0].condition, "winter");
+  EXPECT_EQ(both.conditions[0].share, 1);
+  EXPECT_EQ(both.conditions[1].share, 0);
+  project.needs.front().conditions = {"winter"};
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+}
+
+TEST(Check, EverySampleTakesTheBestCamera) {
+  Project project = along(10, 39);
+  project.site.mounts.push_back(mount_at("far post", {0, 45}, 1.6));
+  project.cameras.push_back(camera_on("back", "far post", 180));
+  project.needs.front().level = "fine";
+  const Verdict verdict = verdict_of(project);  // one reaches 20 m, the other from 45 m back to 25 m
+  EXPECT_NEAR(verdict.share.nominal, 24.0 / 29, 2.0 / 256);
+  EXPECT_NEAR(verdict.worst->at_site.y, 22.5, 0.1);
+}
+
+TEST(Check, TheWorstPlaceIsWhereTheBestCameraDeliversLeast) {
+  const Need need = need_of(Subject::kFace, "yard", "fine");
+  Project project = project_with(zone_of("yard", rectangle(-3, 8, 3, 28)), need);
+  const Verdict verdict = verdict_of(project);
+  const Station station = station_of(project, project.cameras.front());
+  const site::Scene scene{project.site, site::Leaves::kOn};
+  const auto samples = samples_of(project, need, verdict.samples);
+  const auto views = view_of(station, scene, need, project.settings.typical, samples);
+  double least = 1e300;
+  for (const SampleView& view : views) {
+    ASSERT_EQ(view.gate, Limit::kNone);
+    least = std::min(least, view.seen.density);
+  }
+  EXPECT_NEAR(verdict.worst->delivered.nominal.si(), least, 1e-9);
+}
+
+TEST(Check, ADetectorsLeastHeightIsHeldAgainstThePicture) {
+  Need need = need_of(Subject::kObject, "axis", "coarse");  // 0.5 m tall: 1000 px / distance
+  need.height = Length{1.6};
+  need.detector_height = Pixels{50};
+  const Verdict verdict = verdict_of(project_with(axis(10, 30), need));
+  EXPECT_NEAR(verdict.share.nominal, 0.5, 1.0 / 256);  // up to 20 m
+  EXPECT_EQ(verdict.limit, Limit::kPixels);
+  need.detector_height.reset();
+  EXPECT_EQ(verdict_of(project_with(axis(10, 30), need)).answer, Answer::kMet);
+}
+
+TEST(Check, ADetectorsLimitIsPixelsAlsoBehindASoftLens) {
+  Need need = need_of(Subject::kObject, "axis", "coarse");
+  need.height = Length{1.6};
+  need.detector_height = Pixels{100};  // up to 10 m, where a lens of 2 px still delivers more than 25 px/m
+  Project project = project_with(axis(12, 14), need);
+  project.catalogue.front().lens_class = camera::LensClass::kEconomy;
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_EQ(verdict.limit, Limit::kPixels);
+}
+
+/// Something passes 20 m (of 40) through the picture at 2 m/s and 20 frames a second: 200 frames, one every 0.1 m.
+Project passing(int frames, double width_m = 0) {
+  Need need = need_of(Subject::kObject, "drive", "coarse");
+  need.height = Length{1.6};
+  need.speed = Speed{2};
+  need.shutter = Time{1e-5};
+  need.once_a_passage = frames;
+  return project_with(way_of("drive", PlaceKind::kRoute, {{-20, 20}, {20, 20}}, width_m), need);
+}
+
+TEST(OnceAPassage, CountsFramesAtTheLevel) {
+  EXPECT_EQ(verdict_of(passing(198)).answer, Answer::kMet);
+  EXPECT_EQ(verdict_of(passing(198)).share, Ranged<double>::exact(1));
+  EXPECT_EQ(verdict_of(passing(202)).answer, Answer::kMissed);
+  const Verdict close = verdict_of(passing(200));
+  EXPECT_EQ(close.answer, Answer::kMarginal) << "the ends are known to half a step";
+  EXPECT_GT(close.samples, 8000) << "finer steps are tried first";
+  EXPECT_THAT(close.settle, HasSubstr("within its sampling error"));
+}
+
+TEST(OnceAPassage, HalfTheRateOrTwiceTheSpeedHalvesTheCount) {
+  Project slow = passing(102);
+  slow.cameras.front().frame_rate = 10;
+  EXPECT_EQ(verdict_of(slow).answer, Answer::kMissed);
+  slow.needs.front().once_a_passage = 98;
+  EXPECT_EQ(verdict_of(slow).answer, Answer::kMet);
+  Project fast = passing(102);
+  fast.needs.front().speed = Speed{4};
+  EXPECT_EQ(verdict_of(fast).answer, Answer::kMissed);
+  fast.needs.front().once_a_passage = 98;
+  EXPECT_EQ(verdict_of(fast).answer, Answer::kMet);
+}
+
+TEST(OnceAPassage, AnUncertainSpeedMakesItMarginal) {
+  Project project = passing(150);
+  project.needs.front().speed.reset();
+  project.needs.front().subject = Subject::kPerson;
+  project.settings.typical.speed_walker.value = {1, 2, 4};
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMarginal);
+}
+
+TEST(OnceAPassage, IsAShareOfLanes) {
+  // Lanes at 16, 18, 20, 22 and 24 m: 160, 180, 200, 220 and 240 frames.
+  Project project = passing(190, 8);
+  const Verdict verdict = verdict_of(project);
+  EXPECT_DOUBLE_EQ(verdict.share.nominal, 0.6);
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_NEAR(verdict.worst->at_site.y, 16, 1e-6) << "the worst passage is the nearest lane";
+  project.needs.front().share = 0.6;
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+}
+
+TEST(OnceAPassage, CamerasAddTheirFrames) {
+  Project project = passing(390);
+  project.site.mounts.push_back(mount_at("second", {0, 0}, 1.6));
+  project.cameras.push_back(camera_on("twin", "second"));
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+}
+
+TEST(CheckOptions, SelectNeedsAndConditions) {
+  Project project = along(10, 19);
+  project.conditions = {{"winter", site::Leaves::kOff}, {"summer", site::Leaves::kOn}};
+  project.site.veils = {mesh_of("hedge", {{-3, 8}, {3, 8}}, 4, 0.1, 1)};
+  Need second = project.needs.front();
+  second.name = "second";
+  second.conditions = {"summer"};
+  project.needs.push_back(second);
+  CheckOptions options;
+  options.remedies = false;
+  options.needs = {"second"};
+  CheckResult result = check(project, options);
+  ASSERT_EQ(result.verdicts.size(), 1U);
+  EXPECT_EQ(result.verdicts.front().need, "second");
+  options.needs.clear();
+  options.conditions = {"winter"};
+  result = check(project, options);
+  ASSERT_EQ(result.verdicts.size(), 1U) << "the need of summer alone is not asked";
+  EXPECT_EQ(result.verdicts.front().need, "see axis");
+  EXPECT_EQ(result.verdicts.front().answer, Answer::kMet);
+}
+
+TEST(CheckProgress, RisesFromZeroToOne) {
+  Project project = along(10, 30);
+  for (int i = 0; i < 5; ++i) project.needs.push_back(project.needs.front());
+  std::vector<double> told;
+  Progress progress;
+  progress.tell = [&](double share, std::string_view) { told.push_back(share); };
+  check(project, {}, progress);
+  ASSERT_GT(told.size(), 6U);
+  EXPECT_GE(told.front(), 0);
+  EXPECT_TRUE(std::is_sorted(told.begin(), told.end()));
+  EXPECT_EQ(told.back(), 1);
+}
+
+TEST(CheckProgress, StoppedBeforeItBeginsItReturnsNoVerdict) {
+  const std::atomic<bool> stop{true};
+  Progress progress;
+  progress.stop = &stop;
+  const CheckResult result = check(along(10, 30), {}, progress);
+  EXPECT_TRUE(result.stopped);
+  EXPECT_THAT(result.verdicts, IsEmpty());
+}
+
+TEST(CheckProgress, StoppedOnTheWayItReturnsWhatIsDone) {
+  Project project = along(10, 30);
+  for (int i = 0; i < 40; ++i) project.needs.push_back(project.needs.front());
+  std::atomic<bool> stop{false};
+  Progress progress;
+  progress.stop = &stop;
+  progress.tell = [&](double, std::string_view) { stop = true; };
+  const CheckResult result = check(project, {}, progress);
+  EXPECT_TRUE(result.stopped);
+  EXPECT_GE(result.verdicts.size(), 1U);
+  EXPECT_LT(result.verdicts.size(), project.needs.size());
+  const Verdict whole = verdict_of(project);
+  for (const Verdict& verdict : result.verdicts) EXPECT_EQ(told(verdict), told(whole));
+}
+
+TEST(Check, GivesTheSameAnswerForAnyNumberOfThreads) {
+  const Project project = busy_project();
+  const auto with_threads = [&](size_t threads) {
+    const tbb::global_control limit{tbb::global_control::max_allowed_parallelism, threads};
+    return told(check(project));
+  };
+  const std::string one = with_threads(1);
+  EXPECT_GT(one.size(), 2000U);
+  EXPECT_EQ(with_threads(2), one);
+  EXPECT_EQ(with_threads(4), one);
+}
+
+TEST(ShareError, IsTheNinetyPercentHalfWidthAndOneSample) {
+  EXPECT_NEAR(share_error(0.5, 256), 1.645 * 0.5 / 16 + 1.0 / 256, 1e-12);
+}
+
+TEST(InWords, NamesTheAnswers) {
+  EXPECT_EQ(in_words(Answer::kMet), "met");
+  EXPECT_EQ(in_words(Answer::kMarginal), "marginal");
+  EXPECT_EQ(in_words(Answer::kMissed), "missed");
+}
+
+}  // namespace
+}  // namespace sightfall::need

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Trials of a need that asks for frames once a passage.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "need/trial.h"
+
+namespace sightfall::need {
+namespace {
+
+using detail::Input;
+
+/// What stands still gives frames without end; a crawl keeps the count finite.
+Ranged<double> moving(const Ranged<double>& speed) {
+  constexpr double kCrawl = 1e-6;  // m/s
+  return {std::max(speed.low, kCrawl), std::max(speed.nominal, kCrawl), std::max(speed.high, kCrawl)};
+}
+
+/// Stretches of a way, sample by sample in their order.
+struct Stretches {
+  double way = 0, open = 0;  // m within them; m that their ends may add or take
+  bool first = true, within = false;
+
+  void add(bool reached, double step) {
+    way += reached ? step : 0;
+    open += !first && reached != within ? step / 2 : 0;
+    first = false;
+    within = reached;
+  }
+};
+
+}  // namespace
+
+/// Frames at the level that all cameras together take of one passage. Each end of a stretch is known to half a step
+/// between samples to either side.
+Trial::Frames Trial::frames(int passage, bool ranged) const {
+  Frames total;
+  for (const Seat& seat : seats_) {
+    const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
+    Stretches low, nominal, high;
+    for (size_t i = 0; i < samples_.size(); ++i) {
+      if (samples_[i].passage != passage) continue;
+      const Ranged<double> value = ranged ? range_at(seat, i, nullptr) : Ranged<double>::exact(seat.nominal[i]);
+      low.add(value.low >= required_.density, samples_[i].step);
+      nominal.add(value.nominal >= required_.density, samples_[i].step);
+      high.add(value.high >= required_.density, samples_[i].step);
+    }
+    const double rate = seat.station.frame_rate;
+    total.count.low += rate * low.way / speed.high;
+    total.open.low += rate * low.open / speed.high;
+    total.count.nominal += rate * nominal.way / speed.nominal;
+    total.open.nominal += rate * nominal.open / speed.nominal;
+    total.count.high += rate * high.way / speed.low;
+    total.open.high += rate * high.open / speed.low;
+  }
+  return total;
+}
+
+double Trial::share_of_passages() const {
+  int enough = 0;
+  for (int passage = 0; passage < passage_count(); ++passage)
+    enough += frames(passage, false).count.nominal >= *need_->once_a_passage ? 1 : 0;
+  return static_cast<double>(enough) / passage_count();
+}
+
+Judgement Trial::judge_passages() const {
+  Ranged<double> surely, open,
+      sharply;  // passages with enough frames; that may change; with the samples taken as exact
+  int worst_passage = 0;
+  double fewest = std::numeric_limits<double>::infinity();
+  const int asked = *need_->once_a_passage;
+  // Twice as many samples halve a step, which moves an end of the count by at most twice what was open.
+  const auto may_change = [&](double count, double by) { return by > 0 && std::abs(count - asked) <= 2 * by ? 1 : 0; };
+  const auto enough = [&](double count) { return count >= asked ? 1 : 0; };
+  for (int passage = 0; passage < passage_count(); ++passage) {
+    const Frames got = frames(passage, true);
+    const Ranged<double> ends{got.count.low - got.open.low, got.count.nominal, got.count.high + got.open.high};
+    surely = {surely.low + enough(ends.low), surely.nominal + enough(ends.nominal), surely.high + enough(ends.high)};
+    sharply = {sharply.low + enough(got.count.low), 0, sharply.high + enough(got.count.high)};
+    open = {open.low + may_change(ends.low, got.open.low), open.nominal + may_change(ends.nominal, got.open.nominal),
+            open.high + may_change(ends.high, got.open.high)};
+    if (got.count.nominal < fewest) {
+      fewest = got.count.nominal;
+      worst_passage = passage;
+    }
+  }
+  Judgement judgement;
+  const auto share_of = [&](const Ranged<double>& passages) {
+    const double all = passage_count();
+    return Ranged<double>{passages.low / all, passages.nominal / all, passages.high / all};
+  };
+  judgement.share = share_of(surely);
+  judgement.sampling_error = std::max({open.low, open.nominal, open.high}) / passage_count();
+  judgement.answer = answer_for(judgement.share, {}, need_->share);
+  judgement.only_sampling =
+      judgement.answer == Answer::kMarginal && answer_for(share_of(sharply), {}, need_->share) != Answer::kMarginal;
+  tell_worst_passage(judgement, worst_passage);
+  return judgement;
+}
+
+/// Where along the passage it is seen best: what holds it back there is what to change.
+void Trial::tell_worst_passage(Judgement& judgement, int passage) const {
+  size_t best = 0;
+  double most = -1;
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    if (samples_[i].passage != passage) continue;
+    const Seat* seat = best_at(i);
+    const double here = seat != nullptr ? seat->nominal[i] : 0;
+    if (here > most) {
+      most = here;
+      best = i;
+    }
+  }
+  judgement.worst = place_at(best);
+  if (judgement.answer != Answer::kMarginal) return;
+  judgement.settle = kWithinSampling;
+  const Seat* seat = best_at(best);
+  if (seat == nullptr || judgement.only_sampling) return;
+  Input widest = Input::kThreshold;
+  range_at(*seat, best, &widest);
+  Votes votes = no_votes();
+  vote(votes, widest, *seat);
+  judgement.settle = words_to_settle(votes);
+}
+
+}  // namespace sightfall::need
