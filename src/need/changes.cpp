@@ -28,13 +28,18 @@ Aim aim_at(geom::SitePoint eye, geom::SitePoint target) {
   return {geom::heading_of(plan(way)), Angle{std::atan2(-way.z, norm(plan(way)))}, norm(way)};
 }
 
+/// As a compass tells it, in [0, 360) degrees.
+Angle compass(Angle heading) {
+  const double degrees = std::fmod(heading.in(deg), 360.0);
+  return (degrees < 0 ? degrees + 360 : degrees) * deg;
+}
+
+/// A heading in words: whole degrees, none of them 360.
+double whole_degrees(Angle heading) { return std::fmod(std::round(compass(heading).in(deg)), 360.0); }
+
 bool allowed(const site::Mount& mount, Angle heading) {
   if (!mount.heading_from || !mount.heading_to) return true;
-  const auto turn = [](Angle a) {
-    const double degrees = std::fmod(a.in(deg), 360.0);
-    return degrees < 0 ? degrees + 360 : degrees;
-  };
-  return turn(heading - *mount.heading_from) <= turn(*mount.heading_to - *mount.heading_from);
+  return compass(heading - *mount.heading_from) <= compass(*mount.heading_to - *mount.heading_from);
 }
 
 /// Collects the changes of one camera.
@@ -82,13 +87,13 @@ class Changes {
   void add_turn(Angle heading, Angle tilt) {
     if (!allowed(mount_, heading)) return;
     Camera changed = camera_;
-    changed.heading = heading;
+    changed.heading = compass(heading);
     changed.tilt = tilt;
     const Angle turn = geom::smallest_turn(heading - camera_.heading);
     const double size = std::hypot(turn.in(deg), (tilt - camera_.tilt).in(deg));
     if (size < 0.5) return;
     add(kTurnKind, size, changed,
-        fmt::format("turn to heading {:.0f}, tilt {:.0f} degrees", heading.in(deg), tilt.in(deg)));
+        fmt::format("turn to heading {:.0f}, tilt {:.0f} degrees", whole_degrees(heading), tilt.in(deg)));
   }
 
   void add_turns() {
@@ -128,7 +133,7 @@ class Changes {
       if (allowed(mount_, aim_.heading))
         add(kTogetherKind, size, changed,
             fmt::format("zoom to {:.1f} mm, turn to heading {:.0f}, tilt {:.0f} degrees, focus at {}", focal.in(mm),
-                        aim_.heading.in(deg), aim_.tilt.in(deg), length_words(aim_.distance)));
+                        whole_degrees(aim_.heading), aim_.tilt.in(deg), length_words(aim_.distance)));
     }
   }
 
@@ -175,7 +180,7 @@ class Changes {
         if (allowed(mount_, aim_.heading))
           add(kTogetherKind, 1e3 + dearer, changed,
               fmt::format("use {}{}{}, turned to heading {:.0f}, tilt {:.0f} degrees, focus at {}", other.name, zoom,
-                          price, aim_.heading.in(deg), aim_.tilt.in(deg), length_words(aim_.distance)));
+                          price, whole_degrees(aim_.heading), aim_.tilt.in(deg), length_words(aim_.distance)));
       }
     }
   }
