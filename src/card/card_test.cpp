@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The range card by pencil: marks, the ends of focus and of each level's reach, a mount's height, laws.
+#include "card/card.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "camera/focus.h"
+#include "detail/delivered.h"
+#include "need/test_project.h"
+
+namespace sightfall::card {
+namespace {
+
+using need::kScale;
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+CardRequest request() {
+  CardRequest request;
+  request.sheet = need::plain_sheet();
+  request.setting.name = "eye";
+  request.setting.focus = Length{20};
+  request.typical = need::plain_typical();
+  request.tables = {{"test", "test", {{"coarse", PixelDensity{25}}, {"fine", PixelDensity{100}}}},
+                    {"other", "test", {{"only", PixelDensity{1000}}}}};
+  return request;
+}
+
+CardRequest at_marks(std::vector<double> metres) {
+  CardRequest asked = request();
+  for (const double distance : metres) asked.marks.push_back(Length{distance});
+  return asked;
+}
+
+const LevelReach& reach_of(const RangeCard& card, const std::string& level) {
+  return *std::find_if(card.reach.begin(), card.reach.end(), [&](const LevelReach& r) { return r.level == level; });
+}
+
+TEST(CardMarks, AreByPencil) {
+  const RangeCard card = range_card(at_marks({8, 10, 40, 160}));
+  ASSERT_EQ(card.marks.size(), 4U);
+  for (const Mark& mark : card.marks) {
+    const double distance = mark.distance.si();
+    EXPECT_NEAR(mark.width.si(), distance, 1e-9);  // a tangent of 0.5 to either side
+    EXPECT_NEAR(mark.height.si(), 0.75 * distance, 1e-9);
+    EXPECT_NEAR(mark.density.si(), kScale / distance, 1e-9);
+    EXPECT_NEAR(mark.delivered.nominal.si(), kScale / distance, 1e-9);  // its lens is sharper than the reference
+    EXPECT_EQ(mark.delivered.low, mark.delivered.nominal);
+    EXPECT_EQ(mark.delivered.high, mark.delivered.nominal);
+  }
+  EXPECT_THAT(card.marks[0].levels, ElementsAre("fine", ""));
+  EXPECT_THAT(card.marks[2].levels, ElementsAre("coarse", ""));
+  EXPECT_THAT(card.marks[3].levels, ElementsAre("", ""));
+  EXPECT_EQ(card.marks[3].limit, detail::Limit::kPixels);
+  EXPECT_NEAR(card.horizontal_view.si(), 2 * std::atan(0.5), 1e-12);
+  EXPECT_NEAR(card.vertical_view.si(), 2 * std::atan(0.375), 1e-12);
+  EXPECT_EQ(card.camera, "eye");
+  EXPECT_THAT(card.assumptions, IsEmpty());
+}
+
+TEST(CardMarks, ARangeOfTheViewIsARangeOfTheDensity) {
+  CardRequest asked = at_marks({20});
+  asked.typical.view_tolerance.value = {0.9, 1, 1.1};
+  const Mark mark = range_card(asked).marks.front();
+  EXPECT_NEAR(mark.delivered.low.si(), 90, 1e-6);
+  EXPECT_NEAR(mark.delivered.nominal.si(), 100, 1e-6);
+  EXPECT_NEAR(mark.delivered.high.si(), 110, 1e-6);
+}
+
+TEST(CardMarks, AWholeHeadNeedNotBeInThePictureForTheDensityOnTheAxis) {
+  EXPECT_NEAR(range_card(at_marks({0.15})).marks.front().density.si(), kScale / 0.15, 1e-6);
+}
+
+TEST(CardMarks, DefaultOnesRiseAndHoldThoseOfTheTrade) {
+  const std::vector<Length> marks = default_marks();
+  EXPECT_TRUE(std::is_sorted(marks.begin(), marks.end()));
+  for (const double metres : {30.0, 46.0, 61.0, 80.0})
+    EXPECT_EQ(std::count(marks.begin(), marks.end(), Length{metres}), 1) << metres;
+  EXPECT_EQ(range_card(request()).marks.size(), marks.size());
+}
+
+TEST(CardFocus, AtBothEndsTheBlurIsOnePixel) {
+  for (const double focus : {2.0, 4.0, 20.0}) {
+    CardRequest asked = request();
+    asked.setting.focus = Length{focus};
+    const RangeCard card = range_card(asked);
+    const auto blur = [&](Length distance) {
+      return camera::blur_circle({Length{5e-3}, 2}, card.focus, distance).si() / 2.5e-6;
+    };
+    EXPECT_DOUBLE_EQ(card.focus.si(), focus);
+    EXPECT_NEAR(blur(card.one_pixel.near), 1, 1e-9);
+    if (std::isinf(card.one_pixel.far.si())) {
+      EXPECT_LE(blur(Length{1e9}), 1);
+    } else {
+      EXPECT_NEAR(blur(card.one_pixel.far), 1, 1e-9);
+    }
+    EXPECT_LT(card.one_pixel.near.si(), focus);
+    EXPECT_GT(card.one_pixel.far.si(), focus);
+  }
+}
+
+TEST(CardFocus, EndsByPencil) {
+  // f^2 / (N c) = 25e-6 / (2 x 2.5e-6) = 5 m: set to 2 m, near 5 x 2 / (5 + 2), far 5 x 2 / (5 - 2), but for f itself.
+  CardRequest asked = request();
+  asked.setting.focus = Length{2};
+  const RangeCard card = range_card(asked);
+  EXPECT_NEAR(card.one_pixel.near.si(), 10.0 / 7, 0.01);
+  EXPECT_NEAR(card.one_pixel.far.si(), 10.0 / 3, 0.01);
+}
+
+TEST(CardFocus, SeventyPercentIsWiderThanOnePixelAndHoldsAtItsEnds) {
+  CardRequest asked = request();
+  asked.setting.focus = Length{2};
+  const RangeCard card = range_card(asked);
+  EXPECT_LT(card.seventy_percent.near, card.one_pixel.near);
+  EXPECT_GT(card.seventy_percent.far, card.one_pixel.far);
+  for (const Length end : {card.seventy_percent.near, card.seventy_percent.far}) {
+    const double disc = camera::blur_circle({Length{5e-3}, 2}, Length{2}, end).si() / 2.5e-6;
+    const double kept =
+        detail::resolved_frequency({.lens = detail::kReferenceBlur, .defocus = disc}, detail::kReferenceContrast, 0.2) /
+        detail::reference_frequency(0.2);
+    EXPECT_NEAR(kept, 0.7, 1e-3);
+  }
+}
+
+TEST(CardFocus, SetToTheFarGroundTheFarEndIsInfinite) {
+  EXPECT_TRUE(std::isinf(range_card(request()).one_pixel.far.si()));
+  EXPECT_TRUE(std::isinf(range_card(request()).seventy_percent.far.si()));
+}
+
+TEST(CardReach, EndsWhereTheLevelIsDelivered) {
+  CardRequest asked = request();
+  asked.typical.contrast_face = need::exactly(0.6, "contrast");
+  asked.sheet.lens_class = camera::LensClass::kStandard;  // less is delivered than the density
+  asked.setting.focus = Length{0.5};
+  const RangeCard card = range_card(asked);
+  int told = 0;
+  for (const LevelReach& reach : card.reach) {
+    if (!reach.farthest) continue;
+    const double least = reach.level == "coarse" ? 25 : reach.level == "fine" ? 100 : 1000;
+    for (const Length end : {*reach.nearest, *reach.farthest}) {
+      if (end <= Length{0.1}) continue;  // nearer is not looked for
+      CardRequest again = asked;
+      again.marks = {end};
+      EXPECT_NEAR(range_card(again).marks.front().delivered.nominal.si(), least, 1e-3 * least) << reach.level;
+      ++told;
+    }
+  }
+  EXPECT_GE(told, 4);
+}
+
+TEST(CardReach, ByPencilAndNothingWhereNowhere) {
+  const RangeCard card = range_card(request());
+  ASSERT_EQ(card.reach.size(), 3U);
+  EXPECT_NEAR(reach_of(card, "fine").farthest->si(), 20, 1e-6);
+  EXPECT_NEAR(reach_of(card, "coarse").farthest->si(), 80, 1e-6);
+  // 1000 px/m would be 2 m away, where a focus of 20 m leaves a blur of some pixels.
+  EXPECT_FALSE(reach_of(card, "only").nearest);
+  EXPECT_FALSE(reach_of(card, "only").farthest);
+  EXPECT_EQ(reach_of(card, "only").table, "other");
+}
+
+TEST(CardReach, AHigherLevelReachesLessFar) {
+  CardRequest asked = request();
+  asked.tables = {{"many", "test", {}}};
+  for (int i = 1; i <= 8; ++i) asked.tables[0].levels.push_back({std::to_string(i), PixelDensity{30.0 * i}});
+  const RangeCard card = range_card(asked);
+  for (size_t i = 1; i < card.reach.size(); ++i) EXPECT_LT(*card.reach[i].farthest, *card.reach[i - 1].farthest);
+}
+
+TEST(CardWithHeight, TheUpperEdgeLiesOnTheHorizonUnlessATiltIsGiven) {
+  CardRequest asked = request();
+  asked.height = Length{4};
+  EXPECT_NEAR(range_card(asked).tilt.si(), std::atan(0.375), 1e-12);
+  asked.tilt = Angle{0.1};
+  EXPECT_DOUBLE_EQ(range_card(asked).tilt.si(), 0.1);
+}
+
+TEST(CardWithHeight, NearerThanThePictureOrTooSteepNothingIsSeen) {
+  CardRequest asked = at_marks({2, 5, 6, 30});
+  asked.height = Length{5};
+  asked.tilt = Angle{std::atan(0.375)};
+  // The lower edge looks 41 degrees down; a face is shown up to 30 degrees: 3.4 m lower, from 5.9 m on.
+  const RangeCard card = range_card(asked);
+  EXPECT_EQ(card.marks[0].density.si(), 0);
+  EXPECT_EQ(card.marks[0].limit, detail::Limit::kOutOfView);
+  EXPECT_EQ(card.marks[0].delivered.nominal.si(), 0);
+  EXPECT_EQ(card.marks[1].limit, detail::Limit::kAngle);
+  EXPECT_GT(card.marks[2].density.si(), 0);
+  EXPECT_NEAR(reach_of(card, "fine").nearest->si(), 3.4 / std::tan(30 * units::deg.si()), 1e-3);
+}
+
+TEST(CardWithHeight, DistanceRunsAlongTheGround) {
+  CardRequest asked = at_marks({16});
+  asked.height = Length{1.6 + 12};
+  asked.tilt = Angle{std::atan2(12, 16)};
+  asked.typical.face_pitch = need::exactly(60, "pitch");
+  const Mark mark = range_card(asked).marks.front();
+  EXPECT_NEAR(mark.width.si(), 20, 1e-9);                       // the axis meets the face 20 m away
+  EXPECT_NEAR(mark.density.si(), kScale / 20 * 16 / 20, 1e-9);  // and the face is foreshortened by the pitch
+}
+
+TEST(CardCautions, WithinReachOfAHandAndAtHeight) {
+  CardRequest asked = request();
+  EXPECT_THAT(range_card(asked).cautions, IsEmpty());
+  asked.height = Length{1.9};
+  EXPECT_THAT(range_card(asked).cautions, ElementsAre(HasSubstr("within reach of a hand")));
+  asked.height = Length{2.9};
+  EXPECT_THAT(range_card(asked).cautions, ElementsAre(HasSubstr("within reach"), HasSubstr("work at height")));
+  asked.height = Length{3};
+  EXPECT_THAT(range_card(asked).cautions, ElementsAre(HasSubstr("work at height")));
+}
+
+TEST(CardLaws, BeyondTheFocusDeliveredFallsWithDistance) {
+  std::vector<double> marks;
+  for (double d = 20; d < 400; d *= 1.05) marks.push_back(d);
+  CardRequest asked = at_marks(marks);
+  asked.sheet.lens_class = camera::LensClass::kStandard;
+  const RangeCard card = range_card(asked);
+  for (size_t i = 1; i < card.marks.size(); ++i)
+    EXPECT_LT(card.marks[i].delivered.nominal, card.marks[i - 1].delivered.nominal);
+}
+
+TEST(CardLaws, DeliveredIsNeverMoreThanTheDensity) {
+  const std::vector<CardRequest> all{request(), [] {
+                                       CardRequest wide = request();
+                                       wide.sheet.projection = camera::Projection::kFisheye;
+                                       wide.height = Length{3};
+                                       return wide;
+                                     }()};
+  for (const CardRequest& asked : all)
+    for (const Mark& mark : range_card(asked).marks) {
+      EXPECT_LE(mark.delivered.nominal.si(), mark.density.si() * (1 + 1e-9));
+      EXPECT_LE(mark.delivered.low, mark.delivered.nominal);
+      EXPECT_LE(mark.delivered.nominal, mark.delivered.high);
+    }
+}
+
+TEST(CardLaws, AZoomsLongEndHasMoreDetail) {
+  CardRequest asked = at_marks({30});
+  asked.sheet.focal = {Length{5e-3}, Length{20e-3}};
+  const double wide = range_card(asked).marks.front().density.si();
+  EXPECT_NEAR(range_card(asked).focal.si(), 5e-3, 1e-12) << "the short end when none is set";
+  asked.setting.focal = Length{20e-3};
+  EXPECT_NEAR(range_card(asked).marks.front().density.si(), 4 * wide, 1e-9);
+}
+
+}  // namespace
+}  // namespace sightfall::card
