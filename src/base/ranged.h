@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A value that is known only within a range: the 90 % range low..high around a nominal value. Ranges travel: what is
-// computed from a ranged value is a range again (root-sum-square of logarithms, see need/verdict.h).
+// computed from a ranged value is a range again (root-sum-square of logarithms, see need/trial.h).
 #pragma once
 #include <string>
 #include <utility>

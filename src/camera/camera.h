@@ -16,7 +16,7 @@ struct Camera {
   Angle tilt;         ///< below the horizon
   Angle roll;
   std::optional<Length> focal;       ///< unset: the short end
-  std::optional<Length> focus;       ///< distance set; unset: estimated (hyperfocal for a blur of one pixel)
+  std::optional<Length> focus;       ///< distance set; unset: estimated (need/station.h)
   std::optional<Time> shutter;       ///< unset: the daylight shutter of detail/typical.h
   std::optional<double> f_number;    ///< of an adjustable iris; unset: open
   std::optional<double> frame_rate;  ///< Hz; unset: the sheet's highest

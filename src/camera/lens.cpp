@@ -188,6 +188,12 @@ std::optional<Angle> stated_view(const Sheet& sheet, Length focal) {
   return Angle{2 * std::atan(between(widths, share) / (2 * focal.si()))};
 }
 
+std::optional<Angle> view_of_own_width(const Sheet& sheet, Length focal) {
+  const auto own = own_width(sheet);
+  if (!own || sheet.distortion || projection_of(sheet) != Projection::kRectilinear) return std::nullopt;
+  return Angle{2 * std::atan(own->value / (2.0 * focal))};
+}
+
 std::optional<FormatSize> nominal_format(const std::string& optical_format) {
   for (const NamedFormat& format : kFormats)
     if (optical_format == format.name) return FormatSize{format.width_mm * mm, format.height_mm * mm};

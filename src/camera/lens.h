@@ -46,6 +46,13 @@ Lens lens_at(const Sheet& sheet, const LensSetting& setting);
 /// stated.
 std::optional<Angle> stated_view(const Sheet& sheet, Length focal);
 
+/// The rectilinear angle of view that the sheet's own width, stated or nominal, gives at a focal length; nothing when
+/// it has none or the lens is not rectilinear.
+std::optional<Angle> view_of_own_width(const Sheet& sheet, Length focal);
+
+/// Two angles, widths or rates disagree when they differ by more than this share (docs/models.md section 2).
+inline constexpr double kDisagreement = 0.05;
+
 /// Width and height of a nominal optical format such as `1/2.8`, in the 4:3 (or the table's own) shape.
 struct FormatSize {
   Length width, height;

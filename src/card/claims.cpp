@@ -13,6 +13,7 @@ namespace sightfall::card {
 namespace {
 
 using namespace units;
+using camera::kDisagreement;
 using camera::Sheet;
 
 bool agrees(double stated, double computed) { return std::abs(computed / stated - 1) <= kDisagreement; }

@@ -21,9 +21,6 @@ struct Claim {
   Holds holds = Holds::kUnknown;
 };
 
-/// Two angles, widths or rates disagree when they differ by more than this share (docs/models.md section 2).
-inline constexpr double kDisagreement = 0.05;
-
 std::vector<Claim> audit(const camera::Sheet& sheet);
 
 }  // namespace sightfall::card

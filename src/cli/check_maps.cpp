@@ -8,6 +8,7 @@
 #include <cerrno>
 #include <filesystem>
 #include <system_error>
+#include <utility>
 
 #include "file/atomic.h"
 #include "need/map.h"
@@ -16,10 +17,28 @@
 namespace sightfall::cli {
 namespace {
 
-Result<papers::PlanPictures> draw(const need::Project& project, const need::Verdict& verdict,
-                                  const need::DetailMap& map) {
-  const std::string subtitle = fmt::format("{} - {}", verdict.need, map.condition);
-  return papers::draw_plan_map({&project, &map, &verdict, verdict.required, project.name, subtitle});
+/// One plan to draw: of a verdict's need, or of a place that no need names.
+struct Plan {
+  const need::Verdict* verdict = nullptr;
+  std::string name, place, condition;
+};
+
+std::vector<Plan> plans_of(const need::Project& project, const need::CheckResult& result) {
+  std::vector<Plan> plans;
+  for (const need::Verdict& verdict : result.verdicts)
+    plans.push_back({&verdict, verdict.need, need::find_named(project.needs, verdict.need)->place,
+                     verdict.worst ? verdict.worst->condition : verdict.conditions.front().condition});
+  // Whoever asked for one need does not want every other place.
+  if (result.verdicts.size() < project.needs.size()) return plans;
+  for (const std::string& place : result.without_need)
+    plans.push_back({nullptr, place, place, project.conditions.front().name});
+  return plans;
+}
+
+Result<papers::PlanPictures> draw(const need::Project& project, const Plan& plan, const need::DetailMap& map) {
+  const PixelDensity required = plan.verdict != nullptr ? plan.verdict->required : PixelDensity{};
+  return papers::draw_plan_map(
+      {&project, &map, plan.verdict, required, plan.name, fmt::format("{} - {}", project.name, map.condition)});
 }
 
 }  // namespace
@@ -60,9 +79,9 @@ void PictureFolder::keep() {
   folders_.clear();
 }
 
-std::string picture_name(size_t number, const std::string& need) {
+std::string picture_name(size_t number, const std::string& name) {
   std::string slug;
-  for (const char c : need)
+  for (const char c : name)
     if (std::isalnum(static_cast<unsigned char>(c)) != 0)
       slug += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     else if (!slug.empty() && slug.back() != '-')
@@ -70,29 +89,24 @@ std::string picture_name(size_t number, const std::string& need) {
   constexpr size_t kLongest = 80;
   slug.resize(std::min(slug.size(), kLongest));
   while (!slug.empty() && slug.back() == '-') slug.pop_back();
-  return fmt::format("{:02d}-{}", number, slug.empty() ? "need" : slug);
+  return fmt::format("{:02d}-{}", number, slug.empty() ? "plan" : slug);
 }
 
-Result<size_t> draw_maps(const need::Project& project, const need::CheckResult& result, PictureFolder& folder,
-                         const Progress& progress) {
+Result<MapCount> draw_maps(const need::Project& project, const need::CheckResult& result, PictureFolder& folder,
+                           const Progress& progress) {
   constexpr int kCells = 60000;
-  const size_t all = result.verdicts.size();
-  for (size_t i = 0; i < all; ++i) {
-    progress.tell(static_cast<double>(i) / static_cast<double>(all), "drawing plans");
-    const need::Verdict& verdict = result.verdicts[i];
-    const need::Need* need = need::find_named(project.needs, verdict.need);
-    const std::string& condition = verdict.worst ? verdict.worst->condition : verdict.conditions.front().condition;
-    const need::DetailMap map = need::detail_map(project, need->place, condition, kCells, progress);
-    if (progress.stopped()) return i;  // the map may have gaps
-    const auto pictures = draw(project, verdict, map);
+  const std::vector<Plan> plans = plans_of(project, result);
+  for (size_t i = 0; i < plans.size(); ++i) {
+    progress.tell(static_cast<double>(i) / static_cast<double>(plans.size()), "drawing plans");
+    const need::DetailMap map = need::detail_map(project, plans[i].place, plans[i].condition, kCells, progress);
+    if (progress.stopped()) return MapCount{i, plans.size()};  // the map may have gaps
+    const auto pictures = draw(project, plans[i], map);
     if (!pictures) return tl::make_unexpected(pictures.error());
-    const std::string name = picture_name(i + 1, verdict.need);
-    if (auto written = folder.write(name + ".svg", pictures->svg); !written)
-      return tl::make_unexpected(written.error());
-    if (auto written = folder.write(name + ".png", pictures->png); !written)
-      return tl::make_unexpected(written.error());
+    const std::string name = picture_name(i + 1, plans[i].name);
+    for (const auto& [ending, bytes] : {std::pair{".svg", &pictures->svg}, std::pair{".png", &pictures->png}})
+      if (auto written = folder.write(name + ending, *bytes); !written) return tl::make_unexpected(written.error());
   }
-  return all;
+  return MapCount{plans.size(), plans.size()};
 }
 
 }  // namespace sightfall::cli

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The plans of `check --maps DIR`: one picture a need, as SVG and PNG.
+// The plans of `check --maps DIR`: one picture a need or place without one, as SVG and PNG.
 //   Promise  a run that fails leaves behind nothing that it wrote; one that is stopped leaves whole pictures
 //   Checked  tests/case
 #pragma once
@@ -33,11 +33,16 @@ class PictureFolder {
   std::vector<std::string> folders_;  // that were made, the inner ones first
 };
 
-/// A need's name as a file's: letters and digits, the rest a dash; numbered, so that two never meet.
-std::string picture_name(size_t number, const std::string& need);
+/// A need's or place's name as a file's: letters and digits, the rest a dash; numbered, so that two never meet.
+std::string picture_name(size_t number, const std::string& name);
 
-/// Draws the plan of each verdict's need; returns of how many, which are fewer when it was stopped.
-Result<size_t> draw_maps(const need::Project& project, const need::CheckResult& result, PictureFolder& folder,
-                         const Progress& progress);
+/// How many plans were drawn, and how many there are; fewer when it was stopped.
+struct MapCount {
+  size_t drawn = 0, all = 0;
+};
+
+/// Draws the plan of each verdict's need and of each place that no need names.
+Result<MapCount> draw_maps(const need::Project& project, const need::CheckResult& result, PictureFolder& folder,
+                           const Progress& progress);
 
 }  // namespace sightfall::cli

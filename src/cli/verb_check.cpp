@@ -73,7 +73,7 @@ int run_check(const Given& given) {
     if (auto opened = folder.open(); !opened) return report(opened.error());
 
   need::CheckResult result;
-  Result<size_t> drawn = 0;
+  Result<MapCount> drawn;
   {
     const Watching watching;
     result = need::check(*project, options, watching.progress());
@@ -85,8 +85,8 @@ int run_check(const Given& given) {
   const std::string text =
       given.has("--json") ? file::answer_text(*project, result) : check_text(*project, result, remedies);
   std::fputs(text.c_str(), stdout);
-  if (!given.has("--maps") || *drawn == result.verdicts.size()) return status_of(result);
-  std::fprintf(stderr, "stopped: plans of %zu of %zu needs were drawn\n", *drawn, result.verdicts.size());
+  if (drawn->drawn == drawn->all) return status_of(result);
+  std::fprintf(stderr, "stopped: %zu of %zu plans were drawn\n", drawn->drawn, drawn->all);
   return 1;
 }
 

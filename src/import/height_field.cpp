@@ -12,7 +12,7 @@ namespace sightfall::import {
 namespace {
 
 /// One line of averages from `averaged` rows of cells, fewer at the raster's edge.
-Result<void> read_line(const RasterFile& raster, const Window& window, int line, HeightField& field) {
+Result<void> read_line(const RasterFile& raster, const RasterWindow& window, int line, HeightField& field) {
   std::vector<double> cells(static_cast<size_t>(window.columns));
   std::vector<int> counts(static_cast<size_t>(field.columns), 0);
   double* sums = field.heights.data() + static_cast<size_t>(line) * static_cast<size_t>(field.columns);
@@ -56,7 +56,7 @@ Between between(double place, int averaged, int cells, int lines) {
 
 }  // namespace
 
-std::optional<Window> window_of(const RasterFile& raster, const GridPlan& plan) {
+std::optional<RasterWindow> window_of(const RasterFile& raster, const GridPlan& plan) {
   geom::Box2 box;
   for (const geom::PlanPoint cell : plan.cells)
     if (within(raster, cell, plan.margin())) box.include(cell);
@@ -65,13 +65,14 @@ std::optional<Window> window_of(const RasterFile& raster, const GridPlan& plan) 
   const auto behind = [&](double high, double count) {
     return static_cast<int>(std::min(count, std::ceil(high) + plan.averaged + 1));
   };
-  Window window{first(box.low.x), first(box.low.y), 0, 0};
+  RasterWindow window{first(box.low.x), first(box.low.y), 0, 0};
   window.columns = behind(box.high.x, raster.columns()) - window.column;
   window.rows = behind(box.high.y, raster.rows()) - window.row;
   return window;
 }
 
-Result<HeightField> read_field(const RasterFile& raster, const Window& window, int averaged, const Progress& progress) {
+Result<HeightField> read_field(const RasterFile& raster, const RasterWindow& window, int averaged,
+                               const Progress& progress) {
   const double cells = static_cast<double>(window.columns) * window.rows;
   if (cells > kMostCellsRead || window.columns > kMostColumnsRead)
     return failure(ErrorKind::kTooLarge,
@@ -94,7 +95,7 @@ Result<HeightField> read_field(const RasterFile& raster, const Window& window, i
 }
 
 double sample(const HeightField& field, geom::PlanPoint cell) {
-  const Window& window = field.window;
+  const RasterWindow& window = field.window;
   const Between x = between(cell.x - window.column, field.averaged, window.columns, field.columns);
   const Between y = between(cell.y - window.row, field.averaged, window.rows, field.rows);
   const auto along = [&](int row) {

@@ -15,12 +15,12 @@
 namespace sightfall::import {
 
 /// A rectangle of the raster's cells.
-struct Window {
+struct RasterWindow {
   int column = 0, row = 0, columns = 0, rows = 0;
 };
 
 struct HeightField {
-  Window window;
+  RasterWindow window;
   int averaged = 1;
   int columns = 0, rows = 0;
   std::vector<double> heights;  ///< NaN where any cell under it has none
@@ -32,9 +32,10 @@ struct HeightField {
 };
 
 /// The cells that the plan's points lie among; nothing when none lies in the raster.
-std::optional<Window> window_of(const RasterFile& raster, const GridPlan& plan);
+std::optional<RasterWindow> window_of(const RasterFile& raster, const GridPlan& plan);
 
-Result<HeightField> read_field(const RasterFile& raster, const Window& window, int averaged, const Progress& progress);
+Result<HeightField> read_field(const RasterFile& raster, const RasterWindow& window, int averaged,
+                               const Progress& progress);
 
 /// The height at a place in the raster; NaN when any cell that counts has none.
 double sample(const HeightField& field, geom::PlanPoint cell);

@@ -103,7 +103,7 @@ Result<TerrainImport> import_from(const RasterFile& raster, const std::optional<
   TerrainImport done = begun(raster, *frame, *plan);
   done.anchor = *at;
   done.new_anchor = !anchor;
-  const std::optional<Window> window = window_of(raster, *plan);
+  const std::optional<RasterWindow> window = window_of(raster, *plan);
   if (!window) return failure(ErrorKind::kRequest, "the raster does not reach the site at " + place_text(*at));
   const Result<HeightField> field = read_field(raster, *window, done.averaged, progress);
   if (!field) return tl::make_unexpected(field.error());

@@ -80,7 +80,8 @@ class Changes {
       Camera changed = camera_;
       const double distance = std::max(aim_.distance * share, sheet_.closest_focus.value_or(Length{0}).in(m));
       changed.focus = distance * m;
-      add(kFocusKind, std::abs(share - 1), changed, fmt::format("focus at {}", length_words(distance)));
+      const double from = camera_.focus.value_or(aim_.distance * m).in(m);
+      add(kFocusKind, std::abs(std::log(distance / from)), changed, fmt::format("focus at {}", length_words(distance)));
     }
   }
 

@@ -56,10 +56,11 @@ class Check {
     std::vector<std::optional<Verdict>> verdicts(needs_.size());
     for_each_need("judging needs", 0, 0.5, [&](size_t i) { verdicts[i] = judge(*needs_[i]); });
     if (options_.remedies) {
-      answers_.resize(needs_.size());
-      for_each_need("looking for remedies", 0.5, 0.55,
-                    [&](size_t i) { answers_[i] = quick_answer(*needs_[i], stations_); });
-      for_each_need("looking for remedies", 0.55, 0.95, [&](size_t i) {
+      // Also of needs that were not asked for: a remedy must not spoil them unsaid.
+      answers_.resize(project_.needs.size());
+      tbb::parallel_for(size_t{0}, answers_.size(),
+                        [&](size_t i) { answers_[i] = quick_answer(project_.needs[i], stations_); });
+      for_each_need("looking for remedies", 0.5, 0.95, [&](size_t i) {
         if (verdicts[i] && verdicts[i]->answer != Answer::kMet) verdicts[i]->remedy = remedy(*needs_[i]);
       });
     }
@@ -94,7 +95,7 @@ class Check {
     return result;
   }
 
-  Ground ground(const site::Condition& condition) const {
+  Moment moment(const site::Condition& condition) const {
     return {&project_, &scenes_.at(condition.leaves), condition.name};
   }
 
@@ -102,7 +103,7 @@ class Check {
   Judgement judge_in(const Need& need, const site::Condition& condition, int& samples) const {
     samples = first_count(project_, need);
     for (;;) {
-      const Trial trial{ground(condition), need, stations_, samples};
+      const Trial trial{moment(condition), need, stations_, samples};
       Judgement judgement = trial.judge();
       if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
       samples *= 2;
@@ -142,7 +143,7 @@ class Check {
   std::vector<Trial> trials_of(const Need& need, const std::vector<Station>& stations) const {
     std::vector<Trial> trials;
     for (const site::Condition* condition : conditions_of(need))
-      trials.emplace_back(ground(*condition), need, stations, kRemedySamples);
+      trials.emplace_back(moment(*condition), need, stations, kRemedySamples);
     return trials;
   }
 
@@ -157,9 +158,11 @@ class Check {
     std::vector<Station> changed = stations_;
     changed[camera] = other;
     std::vector<std::string> spoiled;
-    for (size_t i = 0; i < needs_.size(); ++i)
-      if (needs_[i] != &mended && answers_[i] != Answer::kMissed && quick_answer(*needs_[i], changed) > answers_[i])
-        spoiled.push_back(needs_[i]->name);
+    for (size_t i = 0; i < answers_.size(); ++i) {
+      const Need& other_need = project_.needs[i];
+      if (&other_need != &mended && answers_[i] != Answer::kMissed && quick_answer(other_need, changed) > answers_[i])
+        spoiled.push_back(other_need.name);
+    }
     return spoiled;
   }
 

@@ -33,9 +33,9 @@ PlanPoint nearest_on(const std::vector<PlanPoint>& line, bool closed, PlanPoint 
 }
 
 /// The walker's grid over the ground within the boundary.
-class Walk {
+class WayGrid {
  public:
-  Walk(const Project& project, const site::Scene& scene, const Progress& progress)
+  WayGrid(const Project& project, const site::Scene& scene, const Progress& progress)
       : project_{project}, scene_{scene}, box_{geom::bounds(project.site.boundary)} {
     const PlanPoint size = box_.high - box_.low;
     step_ = std::max(kFinestStep, std::sqrt(size.x * size.y / kCells));
@@ -165,10 +165,10 @@ std::vector<LeastSeenWay> least_seen_ways(const Project& project, const site::Sc
   if (project.site.boundary.empty() ||
       std::none_of(places.begin(), places.end(), [](const site::Place& p) { return p.guarded; }))
     return ways;
-  const Walk walk{project, scene, progress};
+  const WayGrid grid{project, scene, progress};
   for (const site::Place& place : places) {
     if (!place.guarded || progress.stopped()) continue;
-    if (auto way = walk.to(place)) {
+    if (auto way = grid.to(place)) {
       way->condition = condition;
       ways.push_back(std::move(*way));
     }

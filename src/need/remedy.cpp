@@ -113,7 +113,7 @@ std::optional<Remedy> find_remedy(const Project& project, const std::vector<Tria
   });
   if (best.share <= shortest(trials).nominal_share()) return std::nullopt;
   const Station station = changed_station(project, best.change);
-  return remedy_of(project, best, Answer::kMissed, spoils(best.camera, station));
+  return remedy_of(project, best, worst_answer_with(trials, best.camera, station), spoils(best.camera, station));
 }
 
 }  // namespace sightfall::need

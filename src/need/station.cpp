@@ -61,6 +61,17 @@ void set_density_factor(Station& station, const Typical& typical) {
          entry.settle});
 }
 
+/// A stated angle wins over the sheet's own width; where the two disagree the user is told, for one of them is wrong.
+void tell_disagreement(Station& station, const camera::Sheet& sheet) {
+  const auto stated = camera::stated_view(sheet, station.lens.optics.focal);
+  const auto own = camera::view_of_own_width(sheet, station.lens.optics.focal);
+  if (!stated || !own || std::abs(*own / *stated - 1) <= camera::kDisagreement) return;
+  station.assumptions.push_back(
+      {fmt::format("{}: the sheet states {:.1f} degrees across, its {} gives {:.1f}; the stated angle is used",
+                   station.name, stated->in(deg), sheet.active_width ? "active width" : "nominal format", own->in(deg)),
+       "photograph a tape across the picture, or ask the maker"});
+}
+
 void set_focus(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
   if (camera.focus) {
     at(station.inputs, Input::kFocus) = Ranged<double>::exact(camera.focus->si());
@@ -125,6 +136,7 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   at(station.inputs, Input::kVeilLuminance) = typical.veil_luminance.value;
   set_f_number(station, typical);
   set_density_factor(station, typical);
+  tell_disagreement(station, sheet);
   set_focus(station, sheet, camera, typical);
   set_shutter(station, sheet, camera, typical);
   station.frame_rate = frame_rate_of(sheet, camera, station);
@@ -141,6 +153,7 @@ Station station_of(const Project& project, const camera::Camera& camera) {
   CHECK_EQ(sheet != nullptr && mount != nullptr, true);  // the reader refuses a document in which they are missing
   const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height);
   Station station = station_at(*sheet, camera, eye, project.settings.typical);
+  tell_disagreement(station, *sheet);  // the range card tells it as a claim
   station.constants.sway_rate = sway_rate(*mount);
   return station;
 }

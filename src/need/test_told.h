@@ -9,6 +9,13 @@
 
 namespace sightfall::need {
 
+/// The verdict on a project's first need, without a remedy.
+inline Verdict verdict_of(const Project& project) {
+  CheckOptions options;
+  options.remedies = false;
+  return check(project, options).verdicts.at(0);
+}
+
 inline std::string told(const Verdict& v) {
   std::ostringstream out;
   out << std::hexfloat << v.need << ' ' << in_words(v.answer) << ' ' << v.share.low << ' ' << v.share.nominal << ' '

@@ -37,20 +37,20 @@ double share_error(double share, int count) {
   return kNinety * std::sqrt(share * (1 - share) / count) + 1.0 / count;
 }
 
-Trial::Trial(const Ground& ground, const Need& need, const std::vector<Station>& stations, int samples)
+Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>& stations, int samples)
     : need_{&need},
-      ground_{ground},
-      required_{required_of(*ground.project, need)},
-      samples_{samples_of(*ground.project, need, samples)} {
+      moment_{moment},
+      required_{required_of(*moment.project, need)},
+      samples_{samples_of(*moment.project, need, samples)} {
   seats_.reserve(stations.size());
   for (const Station& station : stations) seats_.push_back(seat_of(station));
 }
 
-Trial::Seat Trial::seat_of(const Station& station) const {
-  const detail::Typical& typical = ground_.project->settings.typical;
+std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& station) const {
+  const detail::Typical& typical = moment_.project->settings.typical;
   Seat seat{station, subject_inputs(station, *need_, typical),
-            view_of(station, *ground_.scene, *need_, typical, samples_), std::vector<double>(samples_.size(), 0.0)};
-  const site::Place* place = find_named(ground_.project->site.places, need_->place);
+            view_of(station, *moment_.scene, *need_, typical, samples_), std::vector<double>(samples_.size(), 0.0)};
+  const site::Place* place = find_named(moment_.project->site.places, need_->place);
   if (!need_->speed && place->speed)
     seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place->speed->si());
   const detail::Values values = detail::nominal(seat.inputs);
@@ -58,7 +58,7 @@ Trial::Seat Trial::seat_of(const Station& station) const {
     if (seat.views[i].gate == Limit::kNone)
       seat.nominal[i] = counted(seat, i, detail::delivered(station.constants, seat.views[i].seen, values),
                                 required_.height.nominal, values[Input::kDensityFactor]);
-  return seat;
+  return std::make_shared<const Seat>(std::move(seat));
 }
 
 /// What counts against the level: the delivered detail, or less where a detector finds the subject too small.
@@ -80,9 +80,9 @@ Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) c
 
 const Trial::Seat* Trial::best_at(size_t sample) const {
   const Seat* best = nullptr;
-  for (const Seat& seat : seats_)
-    if (seat.views[sample].gate == Limit::kNone && (best == nullptr || seat.nominal[sample] > best->nominal[sample]))
-      best = &seat;
+  for (const auto& seat : seats_)
+    if (seat->views[sample].gate == Limit::kNone && (best == nullptr || seat->nominal[sample] > best->nominal[sample]))
+      best = seat.get();
   return best;
 }
 
@@ -91,9 +91,9 @@ const Trial::Seat* Trial::best_at(size_t sample) const {
 Ranged<bool> Trial::reached_at(size_t sample, const Ranged<double>& by_the_best) const {
   const double asked = required_.density;
   Ranged<bool> reached{by_the_best.low >= asked, by_the_best.nominal >= asked, by_the_best.high >= asked};
-  for (const Seat& seat : seats_) {
+  for (const auto& seat : seats_) {
     if (reached.low) break;
-    const Ranged<double> range = range_at(seat, sample, nullptr);
+    const Ranged<double> range = range_at(*seat, sample, nullptr);
     reached.low = range.low >= asked;
     reached.high = reached.high || range.high >= asked;
   }
@@ -104,7 +104,7 @@ double Trial::share_of_samples() const {
   int reached = 0;
   for (size_t i = 0; i < samples_.size(); ++i)
     reached += std::any_of(seats_.begin(), seats_.end(),
-                           [&](const Seat& seat) { return seat.nominal[i] >= required_.density; })
+                           [&](const auto& seat) { return seat->nominal[i] >= required_.density; })
                    ? 1
                    : 0;
   return static_cast<double>(reached) / static_cast<double>(samples_.size());
@@ -159,8 +159,8 @@ Judgement Trial::judge_samples() const {
 
 Limit Trial::unseen_because(size_t sample) const {
   Limit because = Limit::kOutOfView;
-  for (const Seat& seat : seats_) {
-    const Limit gate = seat.views[sample].gate;
+  for (const auto& seat : seats_) {
+    const Limit gate = seat->views[sample].gate;
     // The camera that comes nearest to seeing it tells: turned away is nearer than hidden, hidden than out of view.
     if (gate == Limit::kAngle) return gate;
     if (gate == Limit::kOcclusion) because = gate;
@@ -193,7 +193,7 @@ size_t Trial::middle_of(const std::vector<size_t>& indices) const {
 WorstPlace Trial::place_at(size_t sample) const {
   WorstPlace place;
   place.at_site = samples_[sample].at_site;
-  place.condition = ground_.condition;
+  place.condition = moment_.condition;
   const Seat* seat = best_at(sample);
   if (seat == nullptr) {
     place.limit = unseen_because(sample);
@@ -218,7 +218,8 @@ Trial::Votes Trial::no_votes() const {
 }
 
 void Trial::vote(Votes& votes, Input input, const Seat& seat) const {
-  ++votes[static_cast<size_t>(input)][static_cast<size_t>(&seat - seats_.data())];
+  const auto at = std::find_if(seats_.begin(), seats_.end(), [&](const auto& one) { return one.get() == &seat; });
+  ++votes[static_cast<size_t>(input)][static_cast<size_t>(at - seats_.begin())];
 }
 
 std::string Trial::words_to_settle(const Votes& votes) const {
@@ -229,9 +230,9 @@ std::string Trial::words_to_settle(const Votes& votes) const {
   const auto input = static_cast<Input>(most - votes.begin());
   const auto seat = static_cast<size_t>(std::max_element(most->begin(), most->end()) - most->begin());
   const detail::TypicalValue& entry =
-      entry_of(input, seats_[seat].station, need_->subject, ground_.project->settings.typical);
-  return fmt::format("{} ({:g} to {:g} {}): {}", entry.meaning, entry.value.low, entry.value.high,
-                     entry.unit == "1" ? "" : entry.unit, entry.settle);
+      entry_of(input, seats_[seat]->station, need_->subject, moment_.project->settings.typical);
+  return fmt::format("{} ({:g} to {:g}{}): {}", entry.meaning, entry.value.low, entry.value.high,
+                     entry.unit == "1" ? "" : " " + entry.unit, entry.settle);
 }
 
 geom::SitePoint Trial::shortfall_middle() const {
@@ -245,7 +246,7 @@ geom::SitePoint Trial::shortfall_middle() const {
 }
 
 int Trial::seen_by(size_t camera) const {
-  const auto& views = seats_[camera].views;
+  const auto& views = seats_[camera]->views;
   return static_cast<int>(
       std::count_if(views.begin(), views.end(), [](const SampleView& v) { return v.gate == Limit::kNone; }));
 }

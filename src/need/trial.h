@@ -6,6 +6,7 @@
 //   Checked  trial_test.cpp; tests/physics/verdict_test.cpp
 #pragma once
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -28,8 +29,8 @@ struct Judgement {
   std::string settle;
 };
 
-/// What all trials of a project share.
-struct Ground {
+/// A moment on the site: what all trials in one condition share.
+struct Moment {
   const Project* project = nullptr;
   const site::Scene* scene = nullptr;
   std::string condition;
@@ -44,7 +45,7 @@ struct Required {
 
 class Trial {
  public:
-  Trial(const Ground& ground, const Need& need, const std::vector<Station>& stations, int samples);
+  Trial(const Moment& moment, const Need& need, const std::vector<Station>& stations, int samples);
 
   /// The full answer, with ranges, the worst place and its limit.
   Judgement judge() const;
@@ -82,7 +83,7 @@ class Trial {
     Ranged<double> count, open;
   };
 
-  Seat seat_of(const Station& station) const;
+  std::shared_ptr<const Seat> seat_of(const Station& station) const;
   Votes no_votes() const;
   void vote(Votes& votes, detail::Input input, const Seat& seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;
@@ -103,10 +104,11 @@ class Trial {
   std::string words_to_settle(const Votes& votes) const;
 
   const Need* need_;
-  Ground ground_;
+  Moment moment_;
   Required required_;
   std::vector<Sample> samples_;
-  std::vector<Seat> seats_;
+  /// Shared, so that a trial with one camera replaced costs one seat, also among a thousand.
+  std::vector<std::shared_ptr<const Seat>> seats_;
 };
 
 /// Met or missed when the range, widened at both ends by what sampling leaves open, lies on one side of what is asked.

@@ -36,7 +36,8 @@ struct Stretches {
 /// between samples to either side.
 Trial::Frames Trial::frames(int passage, bool ranged) const {
   Frames total;
-  for (const Seat& seat : seats_) {
+  for (const auto& one : seats_) {
+    const Seat& seat = *one;
     const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
     Stretches low, nominal, high;
     for (size_t i = 0; i < samples_.size(); ++i) {

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Frames once a passage, by pencil: stretch, speed, frame rate, lanes, what a step leaves open.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "need/check.h"
+#include "need/test_told.h"
+
+namespace sightfall::need {
+namespace {
+
+using site::PlaceKind;
+using testing::HasSubstr;
+
+/// Something passes 20 m (of 40) through the picture at 2 m/s and 20 frames a second: 200 frames, one every 0.1 m.
+Project passing(int frames, double width_m = 0) {
+  Need need = need_of(Subject::kObject, "drive", "coarse");
+  need.height = Length{1.6};
+  need.speed = Speed{2};
+  need.shutter = Time{1e-5};
+  need.once_a_passage = frames;
+  return project_with(way_of("drive", PlaceKind::kRoute, {{-20, 20}, {20, 20}}, width_m), need);
+}
+
+TEST(OnceAPassage, CountsFramesAtTheLevel) {
+  EXPECT_EQ(verdict_of(passing(198)).answer, Answer::kMet);
+  EXPECT_EQ(verdict_of(passing(198)).share, Ranged<double>::exact(1));
+  EXPECT_EQ(verdict_of(passing(202)).answer, Answer::kMissed);
+  const Verdict close = verdict_of(passing(200));
+  EXPECT_EQ(close.answer, Answer::kMarginal) << "the ends are known to half a step";
+  EXPECT_GT(close.samples, 8000) << "finer steps are tried first";
+  EXPECT_THAT(close.settle, HasSubstr("within its sampling error"));
+}
+
+TEST(OnceAPassage, HalfTheRateOrTwiceTheSpeedHalvesTheCount) {
+  Project slow = passing(102);
+  slow.cameras.front().frame_rate = 10;
+  EXPECT_EQ(verdict_of(slow).answer, Answer::kMissed);
+  slow.needs.front().once_a_passage = 98;
+  EXPECT_EQ(verdict_of(slow).answer, Answer::kMet);
+  Project fast = passing(102);
+  fast.needs.front().speed = Speed{4};
+  EXPECT_EQ(verdict_of(fast).answer, Answer::kMissed);
+  fast.needs.front().once_a_passage = 98;
+  EXPECT_EQ(verdict_of(fast).answer, Answer::kMet);
+}
+
+TEST(OnceAPassage, AnUncertainSpeedMakesItMarginal) {
+  Project project = passing(150);
+  project.needs.front().speed.reset();
+  project.needs.front().subject = Subject::kPerson;
+  project.settings.typical.speed_walker.value = {1, 2, 4};
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMarginal);
+}
+
+TEST(OnceAPassage, IsAShareOfLanes) {
+  // Lanes at 16, 18, 20, 22 and 24 m: 160, 180, 200, 220 and 240 frames.
+  Project project = passing(190, 8);
+  const Verdict verdict = verdict_of(project);
+  EXPECT_DOUBLE_EQ(verdict.share.nominal, 0.6);
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_NEAR(verdict.worst->at_site.y, 16, 1e-6) << "the worst passage is the nearest lane";
+  project.needs.front().share = 0.6;
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+}
+
+TEST(OnceAPassage, CamerasAddTheirFrames) {
+  Project project = passing(390);
+  project.site.mounts.push_back(mount_at("second", {0, 0}, 1.6));
+  project.cameras.push_back(camera_on("twin", "second"));
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+}
+
+TEST(OnceAPassage, EachEndOfAStretchIsKnownToHalfAStep) {
+  // 200 frames of which two half steps of 0.1 m leave two open; halving the step once settles one frame more or less.
+  Project project = passing(1);
+  project.needs.front().once_a_passage = 199;
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+  project.needs.front().once_a_passage = 201;
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMissed);
+}
+
+TEST(OnceAPassage, AStretchThatRunsToTheRoutesEndsHasNoOpenEnd) {
+  Project project = passing(1);
+  project.site.places.front().line = {{-5, 20}, {5, 20}};  // wholly in the picture: 100 frames
+  project.needs.front().once_a_passage = 100;
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+  project.needs.front().once_a_passage = 101;
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMissed);
+}
+
+}  // namespace
+}  // namespace sightfall::need
