@@ -7,15 +7,16 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <cstring>
 #include <filesystem>
+#include <optional>
+#include <system_error>
 #include <utility>
 
 namespace sightfall::file {
 namespace {
 
 tl::unexpected<Error> system_failure(ErrorKind kind, std::string_view what, const std::string& path) {
-  return failure(kind, fmt::format("{}: {}", what, std::strerror(errno)), {path, {}, {}});
+  return failure(kind, fmt::format("{}: {}", what, std::generic_category().message(errno)), {path, {}, {}});
 }
 
 /// An open file, closed at the end.
@@ -62,7 +63,8 @@ bool write_all(int file, std::string_view text) {
 
 bool sync_folder(const std::string& folder) {
   const Descriptor file(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  return file.good() && ::fsync(file.number()) == 0;
+  // Some file systems cannot sync a folder and say that the call is invalid; there is nothing more to do then.
+  return file.good() && (::fsync(file.number()) == 0 || errno == EINVAL);
 }
 
 std::string folder_of(const std::string& path) {
@@ -79,28 +81,35 @@ std::string behind_links(const std::string& path) {
 
 std::string name_of(const std::string& path) { return std::filesystem::path(path).filename().string(); }
 
-/// Opens a new file of its own in the same folder, with the rights `mode`.
-std::string temporary_pattern(const std::string& path) {
-  return fmt::format("{}/.{}.XXXXXX", folder_of(path), name_of(path));
+/// A new file in the same folder, named after `path` and this process.
+struct NewFile {
+  std::string name;
+  int descriptor = -1;
+};
+
+NewFile open_beside(const std::string& path) {
+  constexpr int kMostTried = 100;
+  constexpr mode_t kUsual = 0666;  // less what the user's mask takes away
+  NewFile file;
+  for (int i = 0; i < kMostTried; ++i) {
+    file.name = fmt::format("{}/.{}.{}-{}", folder_of(path), name_of(path), ::getpid(), i);
+    file.descriptor = ::open(file.name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, kUsual);
+    if (file.descriptor >= 0 || errno != EEXIST) break;
+  }
+  return file;
 }
 
-mode_t usual_mode() {
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  return 0666 & ~mask;
-}
-
-/// Writes the text to a new file beside `path` and syncs it.
-Result<std::string> write_beside(const std::string& path, mode_t mode, std::string_view text) {
-  std::string name = temporary_pattern(path);
-  Descriptor file(::mkostemp(name.data(), O_CLOEXEC));
+/// Writes the text to a new file beside `path` and syncs it; its rights are `mode`, or the usual ones.
+Result<std::string> write_beside(const std::string& path, std::optional<mode_t> mode, std::string_view text) {
+  const NewFile fresh = open_beside(path);
+  Descriptor file(fresh.descriptor);
   if (!file.good()) return system_failure(ErrorKind::kWrite, "cannot write in this folder", path);
-  Temporary temporary(name);
-  const bool written = ::fchmod(file.number(), mode) == 0 && write_all(file.number(), text) &&
+  Temporary temporary(fresh.name);
+  const bool written = (!mode || ::fchmod(file.number(), *mode) == 0) && write_all(file.number(), text) &&
                        ::fsync(file.number()) == 0 && file.close();
-  if (!written) return system_failure(ErrorKind::kWrite, "cannot be written, and is as it was", path);
+  if (!written) return system_failure(ErrorKind::kWrite, "cannot be written, and nothing is changed", path);
   temporary.keep();
-  return name;
+  return fresh.name;
 }
 
 /// Gives the file a second name, under which it stays when it is replaced. A file of that name that is there already is
@@ -155,7 +164,8 @@ Result<void> write_atomically(const std::string& given_path, std::string_view te
   const bool replaces = ::stat(path.c_str(), &facts) == 0;
   if (replaces && !S_ISREG(facts.st_mode))
     return failure(ErrorKind::kWrite, "is no regular file; only such a one is replaced", {given_path, {}, {}});
-  const Result<std::string> fresh = write_beside(path, replaces ? facts.st_mode & 0777 : usual_mode(), text);
+  const std::optional<mode_t> mode = replaces ? std::optional<mode_t>(facts.st_mode & 0777) : std::nullopt;
+  const Result<std::string> fresh = write_beside(path, mode, text);
   if (!fresh) return tl::make_unexpected(fresh.error());
   Temporary temporary(*fresh);
   std::string kept;
@@ -166,7 +176,7 @@ Result<void> write_atomically(const std::string& given_path, std::string_view te
   }
   Temporary old(kept);
   if (::rename(fresh->c_str(), path.c_str()) != 0)
-    return system_failure(ErrorKind::kWrite, "cannot be replaced, and is as it was", path);
+    return system_failure(ErrorKind::kWrite, "cannot be replaced, and nothing is changed", path);
   temporary.keep();
   if (!sync_folder(folder_of(path))) {
     old.keep();

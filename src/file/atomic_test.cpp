@@ -140,6 +140,23 @@ TEST_F(Atomic, AFullDiskLeavesTheOldFileAndSaysSo) {
   EXPECT_EQ(names(), Names{"site.json"});
 }
 
+/// Whoever may not give a file a second name, because it is another's, still keeps a copy of it.
+TEST_F(Atomic, KeepsACopyOfAnothersFile) {
+  if (::geteuid() != 0) GTEST_SKIP() << "only root can become somebody else";
+  write("one");
+  const int notifier = ::inotify_init1(IN_NONBLOCK);
+  ASSERT_GE(::inotify_add_watch(notifier, folder_.c_str(), IN_CREATE), 0);
+  EXPECT_TRUE(in_child([&] {
+    constexpr uid_t kNobody = 65534;
+    return ::chmod(folder_.c_str(), 0777) == 0 && ::seteuid(kNobody) == 0 && write("two").empty();
+  }));
+  const Names events = events_of(notifier);
+  ::close(notifier);
+  EXPECT_NE(std::find(events.begin(), events.end(), "+site.json~"), events.end());
+  EXPECT_EQ(text_of(path_), "two");
+  EXPECT_EQ(names(), Names{"site.json"});
+}
+
 TEST_F(Atomic, AFolderThatCannotBeWrittenLeavesTheOldFileAndSaysSo) {
   write("one");
   const bool told = in_child([&] {

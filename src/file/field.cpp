@@ -15,12 +15,13 @@ double number_in(double si, double unit) {
   double best = quotient;
   size_t fewest = std::numeric_limits<size_t>::max();
   double candidate = std::nextafter(std::nextafter(quotient, -kInfinity), -kInfinity);
-  for (int i = 0; i < 5; ++i, candidate = std::nextafter(candidate, kInfinity)) {
-    if (candidate * unit != si) continue;
+  for (int i = 0; i < 5; ++i) {
     const size_t digits = print_number(candidate).size();
-    if (digits >= fewest) continue;
-    fewest = digits;
-    best = candidate;
+    if (candidate * unit == si && digits < fewest) {
+      fewest = digits;
+      best = candidate;
+    }
+    candidate = std::nextafter(candidate, kInfinity);
   }
   return best;
 }

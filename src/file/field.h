@@ -133,7 +133,7 @@ Value to_json(const camera::Ends<T>& ends, const Unit&... unit) {
 }
 template <class T, class... Unit>
 void from_json(const Value& v, camera::Ends<T>& ends, const Unit&... unit) {
-  const List* both = v.as<List>();
+  const auto* both = v.as<List>();
   from_json(both != nullptr ? both->front() : v, ends.wide, unit...);
   from_json(both != nullptr ? both->back() : v, ends.tele, unit...);
 }

@@ -21,7 +21,7 @@ inline std::string text_of(const std::filesystem::path& path) {
 }
 
 inline void expect_golden(const std::filesystem::path& path, const std::string& text) {
-  if (std::getenv("SIGHTFALL_REWRITE") != nullptr)
+  if (std::getenv("SIGHTFALL_REWRITE") != nullptr)  // NOLINT(concurrency-mt-unsafe): one thread in a test
     std::ofstream(path, std::ios::binary) << text;
   else
     EXPECT_EQ(text_of(path), text) << path << " differs; run with SIGHTFALL_REWRITE=1 to write it anew";

@@ -41,13 +41,13 @@ bool print_flat(const Object& object, size_t width, std::string& line) {
 }
 
 bool print_flat(const Value& value, size_t width, std::string& line) {
-  if (const List* list = value.as<List>()) return print_flat(*list, width, line);
-  if (const Object* object = value.as<Object>()) return print_flat(*object, width, line);
+  if (const auto* list = value.as<List>()) return print_flat(*list, width, line);
+  if (const auto* object = value.as<Object>()) return print_flat(*object, width, line);
   if (value.null())
     line += "null";
-  else if (const bool* flag = value.as<bool>())
+  else if (const auto* flag = value.as<bool>())
     line += *flag ? "true" : "false";
-  else if (const double* number = value.as<double>())
+  else if (const auto* number = value.as<double>())
     line += print_number(*number);
   else
     line += print_text(value.get<std::string>());
@@ -96,7 +96,7 @@ void print_block(const Value& value, size_t indent, size_t taken, std::string& t
   std::string line;
   if (print_flat(value, width, line) || (!value.as<List>() && !value.as<Object>())) {
     text += line;
-  } else if (const List* list = value.as<List>()) {
+  } else if (const auto* list = value.as<List>()) {
     print_block(*list, indent, text);
   } else {
     print_block(value.get<Object>(), indent, text);
@@ -107,7 +107,7 @@ void print_block(const Value& value, size_t indent, size_t taken, std::string& t
 
 std::string print_json(const Value& value) {
   std::string text;
-  if (const Object* object = value.as<Object>())
+  if (const auto* object = value.as<Object>())
     print_block(*object, 0, text);
   else
     print_block(value, 0, 0, text);

@@ -18,7 +18,7 @@ tl::unexpected<Errors> only(Error error) { return tl::make_unexpected(Errors{std
 
 /// A document of another version would give nothing but errors that mislead, so its version is the one error told.
 std::optional<Error> foreign_version(const Value& document, const std::string& file_name) {
-  const Object* object = document.as<Object>();
+  const auto* object = document.as<Object>();
   if (object == nullptr) return std::nullopt;
   for (const Member& member : *object)
     if (member.name == "sightfall" && !(member.value == Value(kVersion)))

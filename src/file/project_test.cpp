@@ -179,12 +179,17 @@ TEST(Project, AGridHoldsFourMillionHeights) {
   EXPECT_FALSE(parse_project(document(grid(2000, 2001)), "t").has_value());
 }
 
+std::string mount(const std::string& name) { return R"({"name": ")" + name + R"(", "at": [0,0], "height_m": 3},)"; }
+
+std::string camera_on(const std::string& mount) {
+  return R"({"name": ")" + mount + R"(", "sheet": "s", "mount": ")" + mount + R"(", "heading_deg": 0},)";
+}
+
 TEST(Project, ALargeDocumentWithManyNamesIsReadQuickly) {
   std::string mounts = R"("mounts": [)", cameras = R"(, "cameras": [)";
   for (int i = 0; i < 20000; ++i) {
-    const std::string n = std::to_string(i);
-    mounts += R"({"name": ")" + n + R"(", "at": [0,0], "height_m": 3},)";
-    cameras += R"({"name": ")" + n + R"(", "sheet": "s", "mount": ")" + n + R"(", "heading_deg": 0},)";
+    mounts += mount(std::to_string(i));
+    cameras += camera_on(std::to_string(i));
   }
   mounts.back() = ']';
   cameras.back() = ']';

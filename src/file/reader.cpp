@@ -23,7 +23,7 @@ std::string name_of(const Object& object) {
 Reader::Reader(const Value& document, Report& report) : document_{document}, report_{report} {}
 
 bool Reader::enter_document() {
-  const Object* object = document_.as<Object>();
+  const auto* object = document_.as<Object>();
   if (object == nullptr)
     add("", fmt::format("found {}; a document is an object {{...}}", found(document_)));
   else
@@ -83,7 +83,7 @@ size_t Reader::enter_list(const Field& field, size_t least, size_t most, size_t 
 bool Reader::enter_item(size_t index) {
   const Value& item = (*levels_.back().list)[index];
   const std::string step = fmt::format("[{}]", index);
-  if (const Object* object = item.as<Object>()) {
+  if (const auto* object = item.as<Object>()) {
     open(step, *object);
     return true;
   }
@@ -151,7 +151,7 @@ void Reader::report_repeated_fields(const Level& level) {
 void Reader::report_repeated_names(const List& list) {
   std::unordered_map<std::string, size_t> seen;
   for (size_t i = 0; i < list.size(); ++i) {
-    const Object* object = list[i].as<Object>();
+    const auto* object = list[i].as<Object>();
     if (object == nullptr) continue;
     const std::string name = name_of(*object);
     if (name.empty()) continue;

@@ -109,7 +109,7 @@ class SheetRules {
   void check_iris() {
     if (!sheet_.smallest_iris) return;
     if (sheet_.iris == camera::Iris::kFixed)
-      return wrong("smallest_iris", "allowed only with iris \"manual\" or \"automatic\"; a fixed one does not close");
+      return wrong("smallest_iris", R"(allowed only with iris "manual" or "automatic"; a fixed one does not close)");
     if (!sheet_.f_number) return;
     const double open = std::max(sheet_.f_number->wide, sheet_.f_number->tele);
     if (*sheet_.smallest_iris < open)
@@ -121,7 +121,7 @@ class SheetRules {
     if (!sheet_.distortion || !sheet_.projection) return;
     const size_t count = sheet_.distortion->coefficients.size();
     if (*sheet_.projection == Projection::kRectilinear)
-      return wrong("distortion", "allowed only with projection \"distorted\" (5 numbers) or \"fisheye\" (4 numbers)");
+      return wrong("distortion", R"(allowed only with projection "distorted" (5 numbers) or "fisheye" (4 numbers))");
     const bool fisheye = *sheet_.projection == Projection::kFisheye;
     if (count != (fisheye ? 4 : 5))
       wrong("distortion", fmt::format("found {} numbers; projection \"{}\" has {}", count,

@@ -15,7 +15,7 @@ namespace {
 using Tell = std::function<void(const std::string& inside, std::string text)>;
 
 bool number_fits(const Value& value, const Shape& shape) {
-  const double* number = value.as<double>();
+  const auto* number = value.as<double>();
   if (number == nullptr || !std::isfinite(*number)) return false;
   if (shape.type == Shape::Type::kWhole && std::floor(*number) != *number) return false;
   return *number >= shape.lowest && *number <= shape.highest;
@@ -52,20 +52,20 @@ bool word_fits(const Value& value, const Shape& shape) {
 }
 
 bool point_fits(const Value& value) {
-  const List* list = value.as<List>();
+  const auto* list = value.as<List>();
   const Shape coordinate = number_shape(-kFarthest, kFarthest, "m");
   return list != nullptr && list->size() == 2 && number_fits((*list)[0], coordinate) &&
          number_fits((*list)[1], coordinate);
 }
 
 bool ends_fit(const Value& value, const Shape& shape) {
-  const List* list = value.as<List>();
+  const auto* list = value.as<List>();
   if (list == nullptr) return number_fits(value, shape);
   return list->size() == 2 && number_fits((*list)[0], shape) && number_fits((*list)[1], shape);
 }
 
 bool list_fits(const Value& value, const Shape& shape, const Tell& tell) {
-  const List* list = value.as<List>();
+  const auto* list = value.as<List>();
   if (list == nullptr || list->size() < shape.least || list->size() > shape.most) {
     tell("", fmt::format("found {}; allowed is {}", found(value), in_words(shape)));
     return false;

@@ -91,10 +91,10 @@ std::string plain_or_quoted(std::string_view name) {
 
 std::string found(const Value& value) {
   if (value.null()) return "null";
-  if (const bool* flag = value.as<bool>()) return *flag ? "true" : "false";
-  if (const double* number = value.as<double>()) return print_number(*number);
+  if (const auto* flag = value.as<bool>()) return *flag ? "true" : "false";
+  if (const auto* number = value.as<double>()) return print_number(*number);
   if (const auto* text = value.as<std::string>()) return "the text " + in_quotes(*text);
-  if (const List* list = value.as<List>()) return found_list(*list);
+  if (const auto* list = value.as<List>()) return found_list(*list);
   return "an object";
 }
 
