@@ -64,7 +64,7 @@ Angle vertical_view(const Projector& projector);
 struct RadialScale {
   double along = 0, across = 0;
 };
-RadialScale radial_scale(const Projector& projector, Angle off_axis);
+RadialScale radial_scale(const Projector& projector, Angle angle);
 
 /// The farthest angle off the axis at which the mapping still grows, at most `limit`.
 Angle monotone_to(const Projector& projector, Angle limit);

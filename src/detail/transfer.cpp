@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "detail/transfer.h"
 
-#include <math.h>  // j1, which <cmath> offers only as a far slower general Bessel function
-
+#include <cmath>
 #include <numbers>
 
 namespace sightfall::detail {
@@ -15,22 +14,23 @@ constexpr double kSmall = 1e-6;  // below this argument the series' first term i
 
 double sinc_transfer(double width, double frequency) {
   const double a = kPi * width * frequency;
-  return a < kSmall ? 1 : fabs(sin(a) / a);
+  return a < kSmall ? 1 : std::abs(std::sin(a) / a);
 }
 
 double gaussian_transfer(double sigma, double frequency) {
   const double a = kPi * sigma * frequency;
-  return exp(-2 * a * a);
+  return std::exp(-2 * a * a);
 }
 
 double disc_transfer(double diameter, double frequency) {
+  // POSIX j1: the standard general Bessel function is far slower.
   const double a = kPi * diameter * frequency;
-  return a < kSmall ? 1 : fabs(2 * j1(a) / a);
+  return a < kSmall ? 1 : std::abs(2 * ::j1(a) / a);
 }
 
 double diffraction_transfer(double inverse_cut_off, double frequency) {
   const double v = inverse_cut_off * frequency;
-  return v >= 1 ? 0 : (2 / kPi) * (acos(v) - v * sqrt(1 - v * v));
+  return v >= 1 ? 0 : (2 / kPi) * (std::acos(v) - v * std::sqrt(1 - v * v));
 }
 
 }  // namespace sightfall::detail

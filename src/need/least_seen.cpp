@@ -42,6 +42,7 @@ class WayGrid {
     columns_ = static_cast<int>(size.x / step_) + 1;
     rows_ = static_cast<int>(size.y / step_) + 1;
     std::vector<PlanPoint> points;
+    points.reserve(index(columns_ * rows_));
     for (int i = 0; i < columns_ * rows_; ++i) points.push_back(at(i));
     shown_ = delivered_on(project, scene, points, Subject::kPerson, progress);
   }
@@ -77,7 +78,8 @@ class WayGrid {
   static size_t index(int i) { return static_cast<size_t>(i); }
 
   PlanPoint at(int i) const {
-    return box_.low + step_ * PlanPoint{static_cast<double>(i % columns_), static_cast<double>(i / columns_)};
+    const int column = i % columns_, row = i / columns_;
+    return box_.low + step_ * PlanPoint{static_cast<double>(column), static_cast<double>(row)};
   }
 
   bool inside(PlanPoint p) const { return geom::contains({project_.site.boundary, {}}, p); }

@@ -40,6 +40,7 @@ std::vector<PlanPoint> spread(const geom::Outline& outline, int count) {
   constexpr double kPlastic = 1.32471795724474602596;  // root of x^3 = x + 1
   const auto triangles = geom::triangles(outline);
   std::vector<double> upto;
+  upto.reserve(triangles.size());
   double total = 0;
   for (const auto& t : triangles) upto.push_back(total += cross(t[1] - t[0], t[2] - t[0]));
   std::vector<PlanPoint> points;
