@@ -17,7 +17,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "file/golden.h"
+#include "file/golden_test.h"
 #include "file/project.h"
 
 namespace sightfall::file {

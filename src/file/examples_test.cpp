@@ -7,7 +7,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "file/golden.h"
+#include "file/golden_test.h"
 #include "file/project.h"
 
 namespace sightfall::file {

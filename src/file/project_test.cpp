@@ -6,7 +6,7 @@
 #include <chrono>
 #include <random>
 
-#include "file/golden.h"
+#include "file/golden_test.h"
 
 namespace sightfall::file {
 namespace {
