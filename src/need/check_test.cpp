@@ -328,6 +328,9 @@ TEST(Check, GivesTheSameAnswerForAnyNumberOfThreads) {
 
 TEST(ShareError, IsTheNinetyPercentHalfWidthAndOneSample) {
   EXPECT_NEAR(share_error(0.5, 256), 1.645 * 0.5 / 16 + 1.0 / 256, 1e-12);
+  EXPECT_DOUBLE_EQ(share_error(0, 256), 3.0 / 256) << "none of 256 may be a few of 512";
+  EXPECT_DOUBLE_EQ(share_error(1, 256), 3.0 / 256);
+  EXPECT_DOUBLE_EQ(way_error(10, 5, 250), 12.5 / 250);
 }
 
 TEST(InWords, NamesTheAnswers) {

@@ -71,22 +71,24 @@ TEST(OnceAPassage, CamerasAddTheirFrames) {
   EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
 }
 
-TEST(OnceAPassage, EachEndOfAStretchIsKnownToHalfAStep) {
-  // 200 frames of which two half steps of 0.1 m leave two open; halving the step once settles one frame more or less.
-  Project project = passing(1);
-  project.needs.front().once_a_passage = 199;
-  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
-  project.needs.front().once_a_passage = 201;
-  EXPECT_EQ(verdict_of(project).answer, Answer::kMissed);
+TEST(OnceAPassage, StepsAreHalvedUntilTheCountIsClear) {
+  // 200 frames. Each end is known to half a step of 0.1 m and a step may be missed: two frames either way at first.
+  const Verdict clear = verdict_of(passing(197));
+  EXPECT_EQ(clear.answer, Answer::kMet);
+  EXPECT_EQ(clear.samples, 400);
+  const Verdict close = verdict_of(passing(199));
+  EXPECT_EQ(close.answer, Answer::kMet);
+  EXPECT_EQ(close.samples, 800);  // one frame either way
+  EXPECT_EQ(verdict_of(passing(201)).answer, Answer::kMissed);
 }
 
-TEST(OnceAPassage, AStretchThatRunsToTheRoutesEndsHasNoOpenEnd) {
+TEST(OnceAPassage, WhereNoCameraSeesAnythingNothingIsOpen) {
   Project project = passing(1);
-  project.site.places.front().line = {{-5, 20}, {5, 20}};  // wholly in the picture: 100 frames
-  project.needs.front().once_a_passage = 100;
-  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
-  project.needs.front().once_a_passage = 101;
-  EXPECT_EQ(verdict_of(project).answer, Answer::kMissed);
+  project.site.places.front().line = {{-5, -20}, {5, -20}};
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.answer, Answer::kMissed);
+  EXPECT_EQ(verdict.share, Ranged<double>::exact(0));
+  EXPECT_EQ(verdict.sampling_error, 0);
 }
 
 }  // namespace

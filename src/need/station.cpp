@@ -136,7 +136,6 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   at(station.inputs, Input::kVeilLuminance) = typical.veil_luminance.value;
   set_f_number(station, typical);
   set_density_factor(station, typical);
-  tell_disagreement(station, sheet);
   set_focus(station, sheet, camera, typical);
   set_shutter(station, sheet, camera, typical);
   station.frame_rate = frame_rate_of(sheet, camera, station);

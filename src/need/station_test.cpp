@@ -155,6 +155,18 @@ TEST(StationOf, StandsOnItsGroundAndLooksWhereItIsAimed) {
   EXPECT_NEAR(axis.z, -0.5, 1e-12);
 }
 
+TEST(StationOf, TellsWhenTheStatedAngleAndTheSheetsOwnWidthDisagree) {
+  Project project = plain_project();
+  const auto told = [&](double view_degrees) {
+    const Angle view = view_degrees * units::deg;
+    project.catalogue.front().view = camera::Ends<Angle>{view, view};
+    return assumed(station_of(project, project.cameras.front()));
+  };
+  // 5 mm of active width behind 5 mm of focal length are 2 atan(1/2) = 53.13 degrees; 5 % off that is the bound.
+  EXPECT_THAT(told(51), testing::IsEmpty());
+  EXPECT_THAT(told(50), testing::ElementsAre(HasSubstr("states 50.0 degrees across, its active width gives 53.1")));
+}
+
 TEST(StationOf, TakesTheHighestFrameRateUnlessOneIsSet) {
   EXPECT_EQ(with([](auto&, auto&) {}).frame_rate, 20);
   EXPECT_EQ(with([](auto&, auto& camera) { camera.frame_rate = 10; }).frame_rate, 10);

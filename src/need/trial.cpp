@@ -17,6 +17,19 @@ using detail::Limit;
 
 double largest(const Ranged<double>& of) { return std::max({of.low, of.nominal, of.high}); }
 
+/// Samples that reach what is asked, in their order; `turns` is how often a lane goes from reached to not or back.
+struct Tally {
+  int reached = 0, turns = 0, lane = -1;
+  bool last = false;
+
+  void add(bool now, int in_lane) {
+    reached += now ? 1 : 0;
+    turns += in_lane == lane && now != last ? 1 : 0;
+    lane = in_lane;
+    last = now;
+  }
+};
+
 }  // namespace
 
 Answer answer_for(const Ranged<double>& share, const Ranged<double>& error, double required) {
@@ -34,8 +47,11 @@ Required required_of(const Project& project, const Need& need) {
 
 double share_error(double share, int count) {
   constexpr double kNinety = 1.645;  // normal quantile of a two-sided 90 % interval
-  return kNinety * std::sqrt(share * (1 - share) / count) + 1.0 / count;
+  constexpr double kNone = 3;        // rule of three: none reached, or none missed, does not say that there are none
+  return std::max(kNinety * std::sqrt(share * (1 - share) / count) + 1.0 / count, kNone / count);
 }
+
+double way_error(int turns, int lanes, int count) { return (0.75 * turns + lanes) / count; }
 
 Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>& stations, int samples)
     : need_{&need},
@@ -127,26 +143,30 @@ Judgement Trial::judge_with(size_t camera, const Station& other) const {
 Judgement Trial::judge() const { return need_->once_a_passage ? judge_passages() : judge_samples(); }
 
 Judgement Trial::judge_samples() const {
-  int low = 0, nominal = 0, high = 0;
+  Tally low, nominal, high;
   std::vector<double> best(samples_.size(), 0.0);
   Votes votes = no_votes();
   for (size_t i = 0; i < samples_.size(); ++i) {
     const Seat* seat = best_at(i);
-    if (seat == nullptr) continue;
     Input widest = Input::kThreshold;
-    const Ranged<double> range = range_at(*seat, i, &widest);
+    const Ranged<double> range = seat != nullptr ? range_at(*seat, i, &widest) : Ranged<double>{};
     best[i] = range.nominal;
-    const Ranged<bool> reached = reached_at(i, range);
-    low += reached.low ? 1 : 0;
-    nominal += reached.nominal ? 1 : 0;
-    high += reached.high ? 1 : 0;
+    const Ranged<bool> reached = seat != nullptr ? reached_at(i, range) : Ranged<bool>{};
+    low.add(reached.low, samples_[i].passage);
+    nominal.add(reached.nominal, samples_[i].passage);
+    high.add(reached.high, samples_[i].passage);
     if (!reached.low && reached.high) vote(votes, widest, *seat);
   }
-  const auto count = static_cast<double>(samples_.size());
+  const int count = sample_count();
+  const auto share_of = [&](const Tally& tally) { return static_cast<double>(tally.reached) / count; };
+  const bool along_a_way = samples_.front().step > 0;
+  const auto error_of = [&](const Tally& tally) {
+    const double even = along_a_way ? way_error(tally.turns, passage_count(), count) : 0;
+    return std::max(share_error(share_of(tally), count), even);
+  };
   Judgement judgement;
-  judgement.share = {low / count, nominal / count, high / count};
-  const auto error_of = [&](double share) { return share_error(share, sample_count()); };
-  const Ranged<double> error{error_of(low / count), error_of(nominal / count), error_of(high / count)};
+  judgement.share = {share_of(low), share_of(nominal), share_of(high)};
+  const Ranged<double> error{error_of(low), error_of(nominal), error_of(high)};
   judgement.sampling_error = largest(error);
   judgement.answer = answer_for(judgement.share, error, need_->share);
   judgement.only_sampling =

@@ -121,8 +121,12 @@ inline constexpr const char* kWithinSampling =
 /// The level's lower edge and the detector's height for a need of a valid project.
 Required required_of(const Project& project, const Need& need);
 
-/// The bound on how far a share of `count` samples moves when they double: the 90 % binomial half-width, which points
-/// of a low-discrepancy sequence keep well within, and one sample.
+/// The bound on how far a share of `count` samples moves when they double: the 90 % binomial half-width and one sample,
+/// at least three samples. Points of a low-discrepancy sequence mostly move by half of it or less.
 double share_error(double share, int count);
+
+/// The same along a way, whose even samples stand or fall together over its lanes: each end of a stretch moves by at
+/// most three quarters of a step, and a stretch shorter than a step may lie between the samples of every lane.
+double way_error(int turns, int lanes, int count);
 
 }  // namespace sightfall::need

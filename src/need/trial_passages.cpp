@@ -10,6 +10,7 @@ namespace sightfall::need {
 namespace {
 
 using detail::Input;
+using detail::Limit;
 
 /// What stands still gives frames without end; a crawl keeps the count finite.
 Ranged<double> moving(const Ranged<double>& speed) {
@@ -33,15 +34,17 @@ struct Stretches {
 }  // namespace
 
 /// Frames at the level that all cameras together take of one passage. Each end of a stretch is known to half a step
-/// between samples to either side.
+/// between samples to either side, and a stretch or a gap shorter than a step may be missed.
 Trial::Frames Trial::frames(int passage, bool ranged) const {
   Frames total;
   for (const auto& one : seats_) {
     const Seat& seat = *one;
     const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
     Stretches low, nominal, high;
+    double missed = 0;  // m that may lie between two samples of what the camera sees
     for (size_t i = 0; i < samples_.size(); ++i) {
       if (samples_[i].passage != passage) continue;
+      if (seat.views[i].gate == Limit::kNone) missed = samples_[i].step;
       const Ranged<double> value = ranged ? range_at(seat, i, nullptr) : Ranged<double>::exact(seat.nominal[i]);
       low.add(value.low >= required_.density, samples_[i].step);
       nominal.add(value.nominal >= required_.density, samples_[i].step);
@@ -49,11 +52,11 @@ Trial::Frames Trial::frames(int passage, bool ranged) const {
     }
     const double rate = seat.station.frame_rate;
     total.count.low += rate * low.way / speed.high;
-    total.open.low += rate * low.open / speed.high;
+    total.open.low += rate * (low.open + missed) / speed.high;
     total.count.nominal += rate * nominal.way / speed.nominal;
-    total.open.nominal += rate * nominal.open / speed.nominal;
+    total.open.nominal += rate * (nominal.open + missed) / speed.nominal;
     total.count.high += rate * high.way / speed.low;
-    total.open.high += rate * high.open / speed.low;
+    total.open.high += rate * (high.open + missed) / speed.low;
   }
   return total;
 }
