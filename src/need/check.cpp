@@ -100,10 +100,10 @@ class Check {
   }
 
   /// Doubles the samples while nothing but sampling keeps the answer open.
-  Judgement judge_in(const Need& need, const site::Condition& condition, int& samples) const {
-    samples = first_count(project_, need);
+  Judgement judge_in(const Need& need, const site::Condition& condition, const std::vector<Station>& stations,
+                     int& samples) const {
     for (;;) {
-      const Trial trial{moment(condition), need, stations_, samples};
+      const Trial trial{moment(condition), need, stations, samples};
       Judgement judgement = trial.judge();
       if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
       samples *= 2;
@@ -120,8 +120,8 @@ class Check {
     verdict.required = PixelDensity{required_of(project_, need).density};
     std::optional<Judgement> worst;
     for (const site::Condition* condition : conditions) {
-      int samples = 0;
-      Judgement judgement = judge_in(need, *condition, samples);
+      int samples = first_count(project_, need);
+      Judgement judgement = judge_in(need, *condition, stations_, samples);
       verdict.conditions.push_back({condition->name, judgement.share.nominal});
       if (worst && !worse(judgement, *worst)) continue;
       verdict.samples = samples;
@@ -140,17 +140,20 @@ class Check {
     return a.answer != b.answer ? a.answer > b.answer : a.share.nominal < b.share.nominal;
   }
 
-  std::vector<Trial> trials_of(const Need& need, const std::vector<Station>& stations) const {
+  std::vector<Trial> trials_of(const Need& need) const {
     std::vector<Trial> trials;
     for (const site::Condition* condition : conditions_of(need))
-      trials.emplace_back(moment(*condition), need, stations, kRemedySamples);
+      trials.emplace_back(moment(*condition), need, stations_, kRemedySamples);
     return trials;
   }
 
-  /// The answer on few samples, in the worst condition: what a change is held against.
+  /// The answer from few samples on, in the worst condition: what a change is held against.
   Answer quick_answer(const Need& need, const std::vector<Station>& stations) const {
     Answer worst = Answer::kMet;
-    for (const Trial& trial : trials_of(need, stations)) worst = std::max(worst, trial.judge().answer);
+    for (const site::Condition* condition : conditions_of(need)) {
+      int samples = kRemedySamples;
+      worst = std::max(worst, judge_in(need, *condition, stations, samples).answer);
+    }
     return worst;
   }
 
@@ -167,7 +170,7 @@ class Check {
   }
 
   std::optional<Remedy> remedy(const Need& need) const {
-    return find_remedy(project_, trials_of(need, stations_),
+    return find_remedy(project_, trials_of(need),
                        [&](size_t camera, const Station& other) { return spoiled_by(need, camera, other); });
   }
 
