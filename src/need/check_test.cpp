@@ -91,11 +91,11 @@ TEST(Check, SettleSpeaksOfTheCameraThatIsBestThere) {
 
 TEST(Check, SamplesDoubleUntilTheShareIsClear) {
   const Verdict clear = verdict_of(along(10, 30, 0.4));
-  EXPECT_EQ(clear.answer, Answer::kMet);  // 0.5 - 0.055 with 256 samples
+  EXPECT_EQ(clear.answer, Answer::kMet);  // 0.5 - 0.084 with 256 samples
   EXPECT_EQ(clear.samples, 256);
   const Verdict close = verdict_of(along(10, 30, 0.52));
   EXPECT_EQ(close.answer, Answer::kMissed);
-  EXPECT_EQ(close.samples, 2048);  // 1.645 sqrt(0.25 / n) + 1/n falls below 0.02 between 1024 and 2048
+  EXPECT_EQ(close.samples, 8192);  // 2.576 sqrt(0.25 / n) + 1/n falls below 0.02 between 4096 and 8192
   EXPECT_LT(close.share.nominal + close.sampling_error, 0.52);
   const Verdict open = verdict_of(along(10, 30, 0.5));
   EXPECT_EQ(open.answer, Answer::kMarginal);
@@ -327,7 +327,7 @@ TEST(Check, GivesTheSameAnswerForAnyNumberOfThreads) {
 }
 
 TEST(ShareError, IsTheNinetyPercentHalfWidthAndOneSample) {
-  EXPECT_NEAR(share_error(0.5, 256), 1.645 * 0.5 / 16 + 1.0 / 256, 1e-12);
+  EXPECT_NEAR(share_error(0.5, 256), 2.576 * 0.5 / 16 + 1.0 / 256, 1e-12);
   EXPECT_DOUBLE_EQ(share_error(0, 256), 3.0 / 256) << "none of 256 may be a few of 512";
   EXPECT_DOUBLE_EQ(share_error(1, 256), 3.0 / 256);
   EXPECT_DOUBLE_EQ(way_error(10, 5, 250), 12.5 / 250);

@@ -46,9 +46,9 @@ Required required_of(const Project& project, const Need& need) {
 }
 
 double share_error(double share, int count) {
-  constexpr double kNinety = 1.645;  // normal quantile of a two-sided 90 % interval
-  constexpr double kNone = 3;        // rule of three: none reached, or none missed, does not say that there are none
-  return std::max(kNinety * std::sqrt(share * (1 - share) / count) + 1.0 / count, kNone / count);
+  constexpr double kNinetyNine = 2.576;  // normal quantile of a two-sided 99 % interval
+  constexpr double kNone = 3;  // rule of three: none reached, or none missed, does not say that there are none
+  return std::max(kNinetyNine * std::sqrt(share * (1 - share) / count) + 1.0 / count, kNone / count);
 }
 
 double way_error(int turns, int lanes, int count) { return (0.75 * turns + lanes) / count; }

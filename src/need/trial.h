@@ -121,7 +121,7 @@ inline constexpr const char* kWithinSampling =
 /// The level's lower edge and the detector's height for a need of a valid project.
 Required required_of(const Project& project, const Need& need);
 
-/// The bound on how far a share of `count` samples moves when they double: the 90 % binomial half-width and one sample,
+/// The bound on how far a share of `count` samples moves when they double: the 99 % binomial half-width and one sample,
 /// at least three samples. Points of a low-discrepancy sequence mostly move by half of it or less.
 double share_error(double share, int count);
 
