@@ -82,6 +82,49 @@ bool too_few_points(const Outline& outline) {
          std::any_of(outline.holes.begin(), outline.holes.end(), [](const Ring& hole) { return hole.size() < 3; });
 }
 
+using Triangles = std::vector<std::array<PlanPoint, 3>>;
+
+void add_triangles(const Geos& geos, const GEOSGeometry* parts, Triangles& result) {
+  const int count = GEOSGetNumGeometries_r(geos.handle(), parts);
+  result.reserve(result.size() + static_cast<size_t>(count));
+  for (int i = 0; i < count; ++i) {
+    const GEOSGeometry* part = GEOSGetGeometryN_r(geos.handle(), parts, i);
+    const auto ring = geos.points(GEOSGetExteriorRing_r(geos.handle(), part));
+    CHECK_EQ(ring.size(), size_t{4});
+    if (cross(ring[1] - ring[0], ring[2] - ring[0]) > 0)
+      result.push_back({ring[0], ring[1], ring[2]});
+    else
+      result.push_back({ring[0], ring[2], ring[1]});
+  }
+}
+
+/// Halvings of a polygon, each of the longer side of its box. Six were the most in 250,000 outlines whose rings touch.
+constexpr int kMostCuts = 30;
+
+/// GEOS 3.11 cannot triangulate some polygons whose rings touch: these are cut in two, and each half tried again.
+void triangulate(const Geos& geos, const GEOSGeometry* polygon, int cuts, Triangles& result) {
+  if (const auto parts = geos.own(GEOSConstrainedDelaunayTriangulation_r(geos.handle(), polygon)))
+    return add_triangles(geos, parts.get(), result);
+  CHECK_GT(cuts, 0);
+  Box2 box;
+  GEOSGeom_getXMin_r(geos.handle(), polygon, &box.low.x);
+  GEOSGeom_getXMax_r(geos.handle(), polygon, &box.high.x);
+  GEOSGeom_getYMin_r(geos.handle(), polygon, &box.low.y);
+  GEOSGeom_getYMax_r(geos.handle(), polygon, &box.high.y);
+  Box2 first = box, second = box;
+  if (box.high.x - box.low.x > box.high.y - box.low.y)
+    first.high.x = second.low.x = box.centre().x;
+  else
+    first.high.y = second.low.y = box.centre().y;
+  for (const Box2& half : {first, second}) {
+    const Ring corners{half.low, {half.high.x, half.low.y}, half.high, {half.low.x, half.high.y}};
+    const auto piece = geos.own(GEOSIntersection_r(geos.handle(), polygon, geos.polygon({corners, {}}).get()));
+    const int count = piece ? GEOSGetNumGeometries_r(geos.handle(), piece.get()) : 0;
+    for (int i = 0; i < count; ++i)
+      triangulate(geos, GEOSGetGeometryN_r(geos.handle(), piece.get(), i), cuts - 1, result);
+  }
+}
+
 }  // namespace
 
 void Box2::include(PlanPoint p) {
@@ -140,22 +183,10 @@ Length length(const std::vector<PlanPoint>& line) {
   return Length{total};
 }
 
-std::vector<std::array<PlanPoint, 3>> triangles(const Outline& outline) {
+Triangles triangles(const Outline& outline) {
   const Geos geos;
-  const Geos::Geometry polygon = geos.polygon(outline);
-  const Geos::Geometry parts = geos.own(GEOSConstrainedDelaunayTriangulation_r(geos.handle(), polygon.get()));
-  const int count = GEOSGetNumGeometries_r(geos.handle(), parts.get());
-  std::vector<std::array<PlanPoint, 3>> result;
-  result.reserve(static_cast<size_t>(count));
-  for (int i = 0; i < count; ++i) {
-    const GEOSGeometry* part = GEOSGetGeometryN_r(geos.handle(), parts.get(), i);
-    const auto ring = geos.points(GEOSGetExteriorRing_r(geos.handle(), part));
-    CHECK_EQ(ring.size(), size_t{4});
-    if (cross(ring[1] - ring[0], ring[2] - ring[0]) > 0)
-      result.push_back({ring[0], ring[1], ring[2]});
-    else
-      result.push_back({ring[0], ring[2], ring[1]});
-  }
+  Triangles result;
+  triangulate(geos, geos.polygon(outline).get(), kMostCuts, result);
   return result;
 }
 

@@ -170,6 +170,56 @@ TEST(Triangles, EachPointInsideIsInExactlyOne) {
   }
 }
 
+/// A square with up to three holes on whole metres, turned, so that rings often touch.
+Outline crowded(std::mt19937& random) {
+  const auto below = [&](unsigned n) { return static_cast<double>(random() % n); };
+  Outline outline{{{0, 0}, {20, 0}, {20, 20}, {0, 20}}, {}};
+  for (unsigned holes = 1 + random() % 3; holes > 0; --holes) {
+    const PlanPoint corner{below(19), below(19)};
+    Ring hole;
+    for (unsigned points = 3 + random() % 2; points > 0; --points)
+      hole.push_back(corner + PlanPoint{below(7), below(7)});
+    outline.holes.push_back(hole);
+  }
+  const double turn = 0.1 * below(60), c = std::cos(turn), s = std::sin(turn);
+  const auto turned = [&](PlanPoint& p) { p = {c * p.x - s * p.y, s * p.x + c * p.y}; };
+  std::for_each(outline.outer.begin(), outline.outer.end(), turned);
+  for (Ring& hole : outline.holes) std::for_each(hole.begin(), hole.end(), turned);
+  return outline;
+}
+
+double area_of(const std::vector<std::array<PlanPoint, 3>>& parts) {
+  double total = 0;
+  for (const auto& t : parts) total += area_of(t);
+  return total;
+}
+
+TEST(Triangles, RingsMayTouchInOnePoint) {
+  const std::vector<Outline> touching{
+      {kSquare, {{{5, 0}, {6, 3}, {4, 3}}}},  // a hole's corner, the middle of the outer edge
+      {kSquare, {{{2, 2}, {8, 2}, {8, 4}, {2, 4}}, {{5, 4}, {6, 7}, {4, 7}}}},  // the middle of another hole's edge
+      {{{0, 0}, {7, 3}, {3, 10}}, {{{3.5, 1.5}, {4, 3}, {3, 3}}}},              // on a slanting edge
+  };
+  for (const Outline& outline : touching) {
+    ASSERT_EQ(flaw(outline), std::nullopt);
+    EXPECT_NEAR(area_of(triangles(outline)), area(outline).in(m2), 1e-9);
+  }
+}
+
+TEST(Triangles, CoverWhateverHasNoFlaw) {
+  constexpr unsigned kSeed = 6;
+  SCOPED_TRACE(kSeed);
+  std::mt19937 random{kSeed};
+  int sound = 0;
+  for (int i = 0; i < 3000; ++i) {
+    const Outline outline = crowded(random);
+    if (flaw(outline)) continue;
+    ++sound;
+    EXPECT_NEAR(area_of(triangles(outline)), area(outline).in(m2), 1e-9);
+  }
+  EXPECT_GT(sound, 500);
+}
+
 TEST(Grown, MitredByPencil) {
   EXPECT_NEAR(area(grown({kSquare, {kHole}}, 1.0 * m)).in(m2), 144, 1e-9) << "square, its hole dropped";
   // The notch's inner corner stays a right angle: a square of 6 less one of 2.

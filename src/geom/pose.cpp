@@ -5,6 +5,9 @@
 #include <numbers>
 
 namespace sightfall::geom {
+namespace {
+constexpr double kTurn = 2 * std::numbers::pi;
+}
 
 Pose pose_of(SitePoint eye_site, Angle heading, Angle tilt, Angle roll) {
   const PlanPoint ahead = heading_vector(heading);
@@ -22,12 +25,14 @@ PlanPoint heading_vector(Angle heading) { return {std::sin(heading.si()), std::c
 
 Angle heading_of(PlanPoint direction) {
   const double angle = std::atan2(direction.x, direction.y);
-  return Angle{angle < 0 ? angle + 2 * std::numbers::pi : angle};
+  const double turned = angle < 0 ? angle + kTurn : angle;
+  return Angle{turned < kTurn ? turned : 0};  // a hair west of north rounds to a whole turn
 }
 
 Angle smallest_turn(Angle angle) {
-  constexpr double kTurn = 2 * std::numbers::pi;
-  return Angle{angle.si() - kTurn * std::floor((angle.si() + std::numbers::pi) / kTurn)};
+  const double turned = angle.si() - kTurn * std::floor((angle.si() + std::numbers::pi) / kTurn);
+  // Rounding can leave the result a hair outside its range at either end.
+  return Angle{turned < -std::numbers::pi || turned >= std::numbers::pi ? -std::numbers::pi : turned};
 }
 
 }  // namespace sightfall::geom

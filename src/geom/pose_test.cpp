@@ -84,11 +84,20 @@ TEST(Heading, ReturnsToItself) {
     EXPECT_NEAR(heading_of(heading_vector(degrees * deg)).in(deg), degrees, 1e-10) << degrees;
 }
 
+TEST(Heading, NeverReachesAWholeTurn) {
+  EXPECT_EQ(heading_of({-1e-20, 1}).si(), 0);
+  EXPECT_LT(heading_of({-1e-15, 1}).in(deg), 360);
+}
+
 TEST(Heading, SmallestTurnStaysWithinHalfATurn) {
   EXPECT_NEAR(smallest_turn(350.0 * deg).in(deg), -10, 1e-10);
   EXPECT_NEAR(smallest_turn(-350.0 * deg).in(deg), 10, 1e-10);
   EXPECT_NEAR(smallest_turn(725.0 * deg).in(deg), 5, 1e-10);
   EXPECT_DOUBLE_EQ(smallest_turn(Angle{std::numbers::pi}).si(), -std::numbers::pi);
+  for (const double edge : {std::nextafter(std::numbers::pi, 0), -std::numbers::pi - 1e-15}) {
+    EXPECT_GE(smallest_turn(Angle{edge}).si(), -std::numbers::pi);
+    EXPECT_LT(smallest_turn(Angle{edge}).si(), std::numbers::pi);
+  }
   constexpr unsigned kSeed = 21;
   SCOPED_TRACE(kSeed);
   std::mt19937 random{kSeed};
