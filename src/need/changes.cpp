@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/check.h"
 #include "need/remedy.h"
 #include "site/ground.h"
 
@@ -202,13 +201,7 @@ std::vector<Change> changes_of(const Project& project, const Camera& camera, con
 }
 
 Station changed_station(const Project& project, const Change& change) {
-  const Sheet* sheet = find_named(project.catalogue, change.camera.sheet);
-  const site::Mount* mount = find_named(project.site.mounts, change.camera.mount);
-  CHECK_EQ(sheet != nullptr && mount != nullptr, true);
-  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height + change.raised);
-  Station station = station_at(*sheet, change.camera, eye, project.settings.typical);
-  station.constants.sway_rate = sway_rate(*mount);
-  return station;
+  return station_of(project, change.camera, change.raised);
 }
 
 }  // namespace sightfall::need

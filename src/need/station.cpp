@@ -104,6 +104,11 @@ double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, S
   return kCommonRate;
 }
 
+/// Turning speed of the camera in its mount's sway, 2 pi f A, rad/s.
+double sway_rate(const site::Mount& mount) {
+  return 2 * std::numbers::pi * mount.sway_frequency.si() * mount.sway.si();
+}
+
 }  // namespace
 
 Ranged<double> daylight_shutter(const camera::Sheet& sheet, const Typical& typical) {
@@ -142,15 +147,11 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   return station;
 }
 
-double sway_rate(const site::Mount& mount) {
-  return 2 * std::numbers::pi * mount.sway_frequency.si() * mount.sway.si();
-}
-
-Station station_of(const Project& project, const camera::Camera& camera) {
+Station station_of(const Project& project, const camera::Camera& camera, Length raised) {
   const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
   const site::Mount* mount = find_named(project.site.mounts, camera.mount);
   CHECK_EQ(sheet != nullptr && mount != nullptr, true);  // the reader refuses a document in which they are missing
-  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height);
+  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height + raised);
   Station station = station_at(*sheet, camera, eye, project.settings.typical);
   tell_disagreement(station, *sheet);  // the range card tells it as a claim
   station.constants.sway_rate = sway_rate(*mount);

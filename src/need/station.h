@@ -31,15 +31,12 @@ struct Station {
   std::vector<Assumption> assumptions;
 };
 
-/// A camera of a valid project on its mount.
-Station station_of(const Project& project, const camera::Camera& camera);
+/// A camera of a valid project on its mount, which may be raised.
+Station station_of(const Project& project, const camera::Camera& camera, Length raised = Length{0});
 
 /// The same from its parts: the range card has no project.
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
                    const detail::Typical& typical);
-
-/// Turning speed of the camera in its mount's sway, 2 pi f A, rad/s.
-double sway_rate(const site::Mount& mount);
 
 /// The longest exposure of the sheet's limits that keeps within the daylight shutter, as a range.
 Ranged<double> daylight_shutter(const camera::Sheet& sheet, const detail::Typical& typical);

@@ -265,10 +265,4 @@ geom::SitePoint Trial::shortfall_middle() const {
   return samples_[middle_of(low.empty() ? all : low)].at_site;
 }
 
-int Trial::seen_by(size_t camera) const {
-  const auto& views = seats_[camera]->views;
-  return static_cast<int>(
-      std::count_if(views.begin(), views.end(), [](const SampleView& v) { return v.gate == Limit::kNone; }));
-}
-
 }  // namespace sightfall::need

@@ -60,9 +60,6 @@ class Trial {
   /// The middle of the samples that the best camera leaves short; of all samples when none is short.
   geom::SitePoint shortfall_middle() const;
 
-  /// How many samples a camera sees, whatever their detail.
-  int seen_by(size_t camera) const;
-
   const Need& need() const { return *need_; }
   int sample_count() const { return static_cast<int>(samples_.size()); }
 
