@@ -23,22 +23,22 @@ bool has_in_picture(const Station& station, const site::Scene& scene, SitePoint 
 
 void add_mount_cautions(const Project& project, std::vector<Caution>& cautions) {
   for (const camera::Camera& camera : project.cameras) {
-    const site::Mount* mount = find_named(project.site.mounts, camera.mount);
-    if (mount->height < kReachOfHand)
+    const site::Mount& mount = the_named(project.site.mounts, camera.mount);
+    if (mount.height < kReachOfHand)
       cautions.push_back(
           {camera.name, fmt::format("{:.1f} m above ground is within reach of a hand (below about {:.0f} "
                                     "m): it can be turned away, covered or taken",
-                                    mount->height.in(m), kReachOfHand.in(m))});
+                                    mount.height.in(m), kReachOfHand.in(m))});
   }
   const auto highest = std::max_element(
       project.cameras.begin(), project.cameras.end(), [&](const camera::Camera& a, const camera::Camera& b) {
-        return find_named(project.site.mounts, a.mount)->height < find_named(project.site.mounts, b.mount)->height;
+        return the_named(project.site.mounts, a.mount).height < the_named(project.site.mounts, b.mount).height;
       });
-  if (highest != project.cameras.end() && find_named(project.site.mounts, highest->mount)->height > kWorkAtHeight)
+  if (highest != project.cameras.end() && the_named(project.site.mounts, highest->mount).height > kWorkAtHeight)
     cautions.push_back(
         {highest->name, fmt::format("mounts up to {:.1f} m: work at height and near mains can kill; local codes and "
                                     "licensed trades decide how it is done",
-                                    find_named(project.site.mounts, highest->mount)->height.in(m))});
+                                    the_named(project.site.mounts, highest->mount).height.in(m))});
 }
 
 /// What is seen of a window: its pixel density on its own plane, when it faces the camera.

@@ -47,8 +47,8 @@ class Changes {
   Changes(const Project& project, const Camera& camera, const Need& need, geom::SitePoint middle)
       : project_{project},
         camera_{camera},
-        sheet_{*find_named(project.catalogue, camera.sheet)},
-        mount_{*find_named(project.site.mounts, camera.mount)},
+        sheet_{the_named(project.catalogue, camera.sheet)},
+        mount_{the_named(project.site.mounts, camera.mount)},
         need_{need},
         aim_{aim_at(site::above_ground(project.site.terrain, mount_.at, mount_.height), middle)} {}
 

@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-#include "base/check.h"
 #include "need/surface.h"
 
 namespace sightfall::need {
@@ -19,7 +18,7 @@ Box2 window_of(const Project& project, const site::Place& place) {
   for (const PlanPoint p : place.outline.outer) box.include(p);
   const Box2 near = box.grown(kCameraReach);
   for (const camera::Camera& camera : project.cameras) {
-    const PlanPoint at = find_named(project.site.mounts, camera.mount)->at;
+    const PlanPoint at = the_named(project.site.mounts, camera.mount).at;
     if (at.x >= near.low.x && at.x <= near.high.x && at.y >= near.low.y && at.y <= near.high.y) box.include(at);
   }
   return box.grown(kMargin);
@@ -29,10 +28,8 @@ Box2 window_of(const Project& project, const site::Place& place) {
 
 DetailMap detail_map(const Project& project, const std::string& place_name, const std::string& condition_name,
                      int cells, const Progress& progress) {
-  const site::Place* place = find_named(project.site.places, place_name);
-  const site::Condition* condition = find_named(project.conditions, condition_name);
-  CHECK_EQ(place != nullptr && condition != nullptr, true);
-  const Box2 window = window_of(project, *place);
+  const site::Condition& condition = the_named(project.conditions, condition_name);
+  const Box2 window = window_of(project, the_named(project.site.places, place_name));
   const PlanPoint size = window.high - window.low;
   DetailMap map;
   map.place = place_name;
@@ -45,7 +42,7 @@ DetailMap detail_map(const Project& project, const std::string& place_name, cons
   for (int r = 0; r < map.rows; ++r)
     for (int c = 0; c < map.columns; ++c)
       points.push_back(map.south_west + map.step.si() * PlanPoint{static_cast<double>(c), static_cast<double>(r)});
-  const site::Scene scene{project.site, condition->leaves};
+  const site::Scene scene{project.site, condition.leaves};
   map.delivered = delivered_on(project, scene, points, Subject::kFace, progress);
   return map;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/check.h"
 #include "camera/camera.h"
 #include "camera/sheet.h"
 #include "detail/levels.h"
@@ -42,6 +43,14 @@ const Named* find_named(const std::vector<Named>& all, const std::string& name) 
   for (const Named& one : all)
     if (one.name == name) return &one;
   return nullptr;
+}
+
+/// The element that carries the name, in a valid project, whose reader refuses names of what is not there.
+template <class Named>
+const Named& the_named(const std::vector<Named>& all, const std::string& name) {
+  const Named* found = find_named(all, name);
+  CHECK_EQ(found != nullptr, true);
+  return *found;
 }
 
 }  // namespace sightfall::need

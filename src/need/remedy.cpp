@@ -40,8 +40,8 @@ std::vector<size_t> cameras_to_try(const Project& project, geom::SitePoint middl
   std::vector<size_t> order(project.cameras.size());
   std::iota(order.begin(), order.end(), size_t{0});
   const auto distance = [&](size_t camera) {
-    const site::Mount* mount = find_named(project.site.mounts, project.cameras[camera].mount);
-    return norm(mount->at - plan(middle));
+    const site::Mount& mount = the_named(project.site.mounts, project.cameras[camera].mount);
+    return norm(mount.at - plan(middle));
   };
   std::stable_sort(order.begin(), order.end(), [&](size_t a, size_t b) { return distance(a) < distance(b); });
   if (order.size() > kMost) order.resize(kMost);

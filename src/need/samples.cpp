@@ -5,7 +5,6 @@
 #include <cmath>
 #include <cstdint>
 
-#include "base/check.h"
 #include "need/station.h"
 #include "site/ground.h"
 
@@ -103,11 +102,7 @@ std::vector<Sample> way_samples(const Place& place, int count, int lanes) {
 
 int lanes_of(const Place& place) { return place.kind == PlaceKind::kRoute && place.width.si() > 0 ? kLanes : 1; }
 
-const Place& place_of(const Project& project, const Need& need) {
-  const Place* place = find_named(project.site.places, need.place);
-  CHECK_EQ(place != nullptr, true);  // the reader refuses a need without its place
-  return *place;
-}
+const Place& place_of(const Project& project, const Need& need) { return the_named(project.site.places, need.place); }
 
 }  // namespace
 

@@ -148,13 +148,12 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
 }
 
 Station station_of(const Project& project, const camera::Camera& camera, Length raised) {
-  const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
-  const site::Mount* mount = find_named(project.site.mounts, camera.mount);
-  CHECK_EQ(sheet != nullptr && mount != nullptr, true);  // the reader refuses a document in which they are missing
-  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount->at, mount->height + raised);
-  Station station = station_at(*sheet, camera, eye, project.settings.typical);
-  tell_disagreement(station, *sheet);  // the range card tells it as a claim
-  station.constants.sway_rate = sway_rate(*mount);
+  const camera::Sheet& sheet = the_named(project.catalogue, camera.sheet);
+  const site::Mount& mount = the_named(project.site.mounts, camera.mount);
+  const geom::SitePoint eye = site::above_ground(project.site.terrain, mount.at, mount.height + raised);
+  Station station = station_at(sheet, camera, eye, project.settings.typical);
+  tell_disagreement(station, sheet);  // the range card tells it as a claim
+  station.constants.sway_rate = sway_rate(mount);
   return station;
 }
 

@@ -66,9 +66,9 @@ std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& station) const 
   const detail::Typical& typical = moment_.project->settings.typical;
   Seat seat{station, subject_inputs(station, *need_, typical),
             view_of(station, *moment_.scene, *need_, typical, samples_), std::vector<double>(samples_.size(), 0.0)};
-  const site::Place* place = find_named(moment_.project->site.places, need_->place);
-  if (!need_->speed && place->speed)
-    seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place->speed->si());
+  const site::Place& place = the_named(moment_.project->site.places, need_->place);
+  if (!need_->speed && place.speed)
+    seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place.speed->si());
   const detail::Values values = detail::nominal(seat.inputs);
   for (size_t i = 0; i < samples_.size(); ++i)
     if (seat.views[i].gate == Limit::kNone)
