@@ -8,6 +8,12 @@
 
 namespace sightfall::camera {
 
+/// When the camera's own infrared burns: with the filter out (automatic), always, never.
+enum class InfraredUse { kAutomatic, kOn, kOff };
+
+/// Colour by day and monochrome by night, or one of them always.
+enum class PictureMode { kAutomatic, kColour, kMonochrome };
+
 struct Camera {
   std::string name;
   std::string sheet;  ///< name of a sheet of the catalogue
@@ -15,11 +21,15 @@ struct Camera {
   Angle heading;      ///< clockwise from the site's north
   Angle tilt;         ///< below the horizon
   Angle roll;
-  std::optional<Length> focal;       ///< unset: the short end
-  std::optional<Length> focus;       ///< distance set; unset: estimated (need/station.h)
-  std::optional<Time> shutter;       ///< unset: the daylight shutter of detail/typical.h
-  std::optional<double> f_number;    ///< of an adjustable iris; unset: open
-  std::optional<double> frame_rate;  ///< Hz; unset: the sheet's highest
+  std::optional<Length> focal;          ///< unset: the short end
+  std::optional<Length> focus;          ///< distance set; unset: estimated (need/station.h)
+  std::optional<Time> shutter;          ///< unset: automatic exposure
+  std::optional<double> f_number;       ///< of an adjustable iris; unset: open
+  std::optional<double> frame_rate;     ///< Hz; unset: the sheet's highest
+  std::optional<Time> slowest_shutter;  ///< that automatic exposure goes to; unset: typical
+  std::optional<double> largest_gain;   ///< dB; unset: the sheet's, else typical
+  InfraredUse infrared = InfraredUse::kAutomatic;
+  PictureMode picture = PictureMode::kAutomatic;
 };
 
 }  // namespace sightfall::camera

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/ranged.h"
 #include "unit/quantity.h"
 
 namespace sightfall::camera {
@@ -34,9 +35,33 @@ struct Distortion {
 struct Infrared {
   std::optional<Length> reach;  ///< as claimed
   std::optional<Length> wavelength;
-  std::optional<Angle> half_power;  ///< full width of the beam at half power
-  std::optional<Power> draw;        ///< electrical, of the infrared alone
-  std::optional<Length> offset;     ///< between lamp and lens
+  std::optional<Angle> half_power;            ///< full width of the beam at half power
+  std::optional<Power> draw;                  ///< electrical, of the infrared alone
+  std::optional<Length> offset;               ///< between lamp and lens
+  std::optional<RadiantIntensity> intensity;  ///< on the axis
+  std::optional<bool> adaptive;               ///< whether it lowers its power where the picture clips
+};
+
+/// What a sheet may state of the sensor (EMVA 1288).
+struct SensorFacts {
+  std::optional<double> read_noise;      ///< electrons
+  std::optional<double> full_well;       ///< electrons
+  std::optional<double> efficiency;      ///< electrons per photon at 550 nm
+  std::optional<double> efficiency_850;  ///< the same at 850 nm, filter out
+  std::optional<double> largest_gain;    ///< dB
+};
+
+/// What the exposure meter gives most weight.
+enum class Metering { kEven, kCentre };
+
+/// In low light, what is spent first.
+enum class ExposureOrder { kShutterFirst, kGainFirst };
+
+/// A typical value that is known better of this sheet, such as from observations: it replaces the entry of that name.
+struct Estimate {
+  std::string name;  ///< of the entry in data/typical.json
+  Ranged<double> value;
+  std::string source;
 };
 
 struct PowerDraw {
@@ -66,6 +91,11 @@ struct Sheet {
   std::optional<Time> readout;        ///< of a full frame, for the rolling shutter's lean
   std::optional<Infrared> infrared;
   std::optional<double> lowest_light_lux;  ///< as claimed, with its own conditions
+  std::optional<SensorFacts> sensor;
+  std::optional<Metering> metering;
+  std::optional<ExposureOrder> exposure_order;
+  std::optional<bool> infrared_filter;  ///< whether a filter is moved out of the way by night; unset: it is
+  std::vector<Estimate> estimates;
   PowerDraw power;
   std::optional<NoiseReduction> noise_reduction;
   std::optional<bool> wide_dynamic_range;

@@ -33,11 +33,41 @@ struct Typical {
   TypicalValue f_number_unknown;    ///< when a quick question gives none
   TypicalValue focus_setting;       ///< factor on a focus distance that was estimated
   // Time
-  TypicalValue shutter_day;                  ///< s
+  TypicalValue shutter_slowest;              ///< that automatic exposure goes to, s
   TypicalValue speed_walker, speed_vehicle;  ///< m/s
   // Facing and size
   TypicalValue face_yaw, face_pitch, plate_angle;  ///< largest angle that still counts as facing, degrees
   TypicalValue height_face, height_person, height_plate, height_vehicle, height_object;  ///< size in the vertical, m
+  // The subject after dark, monochrome in near infrared
+  TypicalValue contrast_face_near, contrast_person_near, contrast_plate_near, contrast_vehicle_near,
+      contrast_object_near;
+  TypicalValue reflectance_factor;             ///< on the reflectance of the subject's material
+  TypicalValue plate_retro, plate_retro_half;  ///< sheeting: largest coefficient, 1/sr; half of it at, degrees
+  // The sensor and its exposure
+  TypicalValue noise_threshold;          ///< least ratio of signal to noise over a bar (Rose)
+  TypicalValue efficiency;               ///< electrons per photon at 550 nm
+  TypicalValue near_850, near_940;       ///< response there over that at 550 nm, filter out
+  TypicalValue lens_transmission;        ///< of lens and cover glass
+  TypicalValue read_noise;               ///< electrons
+  TypicalValue full_well;                ///< electrons per square micrometre of pixel
+  TypicalValue dark_current;             ///< electrons a second
+  TypicalValue largest_gain;             ///< dB
+  TypicalValue exposure_target;          ///< metered mean over full scale, linear
+  TypicalValue night_switch;             ///< lx at the scene below which the filter is moved out
+  TypicalValue frames_low, frames_high;  ///< that noise reduction averages
+  TypicalValue smear_low, smear_high;    ///< noise reduction takes patterns of this ratio to noise for noise
+  TypicalValue dynamic_ratio;            ///< between the exposures of wide dynamic range
+  // Infrared
+  TypicalValue infrared_efficiency;  ///< radiated over electrical power
+  TypicalValue infrared_share;       ///< of the largest draw, when the lamp's own is not stated
+  TypicalValue infrared_draw;        ///< W, when nothing is stated
+  TypicalValue infrared_beam;        ///< full width at half power over the horizontal view
+  TypicalValue infrared_offset;      ///< m, between lamp and lens
+  TypicalValue adaptive_clip;        ///< share of the frame that adaptive infrared lets clip
+  // Air and stray light
+  TypicalValue scatter_angle;  ///< sr: backscatter is extinction over it
+  TypicalValue flare;          ///< cd/m2 of stray light per lx and square degree from the axis
+  TypicalValue headlight;      ///< cd of one headlight towards a camera
 };
 
 }  // namespace sightfall::detail

@@ -10,6 +10,8 @@
 #include "camera/sheet.h"
 #include "detail/levels.h"
 #include "detail/typical.h"
+#include "light/candela.h"
+#include "light/surfaces.h"
 #include "need/need.h"
 #include "site/site.h"
 
@@ -21,9 +23,16 @@ struct Settings {
   std::string level_table;                       ///< by name; empty: the newest of data/levels.json
   std::vector<detail::LevelTable> level_tables;  ///< the user's own, beside those of the standard
   detail::LevelTable levels;                     ///< the table in force: the reader looks level_table up
+  light::Materials materials;                    ///< data/materials.json, which the reader puts here
   Units units = Units::kMetres;
   Length sample_spacing{1};  ///< between samples of a place; a large place is sampled coarser, a small one finer
   detail::Typical typical;   ///< assumptions, each of which the document may replace
+};
+
+/// A photometric file that lamps of the site name, as it was read beside the document.
+struct Photometry {
+  std::string name;  ///< of the file, as the lamps name it
+  light::Candela candela;
 };
 
 struct Project {
@@ -34,6 +43,7 @@ struct Project {
   std::vector<Need> needs;
   std::vector<camera::Camera> cameras;
   std::vector<camera::Sheet> catalogue;
+  std::vector<Photometry> photometry;
   Settings settings;
 };
 

@@ -50,6 +50,7 @@ struct Solid {
   Length overhang;                 ///< roof: beyond its outline on every side
   Length size_across, size_along;  ///< box, vehicle: horizontal size across and along the heading
   std::vector<geom::Opening> openings;  ///< building
+  std::string material;                 ///< name of a material; empty: the usual one of its kind
 };
 
 enum class VeilKind { kMesh, kRailing, kHedge, kTree };
@@ -100,20 +101,65 @@ struct Window {
   Angle facing;  ///< heading of its outward normal
 };
 
+/// What the light of a lamp is made of.
+enum class LampLight { kLed, kHalogen, kSodium, kInfrared850, kInfrared940 };
+
+/// When a lamp burns in a condition that does not list the lamps that do.
+enum class Burns { kAfterDark, kAlways, kWhenListed };
+
+/// A lamp of the site that no camera carries. Visible light by a photometric file, or by lumens and beam; infrared by
+/// the watts it draws and its beam.
+struct Lamp {
+  std::string name;
+  geom::PlanPoint at;
+  Length height;  ///< of its light above the ground under it
+  Angle heading;  ///< of its axis
+  Angle tilt;     ///< of its axis below the horizon; a quarter turn is straight down
+  LampLight light = LampLight::kLed;
+  std::string photometry;              ///< file beside the document (LM-63 or EULUMDAT); empty: a plain lamp
+  std::optional<LuminousFlux> lumens;  ///< of a plain lamp
+  std::optional<Power> draw;           ///< of an infrared lamp, electrical
+  std::optional<Angle> beam;  ///< full width at half of the intensity on the axis; unset: cosine, a matt surface
+  Burns burns = Burns::kAfterDark;
+};
+
 enum class Leaves { kOn, kOff };
 
-/// A moment in which needs are judged.
+/// Light that is named instead of being worked out from date and hour (light/sky.h says what each one is).
+enum class NamedLight { kBrightDay, kOvercast, kDusk, kLitNight, kDarkNight, kFog };
+
+enum class Weather { kClear, kOvercast, kStorm };
+enum class AirKind { kClear, kHaze, kFog, kRain };
+
+/// A date and hour by the clock of the anchor's time zone.
+struct ClockTime {
+  int year = 2000, month = 1, day = 1, hour = 0, minute = 0;
+  bool operator==(const ClockTime&) const = default;
+};
+
+/// A moment in which needs are judged. With neither a named light nor a clock time there is ample light everywhere.
 struct Condition {
   std::string name;
   Leaves leaves = Leaves::kOn;
+  std::optional<NamedLight> light;
+  std::optional<ClockTime> when;
+  double julian_day = 0;  ///< of `when`, in universal time: the reader works it out
+  Weather weather = Weather::kClear;
+  AirKind air = AirKind::kClear;
+  std::optional<Length> visibility;               ///< meteorological range; unset: the usual one of its kind of air
+  std::optional<std::vector<std::string>> lamps;  ///< those that burn; unset: each as its `burns` says
+
+  bool ample() const { return !light && !when; }
 };
 
 struct Site {
   std::optional<Anchor> anchor;
   Terrain terrain;
+  std::string ground;  ///< name of its material; empty: the usual one
   std::vector<Solid> solids;
   std::vector<Veil> veils;
   std::vector<Mount> mounts;
+  std::vector<Lamp> lamps;
   std::vector<Place> places;
   geom::Ring boundary;
   std::vector<Window> neighbours;

@@ -68,6 +68,12 @@ using Pixels = Quantity<Dim{.px = 1}>;
 using PixelDensity = Quantity<Dim{.m = -1, .px = 1}>;
 using PixelPitch = Quantity<Dim{.m = 1, .px = -1}>;
 using Power = Quantity<Dim{.W = 1}>;
+using Intensity = Quantity<Dim{.cd = 1}>;
+using LuminousFlux = Quantity<Dim{.rad = 2, .cd = 1}>;
+using Illuminance = Quantity<Dim{.m = -2, .rad = 2, .cd = 1}>;
+using Luminance = Quantity<Dim{.m = -2, .cd = 1}>;
+using Irradiance = Quantity<Dim{.m = -2, .W = 1}>;
+using RadiantIntensity = Quantity<Dim{.rad = -2, .W = 1}>;
 using Mass = Quantity<Dim{.kg = 1}>;
 
 /// Units to multiply with; bring them in with `using namespace sightfall::units` inside a .cpp.
@@ -79,6 +85,9 @@ inline constexpr Frequency Hz{1};
 inline constexpr Angle rad{1}, deg{0.017453292519943295};
 inline constexpr Pixels px{1};
 inline constexpr Power W{1};
+inline constexpr Intensity cd{1};
+inline constexpr LuminousFlux lm{1};
+inline constexpr Illuminance lx{1};
 inline constexpr Mass kg{1};
 }  // namespace units
 }  // namespace sightfall
