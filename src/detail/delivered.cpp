@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "camera/focus.h"
+#include "detail/sensor.h"
 #include "detail/transfer.h"
 
 namespace sightfall::detail {
@@ -55,40 +56,276 @@ double crossing(Falling f, double high) {
   return b;
 }
 
-/// The frequency at which optics finer than any pixel would still resolve.
-double optical_frequency(const Blur& blur, double contrast, double threshold) {
-  if (contrast < threshold) return 0;
-  constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than the pixels allow
-  return crossing([&](double x) { return contrast * optical_transfer(blur, x) - threshold; },
-                  std::min(kFinest, first_zero(blur)));
-}
-
-double motion_path(const CameraConstants& camera, const Values& v, double pitch) {
-  return camera.sway_rate * v[Input::kShutter] * camera.focal / pitch;
-}
-
-/// Focal length and focus distance keep the blur circle's formula valid only beyond the focal length.
+/// Focal length and focus distance keep the blur circle's formula valid only beyond the focal length. Another
+/// wavelength moves the plane of focus; the circle is told with its sign, so that the shift may help or harm.
 double defocus_px(const CameraConstants& camera, const Seen& seen, const Values& v, double pitch) {
-  const camera::ThinLens lens{Length{camera.focal}, v[Input::kFNumber]};
+  const double f_number = v[Input::kFNumber];
+  const camera::ThinLens lens{Length{camera.focal}, f_number};
   const double nearest = 1.001 * camera.focal;
   const Length focus{std::max(v[Input::kFocus], nearest)}, depth{std::max(seen.depth, nearest)};
-  return camera::blur_circle(lens, focus, depth).si() / pitch;
+  const double circle = camera::blur_circle(lens, focus, depth).si();
+  if (camera.focus_shift == 0) return circle / pitch;
+  const double behind = depth < focus ? circle : -circle;  // a near subject is focused behind the sensor
+  return std::abs(behind - camera.focus_shift / f_number) / pitch;
 }
 
-Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v) {
+Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
   // A narrower true view means a smaller active width, so smaller pixels.
   const double pitch = camera.pitch / v[Input::kDensityFactor];
-  return {v[Input::kLensBlur], kDaylightWavelength.si() * v[Input::kFNumber] / pitch,
-          defocus_px(camera, seen, v, pitch),
-          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * v[Input::kShutter],
-          motion_path(camera, v, pitch)};
+  return {v[Input::kLensBlur], camera.wavelength * v[Input::kFNumber] / pitch, defocus_px(camera, seen, v, pitch),
+          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * time,
+          camera.sway_rate * time * camera.focal / pitch};
 }
 
-/// Contrast after a veil's own light and the glare are laid over the subject: (max - min)/(max + min) of the sum.
-double diluted(double contrast, double passed, double veil_luminance, double glare) {
-  const double sum = passed + (1 - passed) * veil_luminance + glare;
-  return sum > 0 ? contrast * passed / sum : 0;
+/// Electrons a second, in the state of the values: the exposure is still open.
+struct Rates {
+  double scale = 1, own_scale = 1;  // of the frame, and of own infrared within it
+  double others = 0, own = 0;       // of the subject, through veils
+  double behind = 0, own_behind = 0;
+};
+
+Rates rates_of(const CameraConstants& camera, const Seen& seen, const Values& v) {
+  Rates r;
+  const double open = camera.f_number > 0 ? camera.f_number / v[Input::kFNumber] : 1;
+  r.scale = v[Input::kSensitivity] * open * open;
+  r.own_scale = v[Input::kInfrared];
+  const double veiled = (1 - seen.passed) * v[Input::kVeilLuminance];
+  const double subject = r.scale * v[Input::kReflectance], own = r.scale * r.own_scale;
+  r.others = subject * seen.others * seen.passed;
+  r.own = own * v[Input::kReflectance] * seen.own * seen.passed * seen.passed;
+  r.behind = r.scale * (seen.others * veiled + seen.path + v[Input::kFlare] * seen.glare);
+  r.own_behind = own * (seen.own * veiled * seen.veil_own + v[Input::kScatter] * seen.own_path);
+  // Stray light is a share of the frame's mean; without a frame, of the subject's.
+  const Metering& frame = camera.metering;
+  const double others_mean = frame.uniform() ? subject * seen.others : r.scale * frame.mean() * (1 - frame.own_share());
+  const double own_mean =
+      own * (frame.uniform() ? v[Input::kReflectance] * seen.own : frame.mean() * frame.own_share());
+  r.behind += v[Input::kGlare] * others_mean;
+  r.own_behind += v[Input::kGlare] * own_mean;
+  return r;
 }
+
+Exposed come_to(const CameraConstants& camera, const Seen& seen, const Values& v, const Rates& r) {
+  ExposureLimits limits = camera.limits;
+  limits.longest = v[Input::kShutter];
+  limits.shortest = camera.shutter_fixed ? limits.longest : std::min(limits.shortest, limits.longest);
+  limits.largest_gain = v[Input::kGain];
+  limits.target = v[Input::kTarget];
+  const MeterSubject subject{r.others + r.behind, r.own + r.own_behind, v[Input::kContrast], seen.cover};
+  return expose(camera.metering, limits, subject, v[Input::kFullWell], r.scale, r.own_scale);
+}
+
+/// Frames that noise reduction averages: of a mover, those in which it stays within a pixel of itself.
+double averaged_frames(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
+  if (camera.averaged <= 1) return 1;
+  const double rate = time > 0 ? std::min(camera.frame_rate, 1 / time) : camera.frame_rate;
+  const double moved = seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed];  // px/s
+  return moved * camera.averaged <= rate ? camera.averaged : std::max(1.0, rate / moved);
+}
+
+Signal signal_from(const CameraConstants& camera, const Seen& seen, const Values& v, const Rates& r,
+                   const Exposed& exposed) {
+  Signal s;
+  s.exposed = exposed;
+  s.full_scale = std::max(v[Input::kFullWell], 1.0) / exposed.gain;
+  s.subject = (r.others + exposed.power * r.own) * exposed.time;
+  s.behind = (r.behind + exposed.power * r.own_behind) * exposed.time;
+  const auto bright = [&] { return s.subject * (1 + v[Input::kContrast]) + s.behind; };
+  if (camera.dynamic_ratio > 1 && bright() > s.full_scale) {
+    s.subject /= camera.dynamic_ratio;
+    s.behind /= camera.dynamic_ratio;
+  }
+  const double mean = s.subject + s.behind;
+  const SensorNoise noise{v[Input::kReadNoise], camera.dark * exposed.time, output_step(mean, s.full_scale)};
+  s.deviation = std::sqrt(signal_variance(mean, noise) / averaged_frames(camera, seen, v, exposed.time));
+  s.clipped = bright() > s.full_scale ? 1 : 0;
+  return s;
+}
+
+/// What is left of a bar pattern of a contrast through a modulation: half the difference of bright and dark, and the
+/// contrast (bright - dark)/(bright + dark).
+struct Bars {
+  double amplitude = 0, contrast = 0;
+};
+
+Bars bars_of(const Signal& s, double modulation) {
+  const double bright = std::min(s.subject * (1 + modulation) + s.behind, s.full_scale);
+  const double dark = std::min(s.subject * std::max(1 - modulation, 0.0) + s.behind, s.full_scale);
+  const double sum = bright + dark;
+  return {(bright - dark) / 2, sum > 0 ? (bright - dark) / sum : 0};
+}
+
+/// Everything that decides up to which frequency one sample's pattern is made out.
+struct Pattern {
+  Blur blur;
+  Signal signal;
+  double contrast = 0, threshold = 0, noise_threshold = 0;
+  double area = 1;   // see Seen
+  double smear = 0;  // see CameraConstants
+  double pixel = 1;  // width of the pixel's own blur; 0: finer than any
+
+  double modulation(double x) const { return contrast * optical_transfer(blur, x) * sinc_transfer(pixel, x); }
+
+  double contrast_left(double x) const {
+    const Bars bars = bars_of(signal, modulation(x));
+    if (smear <= 0 || bars.amplitude <= 0) return bars.contrast;
+    const double ratio = bars.amplitude / (smear * signal.deviation);
+    return bars.contrast * ratio * ratio / (ratio * ratio + 1);
+  }
+
+  /// Signal to noise over a bar that is seven times as long as it is wide (Rose), times the frequency.
+  double bar_ratio(double x) const {
+    constexpr double kBar = 7;
+    return 2 * bars_of(signal, modulation(x)).amplitude / signal.deviation * std::sqrt(kBar * area / 4);
+  }
+
+  /// How many times the threshold a bar stands out of the noise.
+  double margin_to_noise(double x) const {
+    return noise_threshold > 0 && signal.deviation > 0 ? bar_ratio(x) / (noise_threshold * std::max(x, 1e-9))
+                                                       : std::numeric_limits<double>::infinity();
+  }
+
+  /// The lowest frequency up to `most` at which either test fails.
+  double resolved(double most) const {
+    const double high = std::min(most, first_zero(blur));
+    const auto by_contrast = [&](double x) { return contrast_left(x) - threshold; };
+    if (by_contrast(0) < 0) return 0;
+    const double found = crossing(by_contrast, high);
+    return margin_to_noise(found) >= 1 ? found : resolved_by_noise(found);
+  }
+
+  /// The lowest frequency up to `most` at which a bar drowns in noise.
+  double resolved_by_noise(double most) const {
+    return crossing([&](double x) { return bar_ratio(x) - noise_threshold * x; }, most);
+  }
+};
+
+constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than the pixels allow
+
+/// A sample as it is, or with one factor taken away.
+Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& as_it_is, const Values& v) {
+  Seen seen = as_it_is;
+  if (without == Limit::kVeil) seen.passed = 1;
+  const Rates rates = rates_of(camera, seen, v);
+  const Exposed exposed = come_to(camera, seen, v, rates);
+  Pattern p;
+  p.blur = blur_of(camera, seen, v, exposed.time);
+  if (without == Limit::kGlare) {
+    seen.glare = 0;
+    p.signal = signal_from(camera, seen, v, rates_of(camera, seen, v.with(Input::kGlare, 0)), exposed);
+  } else if (without == Limit::kAir && seen.air > 0) {
+    seen.path = seen.own_path = 0;
+    seen.others /= seen.air;
+    seen.own /= seen.air * seen.air;
+    p.signal = signal_from(camera, seen, v, rates_of(camera, seen, v), exposed);
+  } else {
+    p.signal = signal_from(camera, seen, v, rates, exposed);
+  }
+  p.contrast = v[Input::kContrast];
+  p.threshold = v[Input::kThreshold];
+  p.noise_threshold = v[Input::kNoiseThreshold];
+  p.area = seen.area;
+  p.smear = camera.smear;
+  return p;
+}
+
+void take_away(Limit factor, Pattern& p) {
+  switch (factor) {
+    case Limit::kLens:
+      p.blur.lens = std::min(p.blur.lens, kReferenceBlur);
+      p.blur.diffraction = 0;
+      break;
+    case Limit::kFocus:
+      p.blur.defocus = 0;
+      break;
+    case Limit::kMotion:
+      p.blur.motion = 0;
+      break;
+    case Limit::kShake:
+      p.blur.shake = 0;
+      break;
+    case Limit::kContrast:
+      p.contrast = std::max(p.contrast, kReferenceContrast);
+      break;
+    case Limit::kNoise:
+      p.noise_threshold = p.smear = 0;
+      break;
+    case Limit::kClipping:
+      p.signal.full_scale = std::numeric_limits<double>::infinity();
+      break;
+    case Limit::kPixels:
+      // Finer pixels behind the same optics: the part of the lens's blur that belongs to any pixel goes with them.
+      p.blur.lens = std::sqrt(std::max(0.0, p.blur.lens * p.blur.lens - kReferenceBlur * kReferenceBlur));
+      p.pixel = 0;
+      break;
+    default:
+      break;
+  }
+}
+
+/// With finer pixels: contrast as the optics leave it, but no less noise, for finer pixels collect less light each.
+double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
+  Pattern quiet = finer;
+  quiet.noise_threshold = 0;
+  const double by_contrast = quiet.resolved(kFinest);
+  const double most = std::min(1.0, first_zero(as_it_is.blur));  // the pixel's own first zero, or another blur's
+  if (as_it_is.noise_threshold <= 0 || as_it_is.signal.deviation <= 0 || as_it_is.margin_to_noise(most) >= 1)
+    return by_contrast;
+  return std::min(by_contrast, as_it_is.resolved_by_noise(most));
+}
+
+/// Which inputs can move a sample's answer: the others are not tried at their ends.
+class Relevant {
+ public:
+  Relevant(const CameraConstants& camera, const Seen& seen, const Values& v)
+      : seen_{seen}, pattern_{pattern_of(Limit::kNone, camera, seen, v)} {
+    constexpr double kAmple = 4;  // times what is asked: light within its range does not reach the answer
+    const double at = pattern_.resolved(kNyquist);
+    const Signal& s = pattern_.signal;
+    const bool noisy = at <= 0 || pattern_.margin_to_noise(at) < kAmple ||
+                       (pattern_.smear > 0 &&
+                        bars_of(s, pattern_.modulation(at)).amplitude < kAmple * kAmple * pattern_.smear * s.deviation);
+    const bool near_clipping = (s.subject * (1 + pattern_.contrast) + s.behind) * kAmple / 2 > s.full_scale;
+    constexpr double kSmall = 0.2;  // px: motion below it leaves no mark
+    const bool moving = !camera.shutter_fixed && pattern_.blur.motion + pattern_.blur.shake > kSmall;
+    const bool layered = seen.own > 0 && (seen.path + seen.glare > 0 || seen.own_path > 0);
+    exposure_ = noisy || near_clipping;
+    light_ = exposure_ || moving || layered;
+    timed_ = camera.shutter_fixed || 2 * s.exposed.time > v[Input::kShutter];
+  }
+
+  bool operator()(Input input) const {
+    switch (input) {
+      case Input::kVeilLuminance:
+        return seen_.passed < 1;
+      case Input::kNoiseThreshold:
+      case Input::kReadNoise:
+      case Input::kFullWell:
+      case Input::kGain:
+        return exposure_;
+      case Input::kSensitivity:
+      case Input::kTarget:
+        return light_;
+      case Input::kReflectance:
+        return light_ || seen_.path > 0 || seen_.glare > 0;
+      case Input::kInfrared:
+        return light_ && seen_.own > 0;
+      case Input::kScatter:
+        return seen_.own_path > 0;
+      case Input::kFlare:
+        return seen_.glare > 0;
+      case Input::kShutter:
+        return timed_;
+      default:
+        return true;
+    }
+  }
+
+ private:
+  const Seen& seen_;
+  Pattern pattern_;
+  bool exposure_ = true, light_ = true, timed_ = true;
+};
 
 }  // namespace
 
@@ -119,43 +356,22 @@ Values nominal(const RangedInputs& inputs) {
 }
 
 double delivered_without(Limit factor, const CameraConstants& camera, const Seen& seen, const Values& v) {
-  Blur blur = blur_of(camera, seen, v);
-  double contrast = v[Input::kContrast], passed = seen.passed, glare = v[Input::kGlare];
-  switch (factor) {
-    case Limit::kLens:
-      blur.lens = std::min(blur.lens, kReferenceBlur);
-      blur.diffraction = 0;
-      break;
-    case Limit::kFocus:
-      blur.defocus = 0;
-      break;
-    case Limit::kMotion:
-      blur.motion = 0;
-      break;
-    case Limit::kShake:
-      blur.shake = 0;
-      break;
-    case Limit::kGlare:
-      glare = 0;
-      break;
-    case Limit::kVeil:
-      passed = 1;
-      break;
-    case Limit::kContrast:
-      contrast = std::max(contrast, kReferenceContrast);
-      break;
-    default:
-      break;
-  }
-  contrast = diluted(contrast, passed, v[Input::kVeilLuminance], glare);
-  const double density = seen.density * v[Input::kDensityFactor];
   if (v.reference() <= 0) return 0;
-  if (factor == Limit::kPixels) {
-    // Finer pixels behind the same optics: the part of the lens's blur that belongs to any pixel goes with them.
-    blur.lens = std::sqrt(std::max(0.0, blur.lens * blur.lens - kReferenceBlur * kReferenceBlur));
-    return density * optical_frequency(blur, contrast, v[Input::kThreshold]) / v.reference();
-  }
-  return density * std::min(1.0, resolved_frequency(blur, contrast, v[Input::kThreshold]) / v.reference());
+  const Pattern as_it_is = pattern_of(factor, camera, seen, v);
+  Pattern pattern = as_it_is;
+  take_away(factor, pattern);
+  const double density = seen.density * v[Input::kDensityFactor];
+  if (factor == Limit::kPixels) return density * resolved_by_finer(as_it_is, pattern) / v.reference();
+  return density * std::min(1.0, pattern.resolved(kNyquist) / v.reference());
+}
+
+Exposed exposed(const CameraConstants& camera, const Seen& seen, const Values& values) {
+  return come_to(camera, seen, values, rates_of(camera, seen, values));
+}
+
+Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& values) {
+  const Rates rates = rates_of(camera, seen, values);
+  return signal_from(camera, seen, values, rates, come_to(camera, seen, values, rates));
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {
@@ -172,10 +388,11 @@ DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, 
   const double at_nominal = delivered(camera, seen, middle);
   DeliveredRange range{{at_nominal, at_nominal, at_nominal}, Input::kThreshold};
   if (at_nominal <= 0) return range;
+  const Relevant relevant{camera, seen, middle};
   double down = 0, up = 0, most = 0;
   for (size_t i = 0; i < kInputCount; ++i) {
     const Ranged<double>& r = inputs[i];
-    if (r.low == r.high) continue;
+    if (r.low == r.high || !relevant(static_cast<Input>(i))) continue;
     double spread = 0;
     for (const double end : {r.low, r.high}) {
       const double at_end = delivered(camera, seen, middle.with(static_cast<Input>(i), end));
@@ -189,13 +406,15 @@ DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, 
     }
   }
   range.value.low = at_nominal * std::exp(-std::sqrt(down));
-  range.value.high = at_nominal * std::exp(std::sqrt(up));
+  const double most_pixels = seen.density * inputs[static_cast<size_t>(Input::kDensityFactor)].high;
+  range.value.high = std::max(at_nominal, std::min(most_pixels, at_nominal * std::exp(std::sqrt(up))));
   return range;
 }
 
 Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  constexpr std::array kFactors{Limit::kPixels, Limit::kLens,  Limit::kFocus, Limit::kMotion,
-                                Limit::kShake,  Limit::kGlare, Limit::kVeil,  Limit::kContrast};
+  constexpr std::array kFactors{Limit::kPixels, Limit::kLens,     Limit::kFocus, Limit::kMotion,
+                                Limit::kShake,  Limit::kGlare,    Limit::kVeil,  Limit::kContrast,
+                                Limit::kNoise,  Limit::kClipping, Limit::kAir};
   Limit worst = Limit::kPixels;
   double most = 0;
   for (const Limit factor : kFactors) {

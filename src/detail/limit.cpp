@@ -6,8 +6,9 @@
 namespace sightfall::detail {
 
 std::string_view in_words(Limit limit) {
-  constexpr std::array<std::string_view, 12> kWords{"none",  "pixels",   "lens", "focus", "motion",    "shake",
-                                                    "glare", "contrast", "veil", "angle", "occlusion", "out of view"};
+  constexpr std::array<std::string_view, 16> kWords{"none",  "pixels",    "lens",   "focus",      "motion", "shake",
+                                                    "noise", "clipping",  "glare",  "contrast",   "air",    "veil",
+                                                    "angle", "occlusion", "colour", "out of view"};
   return kWords.at(static_cast<size_t>(limit));
 }
 
