@@ -40,6 +40,7 @@ struct Infrared {
   std::optional<Length> offset;               ///< between lamp and lens
   std::optional<RadiantIntensity> intensity;  ///< on the axis
   std::optional<bool> adaptive;               ///< whether it lowers its power where the picture clips
+  std::optional<Length> focus_shift;          ///< of the plane of focus at that wavelength, towards the lens positive
 };
 
 /// What a sheet may state of the sensor (EMVA 1288).

@@ -212,15 +212,22 @@ TEST_F(Atomic, ALargeFileIsRefusedBeforeItIsRead) {
   EXPECT_EQ(project.error().front().kind, ErrorKind::kTooLarge);
 }
 
+/// The example with every field; its lamp's file is put beside where it will be saved.
+need::Project full_example(const fs::path& folder) {
+  const fs::path examples = source_folder() / "schema" / "examples";
+  fs::copy_file(examples / "street.ies", folder / "street.ies");
+  return *load_project((examples / "full.sightfall.json").string());
+}
+
 TEST_F(Atomic, AProjectIsSavedAndLoaded) {
-  const auto project = load_project((source_folder() / "schema" / "examples" / "full.sightfall.json").string());
-  ASSERT_TRUE(save_project(path_.string(), *project).has_value());
-  EXPECT_EQ(text_of(path_), to_text(*project));
-  EXPECT_EQ(to_text(*load_project(path_.string())), to_text(*project));
+  const need::Project project = full_example(folder_);
+  ASSERT_TRUE(save_project(path_.string(), project).has_value());
+  EXPECT_EQ(text_of(path_), to_text(project));
+  EXPECT_EQ(to_text(*load_project(path_.string())), to_text(project));
 }
 
 TEST_F(Atomic, AProjectThatCouldNotBeLoadedIsNotSaved) {
-  auto project = *load_project((source_folder() / "schema" / "examples" / "full.sightfall.json").string());
+  need::Project project = full_example(folder_);
   ASSERT_TRUE(save_project(path_.string(), project).has_value());
   const std::string before = text_of(path_);
   project.site.mounts[0].at.x = std::nan("");

@@ -9,6 +9,8 @@ namespace sightfall::file {
 void describe(Form& form, need::Project& project);  // describe_project.cpp
 void describe(Form& form, need::Need& need);
 void describe(Form& form, camera::Camera& camera);
+
+void describe(Form& form, site::Lamp& lamp);  // describe_light.cpp
 void describe(Form& form, site::Condition& condition);
 
 void describe(Form& form, need::Settings& settings);  // describe_settings.cpp
@@ -29,6 +31,10 @@ void describe(Form& form, site::Veil& veil);
 
 void describe(Form& form, camera::Sheet& sheet);  // describe_sheet.cpp
 void describe(Form& form, camera::Infrared& infrared);
+void describe(Form& form, camera::SensorFacts& sensor);
+void describe(Form& form, camera::Estimate& estimate);
 void describe(Form& form, camera::PowerDraw& power);
+
+void describe(Form& form, light::Material& material);  // standards.cpp
 
 }  // namespace sightfall::file

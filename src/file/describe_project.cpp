@@ -7,9 +7,10 @@
 namespace sightfall::file {
 namespace {
 
-constexpr std::array<std::string_view, 2> kLeaves{"on", "off"};
 constexpr std::array<std::string_view, 5> kSubjects{"face", "person", "plate", "vehicle", "object"};
 constexpr std::array<std::string_view, 3> kFacings{"camera", "travel", "heading"};
+constexpr std::array<std::string_view, 3> kInfraredUses{"automatic", "on", "off"};
+constexpr std::array<std::string_view, 3> kPictureModes{"automatic", "colour", "monochrome"};
 
 /// The heading belongs to one way of facing only: with it it must be there, without it it must not.
 void describe_facing(Form& form, need::Need& need) {
@@ -41,11 +42,6 @@ void describe(Form& form, need::Project& project) {
   form.list({"catalogue", kOptional, "the sheets that cameras name, and others that may be tried"}, 0, kLongestList,
             project.catalogue);
   form.object({"settings", kOptional, "level table, units shown, assumptions"}, project.settings);
-}
-
-void describe(Form& form, site::Condition& condition) {
-  form.name(condition.name);
-  form.choice({"leaves", kRequired, "whether hedges and trees carry leaves"}, kLeaves, condition.leaves);
 }
 
 void describe(Form& form, need::Need& need) {
@@ -80,11 +76,20 @@ void describe(Form& form, camera::Camera& camera) {
   form.number({"focal_mm", kMillimetres, 0.1, kOptional, 5000, "within the sheet's range; its short end when absent"},
               camera.focal);
   form.number({"focus_m", kMetres, 0.01, kOptional, 1e5, "distance set; estimated when absent"}, camera.focus);
-  form.number(
-      {"shutter_s", kSeconds, 1e-7, kOptional, 60, "within the sheet's limits; the usual one by day when absent"},
-      camera.shutter);
+  form.number({"shutter_s", kSeconds, 1e-7, kOptional, 60, "within the sheet's limits; automatic when absent"},
+              camera.shutter);
+  form.number({"slowest_shutter_s", kSeconds, 1e-7, kOptional, 60,
+               "that automatic exposure goes to, within the sheet's limits; the usual one when absent"},
+              camera.slowest_shutter);
+  form.number({"largest_gain_db", "dB", 0, kOptional, 100,
+               "that automatic exposure goes to; the sheet's, else the usual one, when absent"},
+              camera.largest_gain);
   form.number({"f_number", "", 0.5, kOptional, 64, "of an adjustable iris; open when absent"}, camera.f_number);
   form.number({"frame_rate", "Hz", 0.01, kOptional, 10000, "the sheet's highest when absent"}, camera.frame_rate);
+  form.choice({"infrared", "automatic", "when its own infrared burns: with the filter out, always, never"},
+              kInfraredUses, camera.infrared);
+  form.choice({"picture", "automatic", "colour by day and monochrome by night, or one of them always"}, kPictureModes,
+              camera.picture);
 }
 
 }  // namespace sightfall::file

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <array>
 
 #include "file/describe.h"
+#include "file/typical_entries.h"
 
 namespace sightfall::file {
 namespace {
@@ -10,6 +12,8 @@ constexpr std::array<std::string_view, 3> kIrises{"fixed", "manual", "automatic"
 constexpr std::array<std::string_view, 3> kProjections{"rectilinear", "distorted", "fisheye"};
 constexpr std::array<std::string_view, 3> kLensClasses{"economy", "standard", "precise"};
 constexpr std::array<std::string_view, 3> kNoiseReductions{"off", "low", "high"};
+constexpr std::array<std::string_view, 2> kMeterings{"even", "centre"};
+constexpr std::array<std::string_view, 2> kExposureOrders{"shutter first", "gain first"};
 
 void describe_distortion(Form& form, std::optional<camera::Distortion>& distortion) {
   std::vector<double> coefficients;
@@ -47,6 +51,27 @@ void describe_time(Form& form, camera::Sheet& sheet) {
   form.number({"readout_ms", kMilliseconds, 0.001, kOptional, 1000, "of a full frame"}, sheet.readout);
 }
 
+void describe_exposure(Form& form, camera::Sheet& sheet) {
+  form.object({"sensor", kOptional, "what is stated of the sensor"}, sheet.sensor);
+  form.choice({"metering", kOptional, "what the exposure meter gives most weight"}, kMeterings, sheet.metering);
+  form.choice({"exposure_order", kOptional, "what automatic exposure spends first in low light"}, kExposureOrders,
+              sheet.exposure_order);
+  form.flag({"infrared_filter", kOptional, "whether a filter is moved out of the way by night; it is when absent"},
+            sheet.infrared_filter);
+}
+
+/// Bounds wide enough for every entry; those of the one that is named are held in rules_typical.cpp.
+void describe_range(Form& form, Ranged<double>& value) {
+  double lowest = 0, highest = 0;
+  for (const TypicalEntry& entry : typical_entries()) {
+    lowest = std::min(lowest, entry.lowest);
+    highest = std::max(highest, entry.highest);
+  }
+  form.number({"low", "", lowest, kRequired, highest, "low end of the 90 % range, in the entry's unit"}, value.low);
+  form.number({"nominal", "", lowest, kRequired, highest, "most likely value"}, value.nominal);
+  form.number({"high", "", lowest, kRequired, highest, "high end of the 90 % range"}, value.high);
+}
+
 void describe_body(Form& form, camera::Sheet& sheet) {
   form.number({"mass_kg", kKilograms, 0.001, kOptional, 1000, "with its lens"}, sheet.mass);
   form.text({"ingress", kOptional, "code against dust and water, such as `IP66`"}, sheet.ingress);
@@ -68,10 +93,12 @@ void describe(Form& form, camera::Sheet& sheet) {
   form.object({"infrared", kOptional, "its own lamp; empty when it has one of which nothing is stated"},
               sheet.infrared);
   form.number({"lowest_light_lux", "lx", 0, kOptional, 1e5, "as claimed"}, sheet.lowest_light_lux);
+  describe_exposure(form, sheet);
   form.object({"power", kOptional, "what it draws"}, sheet.power);
   form.choice({"noise_reduction", kOptional, "how it is set"}, kNoiseReductions, sheet.noise_reduction);
   form.flag({"wide_dynamic_range", kOptional, "whether it has it"}, sheet.wide_dynamic_range);
   describe_body(form, sheet);
+  form.list({"estimates", kOptional, "assumptions that are known better of this sheet"}, 0, 200, sheet.estimates);
 }
 
 void describe(Form& form, camera::Infrared& infrared) {
@@ -81,6 +108,28 @@ void describe(Form& form, camera::Infrared& infrared) {
               infrared.half_power);
   form.number({"draw_w", kWatts, 0.01, kOptional, 1000, "electrical, of the infrared alone"}, infrared.draw);
   form.number({"offset_mm", kMillimetres, 0, kOptional, 5000, "between lamp and lens"}, infrared.offset);
+  form.number({"intensity_w_sr", kWattsPerSteradian, 0.001, kOptional, 1e5, "radiant intensity on the axis"},
+              infrared.intensity);
+  form.flag({"adaptive", kOptional, "whether it lowers its power where the picture burns out"}, infrared.adaptive);
+  form.number({"focus_shift_um", kMicrometres, -500, kOptional, 500,
+               "of the plane of focus at that wavelength, towards the lens positive"},
+              infrared.focus_shift);
+}
+
+void describe(Form& form, camera::SensorFacts& sensor) {
+  form.number({"read_noise_e", "e", 0.01, kOptional, 1000, "noise of reading a pixel, in electrons"},
+              sensor.read_noise);
+  form.number({"full_well_e", "e", 100, kOptional, 1e7, "electrons that a pixel holds"}, sensor.full_well);
+  form.number({"efficiency", "", 0.01, kOptional, 1, "electrons per photon at 550 nm"}, sensor.efficiency);
+  form.number({"efficiency_850", "", 0.001, kOptional, 1, "the same at 850 nm, filter out"}, sensor.efficiency_850);
+  form.number({"largest_gain_db", "dB", 0, kOptional, 100, "that it offers"}, sensor.largest_gain);
+}
+
+void describe(Form& form, camera::Estimate& estimate) {
+  form.text({"name", kRequired, "of the entry of data/typical.json that it stands in for; unique within its list"},
+            estimate.name);
+  describe_range(form, estimate.value);
+  form.lines({"source", kRequired, "where the three come from"}, estimate.source);
 }
 
 void describe(Form& form, camera::PowerDraw& power) {

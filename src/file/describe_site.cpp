@@ -18,9 +18,13 @@ constexpr double kLowestGround = -12000, kHighestGround = 12000;
 void describe(Form& form, site::Site& site) {
   form.object({"anchor", kOptional, "ties the site frame to the world"}, site.anchor);
   form.object({"terrain", kOptional, "the ground; flat at height 0 when absent"}, site.terrain, !site.terrain.flat());
+  form.text(
+      {"ground", kOptional, "name of the material of the ground, of data/materials.json; the usual one when absent"},
+      site.ground);
   form.list({"solids", kOptional, "what stops light"}, 0, kLongestList, site.solids);
   form.list({"veils", kOptional, "what passes a fraction of the light"}, 0, kLongestList, site.veils);
   form.list({"mounts", kOptional, "where cameras can be fixed"}, 0, kLongestList, site.mounts);
+  form.list({"lamps", kOptional, "what lights it, but for the cameras' own lamps"}, 0, kLongestList, site.lamps);
   form.list({"places", kOptional, "where something must be made out"}, 0, kLongestList, site.places);
   form.points({"boundary", kOptional, "outline of the land that is the user's own"}, 3, site.boundary);
   form.list({"neighbours", kOptional, "windows of neighbours, of which it is told what cameras show"}, 0, kLongestList,

@@ -104,6 +104,9 @@ void describe_tree(Form& form, site::Veil& veil) {
 void describe(Form& form, site::Solid& solid) {
   form.by_kind({"kind", kRequired, "what it is"}, kSolidKinds, solid.kind, [&] {
     form.name(solid.name);
+    form.text(
+        {"material", kOptional, "name of a material of data/materials.json; the usual one of its kind when absent"},
+        solid.material);
     switch (solid.kind) {
       case site::SolidKind::kBuilding:
         return describe_building(form, solid);

@@ -48,6 +48,7 @@ struct UnitOf {
 };
 inline constexpr UnitOf<Dim{.m = 1}> kMetres{"m", units::m};
 inline constexpr UnitOf<Dim{.m = 1}> kMillimetres{"mm", units::mm};
+inline constexpr UnitOf<Dim{.m = 1}> kMicrometres{"um", units::um};
 inline constexpr UnitOf<Dim{.m = 1}> kNanometres{"nm", units::nm};
 inline constexpr UnitOf<Dim{.rad = 1}> kDegrees{"deg", units::deg};
 inline constexpr UnitOf<Dim{.s = 1}> kSeconds{"s", units::s};
@@ -57,6 +58,8 @@ inline constexpr UnitOf<Dim{.m = 1, .s = -1}> kMetresPerSecond{"m/s", units::m /
 inline constexpr UnitOf<Dim{.px = 1}> kPixels{"px", units::px};
 inline constexpr UnitOf<Dim{.m = -1, .px = 1}> kPixelsPerMetre{"px/m", units::px / units::m};
 inline constexpr UnitOf<Dim{.W = 1}> kWatts{"W", units::W};
+inline constexpr UnitOf<Dim{.rad = 2, .cd = 1}> kLumens{"lm", units::lm};
+inline constexpr UnitOf<Dim{.rad = -2, .W = 1}> kWattsPerSteradian{"W/sr", RadiantIntensity{1}};
 inline constexpr UnitOf<Dim{.kg = 1}> kKilograms{"kg", units::kg};
 
 inline std::string_view unit_name(std::string_view unit) { return unit; }
@@ -156,6 +159,15 @@ template <class T>
 void from_json(const Value& v, std::vector<T>& items) {
   items.resize(v.get<List>().size());
   for (size_t i = 0; i < items.size(); ++i) from_json(v.get<List>()[i], items[i]);
+}
+
+/// Of a list that may be unknown, an empty one is written too.
+template <class T>
+Slot slot(std::optional<std::vector<T>>& value) {
+  return {[&value] { return !value           ? Value{}
+                            : value->empty() ? Value{List{}}
+                                             : to_json(*value); },
+          [&value](const Value& v) { from_json(v, value.emplace()); }};
 }
 
 /// `how` is the unit or the words that the value needs to become JSON.

@@ -83,6 +83,15 @@ class Form {
   void names(const Field& field, std::vector<std::string>& values) {
     visit(field, list_shape(text_shape(1, kLongestName), 0, kLongestList), slot(values));
   }
+  void names(const Field& field, std::optional<std::vector<std::string>>& values) {
+    visit(field, list_shape(text_shape(1, kLongestName), 0, kLongestList), slot(values));
+  }
+
+  /// Texts of a fixed form: "YYYY-MM-DD" and "HH:MM".
+  void date(const Field& field, int first_year, int last_year, std::string& value) {
+    visit(field, date_shape(first_year, last_year), slot(value));
+  }
+  void time(const Field& field, std::string& value) { visit(field, time_shape(), slot(value)); }
 
   void flag(const Field& field, bool& value) { visit(field, flag_shape(), slot(value)); }
   void flag(const Field& field, std::optional<bool>& value) { visit(field, flag_shape(), slot(value)); }
@@ -137,7 +146,8 @@ class Form {
     });
   }
 
-  /// A mistake that the fields of one object make together. Only a reader listens.
+  /// A mistake that the fields of one object make together. Only a reader listens, and not when it has told a mistake
+  /// in that field already.
   virtual void fault(std::string_view /*field*/, const std::string& /*text*/) {}
 
  protected:

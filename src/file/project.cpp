@@ -3,8 +3,11 @@
 
 #include <fmt/format.h>
 
+#include <functional>
+
 #include "file/atomic.h"
 #include "file/describe.h"
+#include "file/photometry.h"
 #include "file/reader.h"
 #include "file/rules.h"
 #include "file/version.h"
@@ -30,20 +33,24 @@ std::optional<Error> foreign_version(const Value& document, const std::string& f
 
 template <class Document>
 Checked<Document> parse(std::string_view text, const std::string& file_name, Document document,
-                        void (*check)(const Document&, Report&)) {
+                        const std::function<void(Document&, Report&)>& finish) {
   const Result<Value> value = parse_json(text, file_name);
   if (!value) return only(value.error());
   if constexpr (std::is_same_v<Document, need::Project>)
     if (auto error = foreign_version(*value, file_name)) return only(std::move(*error));
   Report report(file_name);
   Reader(*value, report).read(document);
-  check(document, report);
+  finish(document, report);
   if (!report.empty()) return tl::make_unexpected(report.take());
   return document;
 }
 
-void check_project(const need::Project& project, Report& report) {
-  check_site(project.site, report);
+/// Checks the project and puts into it what follows from its names: instants, photometric files.
+void finish_project(need::Project& project, const LampFiles& lamp_files, Report& report) {
+  check_site(project.site, project.settings.materials, report);
+  check_lamps(project.site, report);
+  read_photometry(project, lamp_files, report);
+  check_conditions(project, report);
   for (size_t i = 0; i < project.catalogue.size(); ++i)
     check_sheet(project.catalogue[i], item_spot("catalogue", i, project.catalogue[i].name), report);
   check_settings(project.settings, report);
@@ -51,26 +58,28 @@ void check_project(const need::Project& project, Report& report) {
   check_needs(project, report);
 }
 
-void check_lone_sheet(const camera::Sheet& sheet, Report& report) { check_sheet(sheet, {}, report); }
-
 }  // namespace
 
-Checked<need::Project> parse_project(std::string_view text, const std::string& file_name) {
+Checked<need::Project> parse_project(std::string_view text, const std::string& file_name, const LampFiles& lamp_files) {
   need::Project project;
   project.settings.typical = default_typical();
-  Checked<need::Project> parsed = parse(text, file_name, std::move(project), check_project);
+  project.settings.materials = default_materials();
+  Checked<need::Project> parsed =
+      parse<need::Project>(text, file_name, std::move(project),
+                           [&](need::Project& read, Report& report) { finish_project(read, lamp_files, report); });
   if (parsed) parsed->settings.levels = *find_level_table(parsed->settings);
   return parsed;
 }
 
 Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& file_name) {
-  return parse(text, file_name, camera::Sheet{}, check_lone_sheet);
+  return parse<camera::Sheet>(text, file_name, {},
+                              [](camera::Sheet& read, Report& report) { check_sheet(read, {}, report); });
 }
 
 Checked<need::Project> load_project(const std::string& path) {
   const Result<std::string> text = read_whole(path, kLargestDocument);
   if (!text) return only(text.error());
-  return parse_project(*text, path);
+  return parse_project(*text, path, lamp_files_beside(path));
 }
 
 Checked<camera::Sheet> load_sheet(const std::string& path) {
@@ -85,7 +94,14 @@ std::string to_text(const camera::Sheet& sheet) { return print_json(Writer::writ
 
 Result<void> save_project(const std::string& path, const need::Project& project) {
   const std::string text = to_text(project);
-  const Checked<need::Project> again = parse_project(text, path);
+  const Checked<need::Project> again = parse_project(text, path, lamp_files_beside(path));
+  if (!again) return tl::make_unexpected(again.error().front());
+  return write_atomically(path, text);
+}
+
+Result<void> save_sheet(const std::string& path, const camera::Sheet& sheet) {
+  const std::string text = to_text(sheet);
+  const Checked<camera::Sheet> again = parse_sheet(text, path);
   if (!again) return tl::make_unexpected(again.error().front());
   return write_atomically(path, text);
 }

@@ -5,6 +5,7 @@
 //   Limits   kLargestDocument bytes, kMostValues values, lists within lists kDeepest deep (json.h)
 //   Checked  project_test.cpp, examples_test.cpp; tests/fuzz/project_fuzz.cpp
 #pragma once
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,6 +14,7 @@
 #include "camera/sheet.h"
 #include "detail/levels.h"
 #include "detail/typical.h"
+#include "light/surfaces.h"
 #include "need/project.h"
 
 namespace sightfall::file {
@@ -20,11 +22,16 @@ namespace sightfall::file {
 /// Bytes of a document; a larger file is refused before it is read.
 inline constexpr size_t kLargestDocument = size_t{128} << 20;
 
-/// The project in the file, or every error in it.
+/// Gives the text of a photometric file by the name that a document calls it, at most light::kLargestLampFile bytes.
+using LampFiles = std::function<Result<std::string>(const std::string& name)>;
+
+/// The project in the file, or every error in it. Photometric files are read in the file's folder.
 Checked<need::Project> load_project(const std::string& path);
 
-/// The same from text; file_name is what errors call it.
-Checked<need::Project> parse_project(std::string_view text, const std::string& file_name);
+/// The same from text; file_name is what errors call it. Without lamp_files a document that names a photometric file
+/// is an error.
+Checked<need::Project> parse_project(std::string_view text, const std::string& file_name,
+                                     const LampFiles& lamp_files = {});
 
 /// The sheet in the file, or every error in it.
 Checked<camera::Sheet> load_sheet(const std::string& path);
@@ -35,9 +42,10 @@ Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& fil
 std::string to_text(const need::Project& project);
 std::string to_text(const camera::Sheet& sheet);
 
-/// Writes the project in place of the file (see atomic.h). A project that could not be loaded again is refused, with
-/// its first error, and nothing is written.
+/// Writes the document in place of the file (see atomic.h). One that could not be loaded again from there is refused,
+/// with its first error, and nothing is written.
 Result<void> save_project(const std::string& path, const need::Project& project);
+Result<void> save_sheet(const std::string& path, const camera::Sheet& sheet);
 
 /// The JSON Schema (draft 2020-12) of either document: schema/project.schema.json and schema/sheet.schema.json.
 std::string project_schema();
@@ -48,6 +56,9 @@ std::string document_manual();
 
 /// The assumptions of data/typical.json.
 const detail::Typical& default_typical();
+
+/// The materials of data/materials.json.
+const light::Materials& default_materials();
 
 /// The level tables of data/levels.json, the default one first.
 const std::vector<detail::LevelTable>& standard_level_tables();

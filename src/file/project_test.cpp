@@ -7,6 +7,7 @@
 #include <random>
 
 #include "file/golden_test.h"
+#include "file/photometry.h"
 
 namespace sightfall::file {
 namespace {
@@ -16,7 +17,7 @@ using namespace units;
 std::filesystem::path full_example() { return source_folder() / "schema" / "examples" / "full.sightfall.json"; }
 
 need::Project parsed(const std::string& text) {
-  auto project = parse_project(text, "t");
+  auto project = parse_project(text, "t", lamp_files_beside(full_example().string()));
   EXPECT_TRUE(project.has_value()) << to_line(project.error().front()) << "\n" << text;
   return project ? *project : need::Project{};
 }

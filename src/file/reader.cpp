@@ -31,7 +31,10 @@ bool Reader::enter_document() {
   return object != nullptr;
 }
 
-void Reader::fault(std::string_view field, const std::string& text) { add(field, text); }
+void Reader::fault(std::string_view field, const std::string& text) {
+  const Spot at = spot(field);
+  if (report_.clean(at.path, at.field)) add(field, text);
+}
 
 void Reader::visit(const Field& field, const Shape& shape, const Slot& slot) {
   const Value* value = find(field.name);

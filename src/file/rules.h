@@ -4,6 +4,7 @@
 // reader found a mistake already is not compared with others.
 #pragma once
 #include "camera/sheet.h"
+#include "detail/typical.h"
 #include "file/report.h"
 #include "need/project.h"
 
@@ -12,10 +13,16 @@ namespace sightfall::file {
 /// Points nearer to each other than this are one point given twice, m.
 inline constexpr double kLeastStep = 1e-3;
 
-void check_site(const site::Site& site, Report& report);                         // rules_site.cpp
+/// Solids, veils, places; and that every material is one of the table.
+void check_site(const site::Site& site, const light::Materials& materials, Report& report);  // rules_site.cpp
+void check_lamps(const site::Site& site, Report& report);                                    // rules_light.cpp
+/// Puts the instant of each date and time where it belongs.
+void check_conditions(need::Project& project, Report& report);
 void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report);  // rules_sheet.cpp
 void check_cameras(const need::Project& project, Report& report);                // rules_cameras.cpp
 void check_needs(const need::Project& project, Report& report);                  // rules_needs.cpp
 void check_settings(const need::Settings& settings, Report& report);             // rules_settings.cpp
+void check_typical(const detail::Typical& typical, Report& report);              // rules_typical.cpp
+void check_estimates(const camera::Sheet& sheet, const Spot& spot, Report& report);
 
 }  // namespace sightfall::file

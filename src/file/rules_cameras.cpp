@@ -75,15 +75,34 @@ void check_frame_rate(const camera::Camera& camera, const camera::Sheet& sheet, 
                          in_quotes(sheet.name), print_number(highest)));
 }
 
+void check_gain(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  if (!camera.largest_gain || !sheet.sensor || !sheet.sensor->largest_gain) return;
+  if (*camera.largest_gain <= *sheet.sensor->largest_gain * (1 + kSlack)) return;
+  report.add(ErrorKind::kField, spot.at("largest_gain_db"),
+             fmt::format("found {}; sheet {} allows up to {} dB", print_number(*camera.largest_gain),
+                         in_quotes(sheet.name), print_number(*sheet.sensor->largest_gain)));
+}
+
+void check_infrared(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  if (camera.infrared != camera::InfraredUse::kOn || sheet.infrared) return;
+  report.add(
+      ErrorKind::kField, spot.at("infrared"),
+      fmt::format("found \"on\"; sheet {} has no infrared; allowed: \"automatic\", \"off\"", in_quotes(sheet.name)));
+}
+
 void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& sheet_spot,
                        const Spot& spot, Report& report) {
   if (report.clean(sheet_spot.path, "focal_mm"))
     check_within(camera.focal, sheet.focal, mm, "mm", sheet, spot.at("focal_mm"), report);
-  if (sheet.shutter && report.clean(sheet_spot.path, "shutter_s"))
+  if (sheet.shutter && report.clean(sheet_spot.path, "shutter_s")) {
     check_within(camera.shutter, *sheet.shutter, s, "s", sheet, spot.at("shutter_s"), report);
+    check_within(camera.slowest_shutter, *sheet.shutter, s, "s", sheet, spot.at("slowest_shutter_s"), report);
+  }
   check_f_number(camera, sheet, spot, report);
   check_focus(camera, sheet, spot, report);
   check_frame_rate(camera, sheet, spot, report);
+  check_gain(camera, sheet, spot, report);
+  if (report.clean(sheet_spot.path, "infrared")) check_infrared(camera, sheet, spot, report);
 }
 
 }  // namespace

@@ -4,7 +4,6 @@
 #include "file/json.h"
 #include "file/project.h"
 #include "file/rules.h"
-#include "file/typical_entries.h"
 #include "file/words.h"
 
 namespace sightfall::file {
@@ -27,17 +26,6 @@ void check_table(const detail::LevelTable& table, const Spot& spot, Report& repo
   }
 }
 
-void check_typical(const TypicalEntry& entry, const detail::TypicalValue& value, Report& report) {
-  const Spot spot{fmt::format("settings.typical.{}", entry.name), {}, {}};
-  const auto [low, nominal, high] = value.value;
-  for (const char* field : {"low", "nominal", "high"})
-    if (!report.clean(spot.path, field)) return;
-  if (low <= nominal && nominal <= high) return;
-  report.add(ErrorKind::kField, spot,
-             fmt::format("found low {}, nominal {}, high {}; they must not fall", print_number(low),
-                         print_number(nominal), print_number(high)));
-}
-
 }  // namespace
 
 void check_settings(const need::Settings& settings, Report& report) {
@@ -53,7 +41,7 @@ void check_settings(const need::Settings& settings, Report& report) {
     report.add(ErrorKind::kReference, {"settings", {}, "level_table"},
                "no level table is called " + in_quotes(settings.level_table) + suggestion(settings.level_table, names));
   }
-  for (const TypicalEntry& entry : typical_entries()) check_typical(entry, settings.typical.*entry.member, report);
+  check_typical(settings.typical, report);
 }
 
 }  // namespace sightfall::file

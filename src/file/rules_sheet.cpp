@@ -136,6 +136,7 @@ class SheetRules {
 }  // namespace
 
 void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report) {
+  check_estimates(sheet, spot, report);
   for (const char* field : {"", "pixels", "focal_mm"})
     if (!report.clean(spot.path, field)) return;
   SheetRules(sheet, spot, report).check();

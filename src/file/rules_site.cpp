@@ -3,6 +3,7 @@
 
 #include <cctype>
 
+#include "file/by_name.h"
 #include "file/json.h"
 #include "file/rules.h"
 
@@ -118,6 +119,16 @@ void check_terrain(const site::Terrain& terrain, Report& report) {
                          terrain.rows, wanted));
 }
 
+void check_materials(const site::Site& site, const light::Materials& materials, Report& report) {
+  const ByName known(materials.all, "", "", report);
+  const auto check = [&](const std::string& name, const Spot& spot) {
+    if (!name.empty()) known.find(name, spot, "material of data/materials.json", report);
+  };
+  check(site.ground, {"site", {}, "ground"});
+  for (size_t i = 0; i < site.solids.size(); ++i)
+    check(site.solids[i].material, item_spot("site.solids", i, site.solids[i].name).at("material"));
+}
+
 template <class Thing>
 void check_each(const std::vector<Thing>& things, const std::string& list, Report& report,
                 void (*check)(const Thing&, const Spot&, Report&)) {
@@ -130,8 +141,9 @@ void check_each(const std::vector<Thing>& things, const std::string& list, Repor
 
 }  // namespace
 
-void check_site(const site::Site& site, Report& report) {
+void check_site(const site::Site& site, const light::Materials& materials, Report& report) {
   check_terrain(site.terrain, report);
+  check_materials(site, materials, report);
   check_each(site.solids, "site.solids", report, check_solid);
   check_each(site.veils, "site.veils", report, check_veil);
   check_each(site.places, "site.places", report, check_place);

@@ -35,6 +35,10 @@ Object object_of(const Shape& shape) {
       return number_object("integer", shape.lowest, shape.highest);
     case Shape::Type::kText:
       return {{"type", "string"}, {"minLength", shape.least}, {"maxLength", shape.most}};
+    case Shape::Type::kDate:
+      return {{"type", "string"}, {"pattern", "^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"}};
+    case Shape::Type::kTime:
+      return {{"type", "string"}, {"pattern", "^([01][0-9]|2[0-3]):[0-5][0-9]$"}};
     case Shape::Type::kWord:
       return word_object(shape.words);
     case Shape::Type::kPoint:

@@ -46,6 +46,41 @@ bool text_fits(const Value& value, const Shape& shape) {
   return length >= shape.least && length <= shape.most && !(blank && shape.least > 0);
 }
 
+bool all_digits(std::string_view text) {
+  return std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+/// Digits in groups of the given lengths with a mark between them.
+bool digits_fit(const Value& value, std::initializer_list<size_t> groups, char mark) {
+  const auto* text = value.as<std::string>();
+  if (text == nullptr) return false;
+  std::string_view rest = *text;
+  for (const size_t length : groups) {
+    if (rest.data() != text->data() && !rest.starts_with(mark)) return false;
+    if (rest.data() != text->data()) rest.remove_prefix(1);
+    if (rest.size() < length || !all_digits(rest.substr(0, length))) return false;
+    rest.remove_prefix(length);
+  }
+  return rest.empty();
+}
+
+bool within(const std::string& text, size_t from, size_t length, double lowest, double highest) {
+  const int number = std::stoi(text.substr(from, length));
+  return number >= lowest && number <= highest;
+}
+
+bool date_fits(const Value& value, const Shape& shape) {
+  if (!digits_fit(value, {4, 2, 2}, '-')) return false;
+  const auto& text = value.get<std::string>();
+  return within(text, 0, 4, shape.lowest, shape.highest) && within(text, 5, 2, 1, 12) && within(text, 8, 2, 1, 31);
+}
+
+bool time_fits(const Value& value) {
+  if (!digits_fit(value, {2, 2}, ':')) return false;
+  const auto& text = value.get<std::string>();
+  return within(text, 0, 2, 0, 23) && within(text, 3, 2, 0, 59);
+}
+
 bool word_fits(const Value& value, const Shape& shape) {
   const auto* text = value.as<std::string>();
   return text != nullptr && std::find(shape.words.begin(), shape.words.end(), *text) != shape.words.end();
@@ -85,6 +120,10 @@ bool scalar_fits(const Value& value, const Shape& shape) {
       return number_fits(value, shape);
     case Shape::Type::kText:
       return text_fits(value, shape);
+    case Shape::Type::kDate:
+      return date_fits(value, shape);
+    case Shape::Type::kTime:
+      return time_fits(value);
     case Shape::Type::kWord:
       return word_fits(value, shape);
     case Shape::Type::kFlag:
@@ -133,6 +172,11 @@ Shape text_shape(size_t least, size_t most) { return {.type = Shape::Type::kText
 Shape lines_shape(size_t least, size_t most) {
   return {.type = Shape::Type::kText, .least = least, .most = most, .lines = true};
 }
+Shape date_shape(int first_year, int last_year) {
+  return {
+      .type = Shape::Type::kDate, .lowest = static_cast<double>(first_year), .highest = static_cast<double>(last_year)};
+}
+Shape time_shape() { return {.type = Shape::Type::kTime}; }
 Shape word_shape(Words words) { return {.type = Shape::Type::kWord, .words = words}; }
 Shape flag_shape() { return {.type = Shape::Type::kFlag}; }
 Shape point_shape() { return {.type = Shape::Type::kPoint}; }
@@ -151,6 +195,10 @@ std::string in_words(const Shape& shape) {
       return (shape.lowest == shape.highest ? "the number " : "a whole number ") + bounds_in_words(shape);
     case Shape::Type::kText:
       return fmt::format("text of {} to {} characters{}", shape.least, shape.most, shape.lines ? "" : " on one line");
+    case Shape::Type::kDate:
+      return fmt::format("a date \"YYYY-MM-DD\" of the years {} to {}", shape.lowest, shape.highest);
+    case Shape::Type::kTime:
+      return "a time \"HH:MM\" from 00:00 to 23:59";
     case Shape::Type::kWord:
       return "one of " + listed(shape.words);
     case Shape::Type::kFlag:

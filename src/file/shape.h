@@ -24,6 +24,8 @@ struct Shape {
     kNumber,
     kWhole,
     kText,
+    kDate,  ///< text "YYYY-MM-DD"
+    kTime,  ///< text "HH:MM"
     kWord,  ///< one of a few words
     kFlag,
     kPoint,  ///< [x, y]
@@ -43,6 +45,8 @@ Shape number_shape(double lowest, double highest, std::string_view unit);
 Shape whole_shape(double lowest, double highest, std::string_view unit);
 Shape text_shape(size_t least, size_t most);
 Shape lines_shape(size_t least, size_t most);
+Shape date_shape(int first_year, int last_year);
+Shape time_shape();
 Shape word_shape(Words words);
 Shape flag_shape();
 Shape point_shape();

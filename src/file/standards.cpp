@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "embedded/levels_json.h"
+#include "embedded/materials_json.h"
 #include "embedded/typical_json.h"
 #include "file/describe.h"
 #include "file/project.h"
@@ -17,6 +18,11 @@ namespace {
 struct TypicalFile {
   std::string date, about;
   detail::Typical typical;
+};
+
+struct MaterialsFile {
+  std::string date, about;
+  light::Materials materials;
 };
 
 struct LevelsFile {
@@ -50,6 +56,31 @@ void describe(Form& form, TypicalFile& file) {
   }
 }
 
+/// Names of the materials that are usual where a site is silent.
+struct Usual {
+  light::Materials& of;
+};
+
+void describe(Form& form, Usual& usual) {
+  light::Materials& of = usual.of;
+  form.text({"ground", kRequired, ""}, of.ground);
+  form.text({"building", kRequired, ""}, of.building);
+  form.text({"wall", kRequired, ""}, of.wall);
+  form.text({"box", kRequired, ""}, of.box);
+  form.text({"roof", kRequired, ""}, of.roof);
+  form.text({"vehicle", kRequired, ""}, of.vehicle);
+  form.text({"foliage", kRequired, ""}, of.foliage);
+  form.text({"mesh", kRequired, ""}, of.mesh);
+}
+
+void describe(Form& form, MaterialsFile& file) {
+  form.text({"date", kRequired, ""}, file.date);
+  form.lines({"about", kRequired, ""}, file.about);
+  Usual usual{file.materials};
+  form.object({"usual", kRequired, ""}, usual);
+  form.list({"materials", kRequired, ""}, 1, 1000, file.materials.all);
+}
+
 void describe(Form& form, LevelsFile& file) {
   form.text({"date", kRequired, ""}, file.date);
   form.lines({"about", kRequired, ""}, file.about);
@@ -74,9 +105,22 @@ File built_in(std::string_view text, const char* name) {
 
 }  // namespace
 
+void describe(Form& form, light::Material& material) {
+  form.name(material.name);
+  form.number({"visible", "", 0, kRequired, 1, ""}, material.reflectance[light::Band::kVisible]);
+  form.number({"near850", "", 0, kRequired, 1, ""}, material.reflectance[light::Band::kNear850]);
+  form.number({"near940", "", 0, kRequired, 1, ""}, material.reflectance[light::Band::kNear940]);
+  form.lines({"source", kRequired, ""}, material.source);
+}
+
 const detail::Typical& default_typical() {
   static const auto kFile = built_in<TypicalFile>(embedded::typical_json, "data/typical.json");
   return kFile.typical;
+}
+
+const light::Materials& default_materials() {
+  static const auto kFile = built_in<MaterialsFile>(embedded::materials_json, "data/materials.json");
+  return kFile.materials;
 }
 
 const std::vector<detail::LevelTable>& standard_level_tables() {

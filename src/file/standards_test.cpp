@@ -26,8 +26,25 @@ TEST(Typical, EveryEntryIsWithinItsBoundsAndSaysWhereItComesFrom) {
 }
 
 TEST(Typical, HoldsTheValuesOfTheTable) {
-  EXPECT_EQ(default_typical().shutter_day.value, (Ranged<double>{0.002, 0.005, 0.01}));
+  EXPECT_EQ(default_typical().shutter_slowest.value, (Ranged<double>{0.0167, 0.04, 0.0833}));
   EXPECT_EQ(default_typical().height_object.unit, "m");
+}
+
+TEST(Materials, GiveBackBetweenNothingAndAll) {
+  const light::Materials& materials = default_materials();
+  for (const light::Material& material : materials.all) {
+    for (const light::Band band : light::kBands) {
+      EXPECT_GE(material.reflectance[band], 0) << material.name;
+      EXPECT_LE(material.reflectance[band], 1) << material.name;
+    }
+    EXPECT_FALSE(material.source.empty()) << material.name;
+  }
+}
+
+TEST(Materials, TheUsualOnesAreInTheTable) {
+  const light::Materials& m = default_materials();
+  for (const std::string* name : {&m.ground, &m.building, &m.wall, &m.box, &m.roof, &m.vehicle, &m.foliage, &m.mesh})
+    EXPECT_NE(m.find(*name), nullptr) << *name;
 }
 
 TEST(Levels, TheNewestTableIsTheDefault) {

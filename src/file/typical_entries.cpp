@@ -7,7 +7,7 @@ namespace sightfall::file {
 
 std::span<const TypicalEntry> typical_entries() {
   using T = detail::Typical;
-  static constexpr std::array<TypicalEntry, 27> kEntries{{
+  static constexpr std::array<TypicalEntry, 60> kEntries{{
       {"contrast_threshold", &T::contrast_threshold, 0.001, 1},
       {"contrast_face", &T::contrast_face, 0.01, 1},
       {"contrast_person", &T::contrast_person, 0.01, 1},
@@ -24,7 +24,7 @@ std::span<const TypicalEntry> typical_entries() {
       {"f_number_tolerance", &T::f_number_tolerance, 0.1, 10},
       {"f_number_unknown", &T::f_number_unknown, 0.5, 64},
       {"focus_setting", &T::focus_setting, 0.01, 100},
-      {"shutter_day", &T::shutter_day, 1e-7, 60},
+      {"shutter_slowest", &T::shutter_slowest, 1e-7, 60},
       {"speed_walker", &T::speed_walker, 0, 20},
       {"speed_vehicle", &T::speed_vehicle, 0, 100},
       {"face_yaw", &T::face_yaw, 1, 180},
@@ -35,6 +35,39 @@ std::span<const TypicalEntry> typical_entries() {
       {"height_plate", &T::height_plate, 0.001, 10},
       {"height_vehicle", &T::height_vehicle, 0.01, 20},
       {"height_object", &T::height_object, 0.001, 20},
+      {"contrast_face_near", &T::contrast_face_near, 0.01, 1},
+      {"contrast_person_near", &T::contrast_person_near, 0.01, 1},
+      {"contrast_plate_near", &T::contrast_plate_near, 0.01, 1},
+      {"contrast_vehicle_near", &T::contrast_vehicle_near, 0.01, 1},
+      {"contrast_object_near", &T::contrast_object_near, 0.01, 1},
+      {"reflectance_factor", &T::reflectance_factor, 0.01, 100},
+      {"plate_retro", &T::plate_retro, 0, 1000},
+      {"plate_retro_half", &T::plate_retro_half, 0.01, 90},
+      {"noise_threshold", &T::noise_threshold, 0.1, 100},
+      {"efficiency", &T::efficiency, 0.01, 1},
+      {"near_850", &T::near_850, 0, 2},
+      {"near_940", &T::near_940, 0, 2},
+      {"lens_transmission", &T::lens_transmission, 0.01, 1},
+      {"read_noise", &T::read_noise, 0.01, 1000},
+      {"full_well", &T::full_well, 10, 1e6},
+      {"dark_current", &T::dark_current, 0, 1e6},
+      {"largest_gain", &T::largest_gain, 0, 100},
+      {"exposure_target", &T::exposure_target, 0.001, 1},
+      {"night_switch", &T::night_switch, 0, 10000},
+      {"frames_low", &T::frames_low, 1, 1000},
+      {"frames_high", &T::frames_high, 1, 1000},
+      {"smear_low", &T::smear_low, 0, 100},
+      {"smear_high", &T::smear_high, 0, 100},
+      {"dynamic_ratio", &T::dynamic_ratio, 1, 10000},
+      {"infrared_efficiency", &T::infrared_efficiency, 0.01, 1},
+      {"infrared_share", &T::infrared_share, 0.01, 1},
+      {"infrared_draw", &T::infrared_draw, 0.01, 1000},
+      {"infrared_beam", &T::infrared_beam, 0.05, 20},
+      {"infrared_offset", &T::infrared_offset, 0, 5},
+      {"adaptive_clip", &T::adaptive_clip, 0, 1},
+      {"scatter_angle", &T::scatter_angle, 1, 1000},
+      {"flare", &T::flare, 0, 10000},
+      {"headlight", &T::headlight, 0, 1e6},
   }};
   static_assert(sizeof(T) == kEntries.size() * sizeof(detail::TypicalValue), "every member has its entry");
   return kEntries;
