@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <utility>
 
 #include "base/check.h"
 #include "light/infrared.h"
@@ -11,43 +13,53 @@
 namespace sightfall::light {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
+using geom::Vec3;
+using std::numbers::pi;
 
-bool rising(const std::vector<double>& values, double most) {
-  constexpr double kSlack = 1e-9;  // rad
-  return !values.empty() && values.front() >= -kSlack && values.back() <= most + kSlack &&
-         std::is_sorted(values.begin(), values.end());
+constexpr double kEdge = 1e-9;  // rad: a direction so near the edge of a table is in it, as rounded vectors are
+
+void check_rising(const std::vector<double>& angles, double most) {
+  CHECK_LE(0, angles.front());
+  CHECK_LE(angles.back(), most);
+  for (size_t i = 1; i < angles.size(); ++i) CHECK_LT(angles[i - 1], angles[i]);
 }
 
-/// The interval that a value lies in and its share of it; nothing outside.
-struct Between {
-  size_t low = 0, high = 0;
+double arc_cosine(double cosine) { return std::acos(std::clamp(cosine, -1.0, 1.0)); }
+
+double once_round(double angle) {
+  const double rest = std::fmod(angle, 2 * pi);
+  return rest < 0 ? rest + 2 * pi : rest;
+}
+
+/// Where an angle lies in a rising list: between first and first + 1, at that share of the way.
+struct Spot {
+  size_t first = 0;
   double share = 0;
   bool inside = false;
 };
 
-Between between(const std::vector<double>& grid, double value) {
-  constexpr double kSlack = 1e-9;
-  if (value < grid.front() - kSlack || value > grid.back() + kSlack) return {};
-  const auto above = std::upper_bound(grid.begin(), grid.end(), value);
-  const auto high = static_cast<size_t>(above - grid.begin());
-  if (high == 0) return {0, 0, 0, true};
-  if (high == grid.size()) return {high - 1, high - 1, 0, true};
-  return {high - 1, high, (value - grid[high - 1]) / (grid[high] - grid[high - 1]), true};
+Spot spot_of(double angle, const std::vector<double>& angles) {
+  if (angles.size() < 2 || angle < angles.front() - kEdge || angle > angles.back() + kEdge) return {};
+  const auto after = std::upper_bound(angles.begin() + 1, angles.end() - 1, angle);
+  const double low = *(after - 1), high = *after;
+  return {static_cast<size_t>(after - angles.begin()) - 1, std::clamp((angle - low) / (high - low), 0.0, 1.0), true};
 }
 
-/// Integral of a linear function over gamma, times sin gamma, in closed form.
-double sine_integral(double g0, double v0, double g1, double v1) {
-  if (g1 <= g0) return 0;
-  const double slope = (v1 - v0) / (g1 - g0);
-  return v0 * std::cos(g0) - v1 * std::cos(g1) + slope * (std::sin(g1) - std::sin(g0));
+/// Integral of I(g) sin g from one angle to the next, I linear between its values there.
+double ring(double from, double upto, double first, double last) {
+  const double slope = (last - first) / (upto - from);
+  return first * std::cos(from) - last * std::cos(upto) + slope * (std::sin(upto) - std::sin(from));
 }
 
-Candela power_of_cosine(double axis, double exponent) {
-  constexpr int kSteps = 720;
+/// cos^n sampled up to where it is next to nothing. The steps shorten outwards, where a wide beam ends steeply.
+Candela cosine_lamp(LuminousFlux flux, double exponent) {
+  constexpr int kSteps = 256;
+  constexpr double kNothing = 1e-9;
+  const double edge = exponent > 1 ? std::acos(std::pow(kNothing, 1 / exponent)) : pi / 2;
+  const double axis = flux.si() * (exponent + 1) / (2 * pi);
   std::vector<double> gammas, values;
   for (int i = 0; i <= kSteps; ++i) {
-    gammas.push_back(kPi / 2 * i / kSteps);
+    gammas.push_back(i < kSteps ? edge * std::sin(pi / 2 * i / kSteps) : edge);
     values.push_back(axis * relative_intensity(exponent, std::cos(gammas.back())));
   }
   return {std::move(gammas), {0}, std::move(values)};
@@ -55,48 +67,79 @@ Candela power_of_cosine(double axis, double exponent) {
 
 }  // namespace
 
-Candela::Candela(std::vector<double> gammas, std::vector<double> planes, std::vector<double> values)
-    : gammas_{std::move(gammas)}, planes_{std::move(planes)}, values_{std::move(values)} {
-  CHECK_EQ(rising(gammas_, kPi) && rising(planes_, 2 * kPi), true);
+Candela::Candela(std::vector<double> gammas, std::vector<double> planes, std::vector<double> values, Goniometer angles)
+    : gammas_{std::move(gammas)}, planes_{std::move(planes)}, values_{std::move(values)}, angles_{angles} {
+  CHECK_LT(size_t{1}, gammas_.size());
+  CHECK_LT(size_t{0}, planes_.size());
   CHECK_EQ(values_.size(), gammas_.size() * planes_.size());
+  check_rising(gammas_, pi);
+  check_rising(planes_, 2 * pi);
+  for (const double value : values_) {
+    CHECK_LE(0, value);
+    CHECK_LE(value, std::numeric_limits<double>::max());
+  }
+}
+
+double Candela::between(double polar, double azimuth) const {
+  const Spot tilt = spot_of(polar, gammas_);
+  if (!tilt.inside) return 0;
+  const auto along = [&](size_t plane) {
+    const size_t i = plane * gammas_.size() + tilt.first;
+    return (1 - tilt.share) * values_[i] + tilt.share * values_[i + 1];
+  };
+  if (planes_.size() == 1) return along(0);
+  const Spot turn = spot_of(azimuth, planes_);
+  return turn.inside ? (1 - turn.share) * along(turn.first) + turn.share * along(turn.first + 1) : 0;
 }
 
 Intensity Candela::at(Angle gamma, Angle plane) const {
-  const Between g = between(gammas_, gamma.si());
-  if (!g.inside) return Intensity{0};
-  const auto along = [&](size_t p) {
-    const double* row = &values_[p * gammas_.size()];
-    return row[g.low] + g.share * (row[g.high] - row[g.low]);
-  };
-  if (planes_.size() == 1) return Intensity{along(0)};
-  const double turn = plane.si() - 2 * kPi * std::floor(plane.si() / (2 * kPi));
-  const Between p = between(planes_, turn);
-  if (!p.inside) return Intensity{0};
-  return Intensity{along(p.low) + p.share * (along(p.high) - along(p.low))};
+  const double g = gamma.si(), c = plane.si();
+  const double right = std::sin(g) * std::cos(c), up = std::sin(g) * std::sin(c), forward = std::cos(g);
+  switch (angles_) {
+    case Goniometer::kCGamma:
+      return Intensity{between(g, once_round(c))};
+    case Goniometer::kTypeC:
+      return Intensity{between(g, once_round(c - pi / 2))};
+    case Goniometer::kTypeB:
+      return Intensity{between(arc_cosine(-right), pi + std::atan2(up, forward))};
+    case Goniometer::kTypeA:
+      return Intensity{between(arc_cosine(-up), pi + std::atan2(right, forward))};
+  }
+  return {};
 }
 
 LuminousFlux Candela::flux() const {
-  const auto of_plane = [&](size_t p) {
-    double sum = 0;
-    for (size_t i = 0; i + 1 < gammas_.size(); ++i)
-      sum += sine_integral(gammas_[i], values_[p * gammas_.size() + i], gammas_[i + 1],
-                           values_[p * gammas_.size() + i + 1]);
-    return sum;
-  };
-  if (planes_.size() == 1) return LuminousFlux{2 * kPi * of_plane(0)};
-  double sum = 0;
-  for (size_t p = 0; p + 1 < planes_.size(); ++p)
-    sum += (planes_[p + 1] - planes_[p]) * (of_plane(p) + of_plane(p + 1)) / 2;
-  return LuminousFlux{sum};
+  std::vector<double> of_plane(planes_.size());
+  for (size_t p = 0; p < planes_.size(); ++p)
+    for (size_t g = 1; g < gammas_.size(); ++g) {
+      const size_t i = p * gammas_.size() + g;
+      of_plane[p] += ring(gammas_[g - 1], gammas_[g], values_[i - 1], values_[i]);
+    }
+  if (planes_.size() == 1) return LuminousFlux{2 * pi * of_plane[0]};
+  double all = 0;
+  for (size_t p = 1; p < planes_.size(); ++p)
+    all += (planes_[p] - planes_[p - 1]) * (of_plane[p - 1] + of_plane[p]) / 2;
+  return LuminousFlux{all};
 }
 
 Intensity Candela::largest() const { return Intensity{*std::max_element(values_.begin(), values_.end())}; }
 
-Candela plain_lamp(LuminousFlux flux, Angle beam_full_width) {
-  const double exponent = beam_exponent(beam_full_width);
-  return power_of_cosine(flux.si() * (exponent + 1) / (2 * kPi), exponent);
+Intensity intensity_towards(const Candela& candela, Vec3 way_lamp) {
+  const double level = std::hypot(way_lamp.x, way_lamp.y);
+  return candela.at(Angle{std::atan2(level, way_lamp.z)}, Angle{std::atan2(-way_lamp.y, way_lamp.x)});
 }
 
-Candela matt_lamp(LuminousFlux flux) { return power_of_cosine(flux.si() / kPi, 1); }
+Illuminance illuminance(const Candela& candela, Vec3 place_lamp, Vec3 normal_lamp) {
+  const double distance = geom::norm(place_lamp);
+  CHECK_LT(0, distance);
+  const double cosine = std::max(0.0, -dot(place_lamp, normal_lamp) / distance);
+  return Illuminance{intensity_towards(candela, place_lamp).si() * cosine / (distance * distance)};
+}
+
+Candela plain_lamp(LuminousFlux flux, Angle beam_full_width) {
+  return cosine_lamp(flux, beam_exponent(beam_full_width));
+}
+
+Candela matt_lamp(LuminousFlux flux) { return cosine_lamp(flux, 1); }
 
 }  // namespace sightfall::light

@@ -1,9 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Photometric files: IESNA LM-63 (1986, 1991, 1995, 2002) and EULUMDAT.
-//   Source   LM-63-2002 field order; EULUMDAT after Stockmar 1990/1998. Where documents of the format disagree, the
-//            wider reading is taken (EULUMDAT type 0 is accepted)
+//   Frame    a luminaire's way down is the lamp's axis (candela.h); types A and B of LM-63 have 0, 0 along it. LM-63
+//            begins type C where EULUMDAT has C 90: the street side
+//   Flux     LM-63: intensities times multiplier and ballast factor, in 1986 and 1991 the ballast-lamp factor too.
+//            EULUMDAT: per 1000 lm, times its factor and the flux of the first set of lamps; other sets are to be had
+//            instead of it
+//   Tilt     LM-63's factors for a lamp out of its rated position are read and left out: the lamp is taken to be in it.
+//            EULUMDAT's tilt while measuring is left out too
+//   Source   LM-63-2002 field order and key definitions; EULUMDAT after Stockmar 1990/1998; symmetry, the side of C 90
+//            and the sets from memory. Where documents of the format disagree, the wider reading is taken (EULUMDAT
+//            type 0 is accepted)
 //   Limits   kLargestLampFile bytes, kMostAngles angles each way: more is refused before anything is kept
-//   Promise  any text gives a lamp or errors with line numbers; nothing crashes, nothing is read twice
+//   Promise  any text gives a lamp or errors with line numbers; nothing crashes; intensities are finite, not negative
 //   Checked  lamp_file_test.cpp; tests/outside/lamp_flux_test.cpp; tests/fuzz/lamp_fuzz.cpp
 #pragma once
 #include <string>

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The table of intensities of a photometric file, and what the lamp's symmetry adds to it.
+#pragma once
+#include <vector>
+
+#include "light/candela.h"
+
+namespace sightfall::light {
+
+/// Intensities by the angles of the file, degrees; values[plane * gammas + gamma].
+struct AngleTable {
+  std::vector<double> gammas, planes, values;
+};
+
+/// Planes and gammas changed with one another.
+AngleTable transposed(const AngleTable& table);
+
+/// The table with what its planes show beyond a plane that they begin or end with.
+AngleTable mirrored(const AngleTable& table, double about);
+
+/// Planes from 0 to 360 degrees, from planes anywhere that together go all round.
+AngleTable all_round(const AngleTable& table);
+
+/// Intensities times the factor.
+Candela in_candela(AngleTable table, double factor, Goniometer angles);
+
+}  // namespace sightfall::light
