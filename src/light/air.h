@@ -25,7 +25,8 @@ double extinction_two_percent(Length visibility, Band band);
 /// Share of light that gets through a distance.
 double transmission(double extinction, Length distance);
 
-/// Integral of exp(-2 sigma r) / r^2 from r0 to d, 1/m; zero when d <= r0. Within kScatterError.
+/// Integral of exp(-2 sigma r) / r^2 from r0 to d, 1/m; zero when d <= r0. Relative error at most kScatterError
+/// where d >= 1.001 r0.
 inline constexpr double kScatterError = 1e-4;
 double round_trip_integral(double extinction, Length from, Length upto);
 

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What surfaces give back: matt reflectance by band, and plate sheeting, which sends light back where it came from.
 //   Model    Lambertian reflectance rho: L = rho E / pi. Sheeting: L = R_A(alpha) E_perp / cos(nu) + rho E / pi, alpha
-//   the
-//            angle between lamp and lens seen from the plate
-//   Source   data/materials.json, beside each number
-//   Checked  surfaces_test.cpp; tests/outside/surfaces_test.cpp
+//            the angle between lamp and lens seen from the plate
+//   Source   data/materials.json and plate_retro in data/typical.json, beside each number
+//   Checked  surfaces_test.cpp; the table's values in file/standards_test.cpp
 #pragma once
 #include <string>
 #include <vector>
