@@ -9,6 +9,7 @@
 #include "detail/transfer.h"
 #include "file/project.h"
 #include "made_town.h"
+#include "need/frame.h"
 #include "need/sweep.h"
 #include "stopwatch.h"
 
@@ -33,13 +34,18 @@ int main() {
   const need::Project town = bench::made_town(20);
   const site::Scene scene{town.site, site::Leaves::kOn};
   const need::SweepPoints points{bench::street_points(town, 100000)};
-  const need::Station station = need::station_of(town, town.cameras.front());
+  const need::Lighting lighting{town, scene, {}};
+  const need::Station station = need::in_condition(need::station_of(town, town.cameras.front()), lighting);
   std::vector<need::SweepHit> hits;
   need::sweep(station, scene, points, need::faintest(town.settings.levels), hits);
   std::vector<detail::Seen> seen;
-  for (const need::SweepHit& hit : hits)
-    seen.push_back({static_cast<double>(hit.density), static_cast<double>(hit.depth),
-                    0.5 * static_cast<double>(hit.density), static_cast<double>(hit.passed)});
+  for (const need::SweepHit& hit : hits) {
+    detail::Seen one{static_cast<double>(hit.density), static_cast<double>(hit.depth),
+                     0.5 * static_cast<double>(hit.density), static_cast<double>(hit.passed)};
+    one.others = station.constants.metering.mean();
+    one.cover = 0.01;
+    seen.push_back(one);
+  }
   const detail::RangedInputs inputs = need::subject_inputs(station, need::Need{}, town.settings.typical);
   const detail::Values values = detail::nominal(inputs);
   std::vector<double> out(seen.size());

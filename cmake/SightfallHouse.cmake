@@ -15,8 +15,10 @@ if(SIGHTFALL_MOLD)
 endif()
 
 add_library(sightfall_options INTERFACE)
+# -Wmissing-field-initializers: g++ 12 warns of fields that are left to their class's own initial value.
 # -Wrestrict: g++ 12 warns of string concatenation without cause (GCC bug 105329).
-target_compile_options(sightfall_options INTERFACE -Wall -Wextra -Wpedantic -Wnon-virtual-dtor -Woverloaded-virtual
+target_compile_options(sightfall_options INTERFACE -Wall -Wextra -Wpedantic -Wno-missing-field-initializers -Wnon-virtual-dtor
+                                                   -Woverloaded-virtual
                                                    $<$<AND:$<CXX_COMPILER_ID:GNU>,$<CONFIG:Release>>:-Wno-restrict>)
 if(SIGHTFALL_WERROR)
   target_compile_options(sightfall_options INTERFACE -Werror)

@@ -94,8 +94,8 @@ struct CameraConstants {
   double smear = 0;                              ///< ratio of pattern to noise at which it takes half of a pattern
   double dynamic_ratio = 1;                      ///< between the two exposures of wide dynamic range; 1: none
   bool shutter_fixed = true;                     ///< at the value of Input::kShutter
-  ExposureLimits limits{};                         ///< longest, largest_gain and target are those of the values
-  Metering metering{};
+  ExposureLimits limits;                           ///< longest, largest_gain and target are those of the values
+  Metering metering;
 };
 
 /// What of a sample is certain: from the projection, the site and its light. Rates are electrons a second and pixel,

@@ -8,6 +8,7 @@
 #include <random>
 #include <vector>
 
+#include "detail/test_ample.h"
 #include "detail/transfer.h"
 
 namespace sightfall::detail {
@@ -32,19 +33,12 @@ std::array<double, kInputCount> plain_values() {
   set(Input::kFocus, 20);
   set(Input::kShutter, 0.005);
   set(Input::kSpeed, 1.4);
-  // So much light and so deep a well that noise and clipping play no part.
-  for (const Input factor :
-       {Input::kSensitivity, Input::kReflectance, Input::kInfrared, Input::kScatter, Input::kFlare, Input::kGain})
-    set(factor, 1);
-  set(Input::kNoiseThreshold, 4);
-  set(Input::kReadNoise, 2);
-  set(Input::kFullWell, 1e12);
-  set(Input::kTarget, 0.2);
+  set_ample_light(v);
   return v;
 }
 
 const CameraConstants kCamera{.focal = 6e-3, .pitch = 2e-6};
-const Seen kSeen{.density = 150, .depth = 20, .motion_density = 0, .passed = 1, .others = 1e12};
+const Seen kSeen{.density = 150, .depth = 20, .motion_density = 0, .passed = 1, .others = kAmpleRate};
 
 RangedInputs exact_inputs() {
   RangedInputs inputs;

@@ -46,6 +46,8 @@ class Check {
  public:
   Check(const Project& project, const CheckOptions& options, const Progress& progress)
       : project_{project}, options_{options}, progress_{progress}, scenes_{project} {
+    for (const site::Condition& condition : project.conditions)
+      lightings_.emplace_back(project, scenes_.at(condition.leaves), condition);
     for (const camera::Camera& camera : project.cameras) stations_.push_back(station_of(project, camera));
     for (const Need& need : project.needs)
       if (asked_for(options.needs, need.name)) needs_.push_back(&need);
@@ -96,7 +98,7 @@ class Check {
   }
 
   Moment moment(const site::Condition& condition) const {
-    return {&project_, &scenes_.at(condition.leaves), condition.name};
+    return {&project_, &lightings_[static_cast<size_t>(&condition - project_.conditions.data())], condition.name};
   }
 
   /// Doubles the samples while nothing but sampling keeps the answer open.
@@ -184,7 +186,7 @@ class Check {
     result.watches = watches_of(stations_, first);
     for (const site::Condition& condition : project_.conditions)
       if (asked_for(options_.conditions, condition.name))
-        for (LeastSeenWay& way : least_seen_ways(project_, scenes_.at(condition.leaves), condition.name, progress_))
+        for (LeastSeenWay& way : least_seen_ways(project_, *moment(condition).lighting, condition.name, progress_))
           result.least_seen.push_back(std::move(way));
   }
 
@@ -192,6 +194,7 @@ class Check {
   const CheckOptions& options_;
   const Progress& progress_;
   Scenes scenes_;
+  std::vector<Lighting> lightings_;  // one a condition
   std::vector<Station> stations_;
   std::vector<const Need*> needs_;
   std::vector<Answer> answers_;  // on few samples, one a need; filled before remedies are looked for

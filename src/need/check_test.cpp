@@ -222,9 +222,8 @@ TEST(Check, TheWorstPlaceIsWhereTheBestCameraDeliversLeast) {
   Project project = project_with(zone_of("yard", rectangle(-3, 8, 3, 28)), need);
   const Verdict verdict = verdict_of(project);
   const Station station = station_of(project, project.cameras.front());
-  const site::Scene scene{project.site, site::Leaves::kOn};
   const auto samples = samples_of(project, need, verdict.samples);
-  const auto views = view_of(station, scene, need, project.settings.typical, samples);
+  const auto views = Lit{project}.views(station, need, samples);
   double least = 1e300;
   for (const SampleView& view : views) {
     ASSERT_EQ(view.gate, Limit::kNone);

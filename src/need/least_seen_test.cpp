@@ -24,8 +24,8 @@ Project yard() {
 }
 
 std::vector<LeastSeenWay> ways(const Project& project) {
-  const site::Scene scene{project.site, site::Leaves::kOn};
-  return least_seen_ways(project, scene, "day", {});
+  const Lit day{project};
+  return least_seen_ways(project, day.lighting(), "day", {});
 }
 
 double length_of(const std::vector<geom::PlanPoint>& way) { return geom::length(way).si(); }

@@ -43,7 +43,8 @@ DetailMap detail_map(const Project& project, const std::string& place_name, cons
     for (int c = 0; c < map.columns; ++c)
       points.push_back(map.south_west + map.step.si() * PlanPoint{static_cast<double>(c), static_cast<double>(r)});
   const site::Scene scene{project.site, condition.leaves};
-  map.delivered = delivered_on(project, scene, points, Subject::kFace, progress);
+  const Lighting lighting{project, scene, condition};
+  map.delivered = delivered_on(project, lighting, points, Subject::kFace, progress);
   return map;
 }
 

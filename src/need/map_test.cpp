@@ -41,11 +41,13 @@ TEST(DetailMap, HoldsWhatTheBestCameraDeliversThere) {
   Need face;
   face.subject = Subject::kFace;
   face.speed = Speed{0};
-  detail::Typical all_faces = project.settings.typical;
-  all_faces.face_pitch = exactly(90, "pitch");  // a map shows detail; whether a face is seen too steeply is the need's
+  Project wide = project;
+  wide.settings.typical.face_pitch =
+      exactly(90, "pitch");  // a map shows detail; whether a face is seen too steeply is the need's
   for (const site::Condition& condition : project.conditions) {
     const DetailMap map = detail_map(project, "yard", condition.name, 900);
-    const site::Scene scene{project.site, condition.leaves};
+    const Lit lit_site{wide, condition};
+    const site::Scene& scene = lit_site.scene();
     const double faintest_px_m = faintest(project.settings.levels).si();
     int compared = 0, lit = 0;
     for (int r = 0; r < map.rows; ++r)
@@ -55,7 +57,7 @@ TEST(DetailMap, HoldsWhatTheBestCameraDeliversThere) {
         bool clear = true;
         for (const camera::Camera& camera : project.cameras) {
           const Station station = station_of(project, camera);
-          const SampleView view = view_of(station, scene, face, all_faces, {{at, {}, 0, 0}}).front();
+          const SampleView view = lit_site.views(station, face, {{at, {}, 0, 0}}).front();
           const geom::Vec3 in_camera = station.pose.camera_from_site * (at - station.pose.eye_site);
           const auto image = camera::image_point(station.lens.projector, in_camera);
           const bool centre_in = image && camera::in_picture(station.lens.projector, *image);
@@ -64,8 +66,9 @@ TEST(DetailMap, HoldsWhatTheBestCameraDeliversThere) {
           if (centre_lit != (view.gate == detail::Limit::kNone)) clear = false;
           if (view.gate != detail::Limit::kNone || view.seen.density < faintest_px_m) continue;
           if (std::abs(view.seen.passed - scene.passed({station.pose.eye_site, at})) > 1e-6) clear = false;
-          const auto values = detail::nominal(subject_inputs(station, face, project.settings.typical));
-          best = std::max(best, detail::delivered(station.constants, view.seen, values));
+          const Station by_day = in_condition(station, lit_site.lighting());
+          const auto values = detail::nominal(subject_inputs(by_day, face, project.settings.typical));
+          best = std::max(best, detail::delivered(by_day.constants, view.seen, values));
         }
         if (!clear) continue;
         ++compared;

@@ -27,8 +27,8 @@ class Tried {
  public:
   explicit Tried(const Project& project, size_t need = 0)
       : project_{project},
-        scene_{project.site, site::Leaves::kOn},
-        trial_{{&project_, &scene_, "day"}, project.needs.at(need), stations_of(project), 256} {}
+        day_{project_},
+        trial_{{&project_, &day_.lighting(), "day"}, project.needs.at(need), stations_of(project), 256} {}
 
   std::vector<Change> changes(size_t camera = 0) const {
     return changes_of(project_, project_.cameras.at(camera), trial_.need(), trial_.shortfall_middle());
@@ -44,7 +44,7 @@ class Tried {
     return stations;
   }
   const Project& project_;
-  site::Scene scene_;
+  Lit day_;
   Trial trial_;
 };
 

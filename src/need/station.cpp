@@ -8,6 +8,10 @@
 #include <numbers>
 
 #include "base/check.h"
+#include "detail/sensor.h"
+#include "light/air.h"
+#include "light/infrared.h"
+#include "light/spectrum.h"
 #include "site/ground.h"
 
 namespace sightfall::need {
@@ -17,6 +21,7 @@ using namespace units;
 using detail::Input;
 using detail::Typical;
 using detail::TypicalValue;
+using light::Band;
 
 Ranged<double>& at(detail::RangedInputs& inputs, Input input) { return inputs[static_cast<size_t>(input)]; }
 
@@ -89,9 +94,131 @@ void set_focus(Station& station, const camera::Sheet& sheet, const camera::Camer
 }
 
 void set_shutter(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
-  station.shutter_stated = camera.shutter.has_value();
+  station.constants.shutter_fixed = camera.shutter.has_value();
   at(station.inputs, Input::kShutter) =
-      camera.shutter ? Ranged<double>::exact(camera.shutter->si()) : daylight_shutter(sheet, typical);
+      camera.shutter ? Ranged<double>::exact(camera.shutter->si()) : slowest_shutter(sheet, camera, typical);
+  if (sheet.shutter) station.constants.limits.shortest = sheet.shutter->wide.si();
+}
+
+/// Factors that are known within ranges, together: root-sum-square of the logarithms.
+Ranged<double> together(std::initializer_list<Ranged<double>> factors) {
+  double down = 0, nominal = 1, up = 0;
+  for (const Ranged<double>& factor : factors) {
+    nominal *= factor.nominal;
+    down += std::pow(std::log(factor.nominal / factor.low), 2);
+    up += std::pow(std::log(factor.high / factor.nominal), 2);
+  }
+  return {nominal * std::exp(-std::sqrt(down)), nominal, nominal * std::exp(std::sqrt(up))};
+}
+
+/// The same over its nominal value.
+Ranged<double> spread(const Ranged<double>& of) { return scaled(of, 1 / of.nominal); }
+
+/// Stated by the sheet, or typical.
+Ranged<double> stated_or(const std::optional<double>& stated, const Ranged<double>& typical) {
+  return stated ? Ranged<double>::exact(*stated) : typical;
+}
+
+/// Responses and their ranges, from what the sheet states of its sensor and what is typical.
+void set_sensor(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
+  const camera::SensorFacts facts = sheet.sensor.value_or(camera::SensorFacts{});
+  const double pitch = station.constants.pitch, area = pitch * pitch;
+  const Ranged<double> visible = stated_or(facts.efficiency, typical.efficiency.value);
+  const Ranged<double> near850 =
+      facts.efficiency_850 ? Ranged<double>::exact(*facts.efficiency_850) : together({visible, typical.near_850.value});
+  const Ranged<double> near940 = together({spread(near850), visible, typical.near_940.value});
+  const double lens =
+      typical.lens_transmission.value.nominal * detail::image_share(station.lens.optics.f_number) * area;
+  station.response_day = {{lens * visible.nominal, 0, 0}};
+  station.response_night = {{lens * visible.nominal, lens * near850.nominal, lens * near940.nominal}};
+  const bool at_940 = station.infrared && station.infrared->band == light::Band::kNear940;
+  station.sensitivity_day = together({spread(visible), spread(typical.lens_transmission.value)});
+  station.sensitivity_night = together({spread(at_940 ? near940 : near850), spread(typical.lens_transmission.value)});
+  at(station.inputs, Input::kSensitivity) = station.sensitivity_day;
+  at(station.inputs, Input::kReadNoise) = stated_or(facts.read_noise, typical.read_noise.value);
+  constexpr double kSquareMicrometre = 1e-12;
+  at(station.inputs, Input::kFullWell) =
+      stated_or(facts.full_well, scaled(typical.full_well.value, area / kSquareMicrometre));
+  const std::optional<double> decibels = camera.largest_gain ? camera.largest_gain : facts.largest_gain;
+  const Ranged<double> gain = stated_or(decibels, typical.largest_gain.value);
+  at(station.inputs, Input::kGain) = {detail::ratio_of_decibels(gain.low), detail::ratio_of_decibels(gain.nominal),
+                                      detail::ratio_of_decibels(gain.high)};
+  station.constants.dark = typical.dark_current.value.nominal;
+}
+
+void set_exposure(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
+  station.constants.f_number = station.lens.optics.f_number;
+  station.constants.limits.order = sheet.exposure_order.value_or(camera::ExposureOrder::kShutterFirst);
+  station.constants.limits.clip_share = typical.adaptive_clip.value.nominal;
+  station.metering = sheet.metering.value_or(camera::Metering::kEven);
+  station.picture = camera.picture;
+  station.infrared_use = camera.infrared;
+  station.has_filter = sheet.infrared_filter.value_or(true);
+  const camera::NoiseReduction reduction = sheet.noise_reduction.value_or(camera::NoiseReduction::kLow);
+  if (reduction != camera::NoiseReduction::kOff) {
+    const bool high = reduction == camera::NoiseReduction::kHigh;
+    station.constants.averaged = (high ? typical.frames_high : typical.frames_low).value.nominal;
+    station.constants.smear = (high ? typical.smear_high : typical.smear_low).value.nominal;
+  }
+  if (sheet.wide_dynamic_range.value_or(false)) station.constants.dynamic_ratio = typical.dynamic_ratio.value.nominal;
+  at(station.inputs, Input::kNoiseThreshold) = typical.noise_threshold.value;
+  at(station.inputs, Input::kTarget) = typical.exposure_target.value;
+  at(station.inputs, Input::kReflectance) = typical.reflectance_factor.value;
+  at(station.inputs, Input::kFlare) = spread(typical.flare.value);
+  const Ranged<double>& sr = typical.scatter_angle.value;
+  at(station.inputs, Input::kScatter) = {sr.nominal / sr.high, 1, sr.nominal / sr.low};
+  station.scatter_angle = sr.nominal;
+}
+
+std::string lamp_words(const camera::Infrared& lamp, const camera::PowerDraw& power, const Ranged<double>& draw) {
+  if (lamp.draw) return fmt::format("{:g} W drawn", lamp.draw->in(W));
+  if (power.largest)
+    return fmt::format("{:.2g} W ({:.2g} to {:.2g} W) of the largest draw of {:g} W", draw.nominal, draw.low, draw.high,
+                       power.largest->in(W));
+  return fmt::format("{:.2g} W ({:.2g} to {:.2g} W), for nothing is stated", draw.nominal, draw.low, draw.high);
+}
+
+/// Electrical power of the infrared alone.
+Ranged<double> infrared_draw(const camera::Sheet& sheet, const Typical& typical) {
+  if (sheet.infrared->draw) return Ranged<double>::exact(sheet.infrared->draw->si());
+  if (sheet.power.largest) return scaled(typical.infrared_share.value, sheet.power.largest->si());
+  return typical.infrared_draw.value;
+}
+
+void set_infrared(Station& station, const camera::Sheet& sheet, const Typical& typical) {
+  at(station.inputs, Input::kInfrared) = Ranged<double>::exact(1);
+  if (!sheet.infrared) return;
+  const camera::Infrared& stated = *sheet.infrared;
+  const Angle view = std::min(camera::horizontal_view(station.lens.projector), 140 * deg);
+  const Angle beam = stated.half_power.value_or(view * typical.infrared_beam.value.nominal);
+  OwnInfrared lamp;
+  lamp.exponent = light::beam_exponent(std::min(beam, 170 * deg));
+  constexpr Length kBetween = 895 * nm;  // of the two usual wavelengths
+  const bool at_940 = stated.wavelength && *stated.wavelength > kBetween;
+  lamp.band = at_940 ? light::Band::kNear940 : light::Band::kNear850;
+  lamp.photons = light::photons_per_watt(stated.wavelength.value_or(850 * nm));
+  lamp.offset = stated.offset ? stated.offset->si() : typical.infrared_offset.value.nominal;
+  lamp.overlap = light::overlap_begins(Length{lamp.offset}, beam * 0.5, view * 0.5);
+  lamp.adaptive = stated.adaptive.value_or(false);
+  station.infrared_stated = stated.intensity.has_value();
+  if (stated.intensity) {
+    lamp.intensity = stated.intensity->si();
+  } else {
+    const Ranged<double> draw = infrared_draw(sheet, typical);
+    const Ranged<double> watts = together({draw, typical.infrared_efficiency.value});
+    lamp.intensity = light::on_axis(Power{watts.nominal}, lamp.exponent).si();
+    at(station.inputs, Input::kInfrared) = spread(watts);
+    station.assumptions.push_back(
+        {fmt::format(
+             "{}: infrared intensity not stated, taken as {:.2g} W/sr on the axis ({:.2g} to {:.2g}): {}, {:.0f} % "
+             "of it radiated, half as strong {:.0f} degrees off the axis",
+             station.name, lamp.intensity, lamp.intensity * watts.low / watts.nominal,
+             lamp.intensity * watts.high / watts.nominal, lamp_words(stated, sheet.power, draw),
+             100 * typical.infrared_efficiency.value.nominal, beam.in(deg) / 2),
+         typical.infrared_efficiency.settle});
+  }
+  if (stated.focus_shift) station.constants.focus_shift = stated.focus_shift->si();
+  station.infrared = lamp;
 }
 
 double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, Station& station) {
@@ -111,12 +238,13 @@ double sway_rate(const site::Mount& mount) {
 
 }  // namespace
 
-Ranged<double> daylight_shutter(const camera::Sheet& sheet, const Typical& typical) {
+Ranged<double> slowest_shutter(const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
+  if (camera.slowest_shutter) return Ranged<double>::exact(camera.slowest_shutter->si());
   const auto within = [&](double seconds) {
     return sheet.shutter ? std::clamp(seconds, sheet.shutter->wide.si(), sheet.shutter->tele.si()) : seconds;
   };
-  const Ranged<double>& day = typical.shutter_day.value;
-  return {within(day.low), within(day.nominal), within(day.high)};
+  const Ranged<double>& slowest = typical.shutter_slowest.value;
+  return {within(slowest.low), within(slowest.nominal), within(slowest.high)};
 }
 
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
@@ -144,6 +272,10 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   set_focus(station, sheet, camera, typical);
   set_shutter(station, sheet, camera, typical);
   station.frame_rate = frame_rate_of(sheet, camera, station);
+  station.constants.frame_rate = station.frame_rate;
+  set_exposure(station, sheet, camera, typical);
+  set_infrared(station, sheet, typical);
+  set_sensor(station, sheet, camera, typical);
   return station;
 }
 
@@ -159,7 +291,7 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
 
 detail::RangedInputs subject_inputs(const Station& station, const Need& need, const Typical& typical) {
   detail::RangedInputs inputs = station.inputs;
-  at(inputs, Input::kContrast) = contrast_of(need.subject, typical).value;
+  at(inputs, Input::kContrast) = contrast_of(need.subject, station.near_infrared, typical).value;
   if (need.shutter) at(inputs, Input::kShutter) = Ranged<double>::exact(need.shutter->si());
   const bool on_wheels = need.subject == Subject::kPlate || need.subject == Subject::kVehicle;
   if (need.speed)
@@ -171,20 +303,20 @@ detail::RangedInputs subject_inputs(const Station& station, const Need& need, co
   return inputs;
 }
 
-const TypicalValue& contrast_of(Subject subject, const Typical& typical) {
+const TypicalValue& contrast_of(Subject subject, bool near_infrared, const Typical& typical) {
   switch (subject) {
     case Subject::kFace:
-      return typical.contrast_face;
+      return near_infrared ? typical.contrast_face_near : typical.contrast_face;
     case Subject::kPerson:
-      return typical.contrast_person;
+      return near_infrared ? typical.contrast_person_near : typical.contrast_person;
     case Subject::kPlate:
-      return typical.contrast_plate;
+      return near_infrared ? typical.contrast_plate_near : typical.contrast_plate;
     case Subject::kVehicle:
-      return typical.contrast_vehicle;
+      return near_infrared ? typical.contrast_vehicle_near : typical.contrast_vehicle;
     case Subject::kObject:
       break;
   }
-  return typical.contrast_object;
+  return near_infrared ? typical.contrast_object_near : typical.contrast_object;
 }
 
 const TypicalValue& height_of(Subject subject, const Typical& typical) {
@@ -208,7 +340,7 @@ const TypicalValue& entry_of(Input input, const Station& station, Subject subjec
     case Input::kThreshold:
       return typical.contrast_threshold;
     case Input::kContrast:
-      return contrast_of(subject, typical);
+      return contrast_of(subject, station.near_infrared, typical);
     case Input::kGlare:
       return typical.glare;
     case Input::kVeilLuminance:
@@ -221,9 +353,31 @@ const TypicalValue& entry_of(Input input, const Station& station, Subject subjec
     case Input::kFocus:
       return typical.focus_setting;
     case Input::kShutter:
-      return typical.shutter_day;
+      return typical.shutter_slowest;
     case Input::kSpeed:
       return subject == Subject::kPlate || subject == Subject::kVehicle ? typical.speed_vehicle : typical.speed_walker;
+    case Input::kNoiseThreshold:
+      return typical.noise_threshold;
+    case Input::kSensitivity:
+      return !station.near_infrared                                         ? typical.efficiency
+             : station.infrared && station.infrared->band == Band::kNear940 ? typical.near_940
+                                                                            : typical.near_850;
+    case Input::kReflectance:
+      return typical.reflectance_factor;
+    case Input::kInfrared:
+      return typical.infrared_efficiency;
+    case Input::kScatter:
+      return typical.scatter_angle;
+    case Input::kFlare:
+      return typical.flare;
+    case Input::kReadNoise:
+      return typical.read_noise;
+    case Input::kFullWell:
+      return typical.full_well;
+    case Input::kGain:
+      return typical.largest_gain;
+    case Input::kTarget:
+      return typical.exposure_target;
     case Input::kLensBlur:
       break;
   }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A camera ready to be judged: its lens at the focal length set, its pose on the mount, what of it is assumed.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,6 +12,7 @@
 #include "detail/delivered.h"
 #include "detail/typical.h"
 #include "geom/pose.h"
+#include "light/band.h"
 #include "need/project.h"
 
 namespace sightfall::need {
@@ -18,6 +20,22 @@ namespace sightfall::need {
 /// Diameter in pixels of the blur circle that an unknown focus setting is the hyperfocal distance for: what makers of
 /// fixed lenses aim at (from memory).
 inline constexpr double kUnknownFocusBlur = 2;
+
+/// The camera's own infrared lamp, nominal.
+struct OwnInfrared {
+  double intensity = 0, exponent = 1;  ///< W/sr on the axis; cos^n
+  light::Band band = light::Band::kNear850;
+  double photons = 0;  ///< a second and watt
+  double offset = 0;   ///< m, between lamp and lens
+  Length overlap;      ///< at which its beam enters the view
+  bool adaptive = false;
+};
+
+/// Light from a source, on a plane turned to it (need/lighting.h).
+struct Direct {
+  geom::Vec3 towards;     ///< unit, to the source
+  light::PerBand normal;  ///< photons/(s m2)
+};
 
 struct Station {
   std::string name;
@@ -27,8 +45,25 @@ struct Station {
   detail::RangedInputs inputs;  ///< the camera's part; subject_inputs adds the subject's
   double frame_rate = 0;        ///< Hz
   camera::LensClass lens_class = camera::LensClass::kStandard;  ///< stated or assumed
-  bool shutter_stated = false;
   std::vector<Assumption> assumptions;
+
+  // After dark. A response is in electrons a second and pixel for each photon/(s m2) on a matt white surface, on the
+  // axis.
+  std::optional<OwnInfrared> infrared;
+  light::PerBand response_day, response_night;        ///< filter in, filter out
+  Ranged<double> sensitivity_day, sensitivity_night;  ///< factor on them, by visible and by near-infrared light
+  camera::InfraredUse infrared_use = camera::InfraredUse::kAutomatic;
+  camera::PictureMode picture = camera::PictureMode::kAutomatic;
+  camera::Metering metering = camera::Metering::kEven;
+  bool has_filter = true;
+  double scatter_angle = 18;  ///< sr
+  bool infrared_stated = false;
+
+  // Filled in for a condition (need/frame.h).
+  bool monochrome = false, infrared_on = false, near_infrared = false;
+  double scene_lux = 0;  ///< on what the frame shows
+  light::PerBand response;
+  std::vector<Direct> glare;  ///< sources that reach the lens
 };
 
 /// A camera of a valid project on its mount, which may be raised.
@@ -38,14 +73,15 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
                    const detail::Typical& typical);
 
-/// The longest exposure of the sheet's limits that keeps within the daylight shutter, as a range.
-Ranged<double> daylight_shutter(const camera::Sheet& sheet, const detail::Typical& typical);
+/// The longest exposure that automatic exposure goes to, within the sheet's limits.
+Ranged<double> slowest_shutter(const camera::Sheet& sheet, const camera::Camera& camera,
+                               const detail::Typical& typical);
 
 /// What is assumed of the subject joined to what is assumed of the camera.
 detail::RangedInputs subject_inputs(const Station& station, const Need& need, const detail::Typical& typical);
 
-/// Contrast of a kind of subject by day.
-const detail::TypicalValue& contrast_of(Subject subject, const detail::Typical& typical);
+/// Contrast of a kind of subject, in visible light or in near infrared.
+const detail::TypicalValue& contrast_of(Subject subject, bool near_infrared, const detail::Typical& typical);
 
 /// Vertical size of a kind of subject.
 const detail::TypicalValue& height_of(Subject subject, const detail::Typical& typical);

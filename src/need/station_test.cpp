@@ -73,7 +73,7 @@ TEST(StationAssumptions, SayTheRangeAndHowToSettleIt) {
 TEST(StationInputs, StatedValuesAreExact) {
   detail::Typical typical = plain_typical();
   typical.focus_setting.value = {0.5, 1, 2};
-  typical.shutter_day.value = {0.002, 0.005, 0.01};
+  typical.shutter_slowest.value = {0.002, 0.005, 0.01};
   const Station station = with(
       [](auto&, auto& camera) {
         camera.focus = Length{7};
@@ -82,7 +82,7 @@ TEST(StationInputs, StatedValuesAreExact) {
       typical);
   EXPECT_EQ(input(station, Input::kFocus), Ranged<double>::exact(7));
   EXPECT_EQ(input(station, Input::kShutter), Ranged<double>::exact(0.004));
-  EXPECT_TRUE(station.shutter_stated);
+  EXPECT_TRUE(station.constants.shutter_fixed);
 }
 
 TEST(StationInputs, AnUnknownFocusIsTheHyperfocalDistanceOfTwoPixelsAsARange) {
@@ -124,16 +124,19 @@ TEST(StationInputs, LensBlurFollowsTheClass) {
   EXPECT_DOUBLE_EQ(blur(camera::LensClass::kPrecise), 0.1);
 }
 
-TEST(DaylightShutter, KeepsWithinTheSheetsLimits) {
+TEST(SlowestShutter, KeepsWithinTheSheetsLimits) {
   detail::Typical typical = plain_typical();
-  typical.shutter_day.value = {0.002, 0.005, 0.01};
+  typical.shutter_slowest.value = {0.002, 0.005, 0.01};
   camera::Sheet sheet = plain_sheet();
-  EXPECT_EQ(daylight_shutter(sheet, typical), (Ranged<double>{0.002, 0.005, 0.01}));
+  EXPECT_EQ(slowest_shutter(sheet, {}, typical), (Ranged<double>{0.002, 0.005, 0.01}));
   sheet.shutter = camera::Ends<Time>{Time{0.004}, Time{0.04}};  // shortest, longest
-  EXPECT_EQ(daylight_shutter(sheet, typical), (Ranged<double>{0.004, 0.005, 0.01}));
+  EXPECT_EQ(slowest_shutter(sheet, {}, typical), (Ranged<double>{0.004, 0.005, 0.01}));
   sheet.shutter = camera::Ends<Time>{Time{0.0001}, Time{0.003}};
-  EXPECT_EQ(daylight_shutter(sheet, typical), (Ranged<double>{0.002, 0.003, 0.003}));
-  EXPECT_FALSE(with([](auto&, auto&) {}).shutter_stated);
+  EXPECT_EQ(slowest_shutter(sheet, {}, typical), (Ranged<double>{0.002, 0.003, 0.003}));
+  camera::Camera set;
+  set.slowest_shutter = Time{0.02};
+  EXPECT_EQ(slowest_shutter(sheet, set, typical), Ranged<double>::exact(0.02));
+  EXPECT_FALSE(with([](auto&, auto&) {}).constants.shutter_fixed);
 }
 
 TEST(SwayRate, IsTwoPiFrequencyTimesAmplitude) {

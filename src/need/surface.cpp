@@ -5,14 +5,33 @@
 
 #include <algorithm>
 
+#include "need/frame.h"
+#include "need/illumination.h"
 #include "need/samples.h"
 #include "need/station.h"
 #include "need/sweep.h"
 #include "site/ground.h"
 
 namespace sightfall::need {
+namespace {
 
-std::vector<float> delivered_on(const Project& project, const site::Scene& scene,
+/// Light at the points that any camera sees, once for all of them.
+std::vector<PlaceLight> light_where_seen(const Lighting& lighting, const std::vector<geom::SitePoint>& points,
+                                         const std::vector<std::vector<SweepHit>>& hits, const Progress& progress) {
+  std::vector<uint8_t> seen(points.size(), 0);
+  for (const auto& list : hits)
+    for (const SweepHit& hit : list) seen[hit.point] = 1;
+  std::vector<PlaceLight> lights(points.size());
+  tbb::parallel_for(size_t{0}, points.size(), [&](size_t i) {
+    constexpr int kSkyRays = 16;  // a picture does with fewer than a verdict
+    if (seen[i] != 0 && !progress.stopped()) lights[i] = lighting.at({&points[i], 1}, kSkyRays).front();
+  });
+  return lights;
+}
+
+}  // namespace
+
+std::vector<float> delivered_on(const Project& project, const Lighting& lighting,
                                 const std::vector<geom::PlanPoint>& points, Subject subject, const Progress& progress) {
   Need need;
   need.subject = subject;
@@ -26,15 +45,25 @@ std::vector<float> delivered_on(const Project& project, const site::Scene& scene
 
   // One list a camera, merged in the cameras' order afterwards, so that the threads' order does not show.
   std::vector<std::vector<SweepHit>> hits(project.cameras.size());
+  std::vector<Station> stations(project.cameras.size());
   tbb::parallel_for(size_t{0}, project.cameras.size(), [&](size_t c) {
     if (progress.stopped()) return;
-    const Station station = station_of(project, project.cameras[c]);
-    sweep(station, scene, swept, least, hits[c]);
-    const detail::Values values = detail::nominal(subject_inputs(station, need, project.settings.typical));
+    stations[c] = in_condition(station_of(project, project.cameras[c]), lighting);
+    sweep(stations[c], lighting.scene(), swept, least, hits[c]);
+  });
+  const std::vector<PlaceLight> lights = light_where_seen(lighting, raised, hits, progress);
+  tbb::parallel_for(size_t{0}, project.cameras.size(), [&](size_t c) {
+    const detail::Values values = detail::nominal(subject_inputs(stations[c], need, project.settings.typical));
     for (SweepHit& hit : hits[c]) {
-      const detail::Seen seen{static_cast<double>(hit.density), static_cast<double>(hit.depth), 0,
-                              static_cast<double>(hit.passed)};
-      hit.density = static_cast<float>(detail::delivered(station.constants, seen, values));
+      if (progress.stopped()) break;
+      detail::Seen seen{static_cast<double>(hit.density), static_cast<double>(hit.depth), 0,
+                        static_cast<double>(hit.passed)};
+      const geom::SitePoint at = raised[hit.point];
+      const geom::PlanPoint to_eye = geom::plan(stations[c].pose.eye_site - at);
+      const double level = std::max(norm(to_eye), 1e-9);
+      illuminate(stations[c], lighting, lights[hit.point], {subject, at, {to_eye.x / level, to_eye.y / level, 0}},
+                 seen);
+      hit.density = static_cast<float>(detail::delivered(stations[c].constants, seen, values));
     }
   });
   std::vector<float> best(points.size(), 0.0F);

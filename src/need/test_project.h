@@ -8,7 +8,10 @@
 #include <utility>
 #include <vector>
 
+#include "need/frame.h"
+#include "need/lighting.h"
 #include "need/project.h"
+#include "need/view.h"
 
 namespace sightfall::need {
 
@@ -34,7 +37,7 @@ inline detail::Typical plain_typical() {
   t.f_number_tolerance = exactly(1, "f-number");
   t.f_number_unknown = exactly(1.6, "f-number when none is given");
   t.focus_setting = exactly(1, "focus");
-  t.shutter_day = exactly(0.005, "shutter");
+  t.shutter_slowest = exactly(0.005, "shutter");
   t.speed_walker = exactly(1.4, "walking speed");
   t.speed_vehicle = exactly(2.8, "driving speed");
   t.face_yaw = exactly(45, "yaw");
@@ -45,6 +48,38 @@ inline detail::Typical plain_typical() {
   t.height_plate = exactly(0.08, "height of a character");
   t.height_vehicle = exactly(1.5, "height of a vehicle");
   t.height_object = exactly(0.5, "height of an object");
+  // Light without noise or clipping, so that by day nothing but geometry and optics counts.
+  for (auto* contrast : {&t.contrast_face_near, &t.contrast_person_near, &t.contrast_plate_near,
+                         &t.contrast_vehicle_near, &t.contrast_object_near})
+    *contrast = exactly(1, "contrast in near infrared");
+  t.reflectance_factor = exactly(1, "reflectance");
+  t.plate_retro = exactly(70, "sheeting");
+  t.plate_retro_half = exactly(0.5, "sheeting's angle");
+  t.noise_threshold = exactly(4, "noise threshold");
+  t.efficiency = exactly(0.6, "efficiency");
+  t.near_850 = exactly(0.35, "response at 850 nm");
+  t.near_940 = exactly(0.17, "response at 940 nm");
+  t.lens_transmission = exactly(0.8, "transmission");
+  t.read_noise = exactly(2.5, "read noise");
+  t.full_well = exactly(1e5, "full well");
+  t.dark_current = exactly(10, "dark current");
+  t.largest_gain = exactly(0, "gain");
+  t.exposure_target = exactly(0.18, "target of the exposure");
+  t.night_switch = exactly(3, "light of the switch");
+  t.frames_low = exactly(2, "frames averaged");
+  t.frames_high = exactly(4, "frames averaged");
+  t.smear_low = exactly(0.5, "smear");
+  t.smear_high = exactly(1, "smear");
+  t.dynamic_ratio = exactly(16, "ratio of exposures");
+  t.infrared_efficiency = exactly(0.35, "infrared efficiency");
+  t.infrared_share = exactly(0.5, "infrared share");
+  t.infrared_draw = exactly(5, "infrared draw");
+  t.infrared_beam = exactly(0.9, "infrared beam");
+  t.infrared_offset = exactly(0.04, "infrared offset");
+  t.adaptive_clip = exactly(0.02, "clipped share");
+  t.scatter_angle = exactly(18, "scatter angle");
+  t.flare = exactly(3, "flare");
+  t.headlight = exactly(2000, "headlight");
   return t;
 }
 
@@ -153,5 +188,24 @@ inline Project project_with(site::Place place, Need need) {
   project.needs = {std::move(need)};
   return project;
 }
+
+/// A project in one condition with what its light is worked out on. The project must outlive it.
+class Lit {
+ public:
+  explicit Lit(const Project& project, const site::Condition& condition = {})
+      : scene_{project.site, condition.leaves}, lighting_{project, scene_, condition} {}
+  Lit(const Lit&) = delete;
+  Lit& operator=(const Lit&) = delete;
+
+  const site::Scene& scene() const { return scene_; }
+  const Lighting& lighting() const { return lighting_; }
+  std::vector<SampleView> views(const Station& station, const Need& need, const std::vector<Sample>& samples) const {
+    return view_of(in_condition(station, lighting_), lighting_, need, samples, light_on(lighting_, samples));
+  }
+
+ private:
+  site::Scene scene_;
+  Lighting lighting_;
+};
 
 }  // namespace sightfall::need

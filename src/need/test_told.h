@@ -59,7 +59,7 @@ inline Project busy_project() {
   detail::Typical& typical = project.settings.typical;
   typical.view_tolerance.value = {0.95, 1, 1.05};
   typical.contrast_face.value = {0.5, 0.8, 0.9};
-  typical.shutter_day.value = {0.002, 0.005, 0.01};
+  typical.shutter_slowest.value = {0.002, 0.005, 0.01};
   project.conditions = {{"summer", site::Leaves::kOn}, {"winter", site::Leaves::kOff}};
   project.site.boundary = rectangle(-25, -5, 25, 45);
   project.site.solids = {wall_of("shed", {{-8, 14}, {-2, 14}, {-2, 20}}, 3),

@@ -8,6 +8,7 @@
 #include <numeric>
 
 #include "base/check.h"
+#include "need/frame.h"
 
 namespace sightfall::need {
 namespace {
@@ -57,23 +58,31 @@ Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>&
     : need_{&need},
       moment_{moment},
       required_{required_of(*moment.project, need)},
-      samples_{samples_of(*moment.project, need, samples)} {
+      samples_{samples_of(*moment.project, need, samples)},
+      lights_{std::make_shared<const std::vector<PlaceLight>>(light_on(*moment.lighting, samples_))} {
   seats_.reserve(stations.size());
   for (const Station& station : stations) seats_.push_back(seat_of(station));
 }
 
 std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& station) const {
   const detail::Typical& typical = moment_.project->settings.typical;
-  Seat seat{station, subject_inputs(station, *need_, typical),
-            view_of(station, *moment_.scene, *need_, typical, samples_), std::vector<double>(samples_.size(), 0.0)};
+  Seat seat{in_condition(station, *moment_.lighting), {}, {}, std::vector<double>(samples_.size(), 0.0)};
+  if (need_->shutter) seat.station.constants.shutter_fixed = true;
+  seat.inputs = subject_inputs(seat.station, *need_, typical);
+  seat.views = view_of(seat.station, *moment_.lighting, *need_, samples_, *lights_);
   const site::Place& place = the_named(moment_.project->site.places, need_->place);
   if (!need_->speed && place.speed)
     seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place.speed->si());
   const detail::Values values = detail::nominal(seat.inputs);
-  for (size_t i = 0; i < samples_.size(); ++i)
-    if (seat.views[i].gate == Limit::kNone)
-      seat.nominal[i] = counted(seat, i, detail::delivered(station.constants, seat.views[i].seen, values),
-                                required_.height.nominal, values[Input::kDensityFactor]);
+  seat.longest_exposure = 1e-9;
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    if (seat.views[i].gate != Limit::kNone) continue;
+    if (need_->once_a_passage)
+      seat.longest_exposure =
+          std::max(seat.longest_exposure, detail::exposed(seat.station.constants, seat.views[i].seen, values).time);
+    seat.nominal[i] = counted(seat, i, detail::delivered(seat.station.constants, seat.views[i].seen, values),
+                              required_.height.nominal, values[Input::kDensityFactor]);
+  }
   return std::make_shared<const Seat>(std::move(seat));
 }
 
@@ -182,7 +191,7 @@ Limit Trial::unseen_because(size_t sample) const {
   for (const auto& seat : seats_) {
     const Limit gate = seat->views[sample].gate;
     // The camera that comes nearest to seeing it tells: turned away is nearer than hidden, hidden than out of view.
-    if (gate == Limit::kAngle) return gate;
+    if (gate == Limit::kAngle || gate == Limit::kColour) return gate;
     if (gate == Limit::kOcclusion) because = gate;
   }
   return because;
@@ -190,13 +199,18 @@ Limit Trial::unseen_because(size_t sample) const {
 
 /// Of samples that no camera sees, the one in the middle of those unseen for the commonest reason; else the faintest.
 size_t Trial::worst_sample(const std::vector<double>& best) const {
-  std::vector<size_t> hidden, outside, turned;
+  std::vector<size_t> hidden, outside, turned, grey;
   for (size_t i = 0; i < samples_.size(); ++i) {
     if (best_at(i) != nullptr) continue;
     const Limit because = unseen_because(i);
-    (because == Limit::kAngle ? turned : because == Limit::kOcclusion ? hidden : outside).push_back(i);
+    (because == Limit::kAngle       ? turned
+     : because == Limit::kColour    ? grey
+     : because == Limit::kOcclusion ? hidden
+                                    : outside)
+        .push_back(i);
   }
-  const auto* most = std::max({&outside, &hidden, &turned}, [](auto* a, auto* b) { return a->size() < b->size(); });
+  const auto* most =
+      std::max({&outside, &hidden, &turned, &grey}, [](auto* a, auto* b) { return a->size() < b->size(); });
   if (!most->empty()) return middle_of(*most);
   return static_cast<size_t>(std::min_element(best.begin(), best.end()) - best.begin());
 }

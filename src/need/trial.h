@@ -15,7 +15,6 @@
 #include "need/samples.h"
 #include "need/station.h"
 #include "need/view.h"
-#include "site/scene.h"
 
 namespace sightfall::need {
 
@@ -32,7 +31,7 @@ struct Judgement {
 /// A moment on the site: what all trials in one condition share.
 struct Moment {
   const Project* project = nullptr;
-  const site::Scene* scene = nullptr;
+  const Lighting* lighting = nullptr;
   std::string condition;
 };
 
@@ -66,10 +65,11 @@ class Trial {
  private:
   /// One camera's part.
   struct Seat {
-    Station station;
+    Station station;  ///< in the condition
     detail::RangedInputs inputs;
     std::vector<SampleView> views;
     std::vector<double> nominal;  ///< what counts against the level, px/m; 0 unseen
+    double longest_exposure = 0;  ///< s, nominal: a slow shutter costs frames
   };
 
   /// For each input and each seat, the samples that it alone would settle most.
@@ -104,6 +104,7 @@ class Trial {
   Moment moment_;
   Required required_;
   std::vector<Sample> samples_;
+  std::shared_ptr<const std::vector<PlaceLight>> lights_;  ///< of each sample, whatever camera looks
   /// Shared, so that a trial with one camera replaced costs one seat, also among a thousand.
   std::vector<std::shared_ptr<const Seat>> seats_;
 };

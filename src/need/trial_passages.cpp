@@ -50,7 +50,7 @@ Trial::Frames Trial::frames(int passage, bool ranged) const {
       nominal.add(value.nominal >= required_.density, samples_[i].step);
       high.add(value.high >= required_.density, samples_[i].step);
     }
-    const double rate = seat.station.frame_rate;
+    const double rate = std::min(seat.station.frame_rate, 1 / seat.longest_exposure);
     total.count.low += rate * low.way / speed.high;
     total.open.low += rate * (low.open + missed) / speed.high;
     total.count.nominal += rate * nominal.way / speed.nominal;

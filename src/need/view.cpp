@@ -8,6 +8,8 @@
 #include <numeric>
 #include <span>
 
+#include "need/illumination.h"
+
 namespace sightfall::need {
 namespace {
 
@@ -102,13 +104,20 @@ Vec3 motion_of(const Need& need, const Sample& sample, const Stance& stance) {
 /// Works through the samples of one call; holds what all of them share.
 class Viewer {
  public:
-  Viewer(const Station& station, const site::Scene& scene, const Need& need, const detail::Typical& typical)
-      : station_{station}, scene_{scene}, need_{need}, typical_{typical}, body_{body_of(need.subject)} {}
+  Viewer(const Station& station, const Lighting& lighting, const Need& need)
+      : station_{station},
+        lighting_{lighting},
+        scene_{lighting.scene()},
+        need_{need},
+        typical_{lighting.project().settings.typical},
+        body_{body_of(need.subject)} {}
 
-  std::vector<SampleView> view(const std::vector<Sample>& samples) {
+  std::vector<SampleView> view(const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) {
     std::vector<SampleView> views(samples.size());
     for (size_t i = 0; i < samples.size(); ++i) views[i] = geometry(samples[i]);
     hide(samples, views);
+    for (size_t i = 0; i < samples.size(); ++i)
+      if (views[i].gate == Limit::kNone) light(samples[i], lights[i], views[i]);
     return views;
   }
 
@@ -147,11 +156,31 @@ class Viewer {
     const camera::PointJacobian j = camera::jacobian(station_.lens.projector, middle);
     const camera::SurfaceDensity on = camera::surface_density(j, turned(stance.across), turned({0, 0, 1}));
     const Vec3 motion = turned(motion_of(need_, sample, stance));
-    view.seen = {on.least, std::max(middle.z, 0.0), std::hypot(dot(j.u, motion), dot(j.v, motion)), 1};
+    view.seen.density = on.least;
+    view.seen.depth = std::max(middle.z, 0.0);
+    view.seen.motion_density = std::hypot(dot(j.u, motion), dot(j.v, motion));
+    view.seen.area = on.least > 0 ? on.determinant / (on.least * on.least) : 1;
     if (station_.lens.projector.mapping == camera::Mapping::kFisheye) view.seen.depth = norm(middle);
     view.height_density = on.up;
     view.gate = Limit::kNone;
     return view;
+  }
+
+  void light(const Sample& sample, const PlaceLight& place, SampleView& view) const {
+    if (need_.colour && station_.monochrome) {
+      view.gate = Limit::kColour;
+      return;
+    }
+    const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
+    const Stance stance = stance_of(need_, sample, to_eye);
+    const bool on_wheels = need_.subject == Subject::kPlate || need_.subject == Subject::kVehicle;
+    const bool towards = dot(sample.travel, geom::plan(to_eye)) > 0.5 * norm(geom::plan(to_eye));
+    illuminate(station_, lighting_, place,
+               {need_.subject, sample.at_site, stance.outward, on_wheels && towards && lighting_.dark()}, view.seen);
+    if (view.seen.passed >= 1 || !station_.infrared_on) return;
+    const double distance = norm(to_eye);
+    if (const auto veil = scene_.first_veil(station_.pose.eye_site, (-1 / distance) * to_eye, Length{distance}))
+      view.seen.veil_own = std::pow(distance / std::max(veil->distance, 0.05), 2);
   }
 
   /// Rays to each point of the body of every sample that is in the picture: all samples for one point at a time, so
@@ -199,6 +228,7 @@ class Viewer {
   }
 
   const Station& station_;
+  const Lighting& lighting_;
   const site::Scene& scene_;
   const Need& need_;
   const detail::Typical& typical_;
@@ -207,9 +237,16 @@ class Viewer {
 
 }  // namespace
 
-std::vector<SampleView> view_of(const Station& station, const site::Scene& scene, const Need& need,
-                                const detail::Typical& typical, const std::vector<Sample>& samples) {
-  return Viewer{station, scene, need, typical}.view(samples);
+std::vector<SampleView> view_of(const Station& station, const Lighting& lighting, const Need& need,
+                                const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) {
+  return Viewer{station, lighting, need}.view(samples, lights);
+}
+
+std::vector<PlaceLight> light_on(const Lighting& lighting, const std::vector<Sample>& samples) {
+  std::vector<geom::SitePoint> places;
+  places.reserve(samples.size());
+  for (const Sample& sample : samples) places.push_back(sample.at_site);
+  return lighting.at(places);
 }
 
 }  // namespace sightfall::need

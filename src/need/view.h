@@ -11,10 +11,10 @@
 
 #include "detail/delivered.h"
 #include "detail/limit.h"
+#include "need/lighting.h"
 #include "need/need.h"
 #include "need/samples.h"
 #include "need/station.h"
-#include "site/scene.h"
 
 namespace sightfall::need {
 
@@ -25,8 +25,12 @@ struct SampleView {
   double height_density = 0;  ///< px/m along the subject's vertical
 };
 
-/// One entry for each sample, in their order.
-std::vector<SampleView> view_of(const Station& station, const site::Scene& scene, const Need& need,
-                                const detail::Typical& typical, const std::vector<Sample>& samples);
+/// One entry for each sample, in their order. The station is in the lighting's condition (frame.h); `lights` are the
+/// light at each sample.
+std::vector<SampleView> view_of(const Station& station, const Lighting& lighting, const Need& need,
+                                const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights);
+
+/// The light at each sample.
+std::vector<PlaceLight> light_on(const Lighting& lighting, const std::vector<Sample>& samples);
 
 }  // namespace sightfall::need

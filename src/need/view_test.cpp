@@ -25,10 +25,16 @@ struct Looking {
   camera::Sheet sheet = plain_sheet();
   geom::SitePoint eye{0, 0, 1.6};
 
+  const Project& lit() const {
+    project.site = site;
+    project.settings.typical = plain_typical();
+    return project;
+  }
+  mutable Project project;
+
   SampleView at(const Need& need, geom::SitePoint point, PlanPoint travel = {}) const {
     const Station station = station_at(sheet, camera, eye, plain_typical());
-    const site::Scene scene{site, site::Leaves::kOn};
-    return view_of(station, scene, need, plain_typical(), {{point, travel, 0, 0}}).front();
+    return Lit{lit()}.views(station, need, {{point, travel, 0, 0}}).front();
   }
 };
 
@@ -234,13 +240,13 @@ TEST(View, ManySamplesAreEachTheirOwn) {
   Looking looking;
   looking.site.solids = {wall_of("wall", {{-1, 8}, {1, 8}}, 4)};
   const Station station = station_at(looking.sheet, looking.camera, looking.eye, plain_typical());
-  const site::Scene scene{looking.site, site::Leaves::kOn};
+  const Lit day{looking.lit()};
   const Need need = need_of(Subject::kFace, "yard", "fine");
   std::vector<Sample> samples;
   for (int i = 0; i < 200; ++i) samples.push_back({{0.1 * i - 10, 10, 1.6}, {}, 0, 0});
-  const auto together = view_of(station, scene, need, plain_typical(), samples);
+  const auto together = day.views(station, need, samples);
   for (size_t i = 0; i < samples.size(); ++i) {
-    const SampleView alone = view_of(station, scene, need, plain_typical(), {samples[i]}).front();
+    const SampleView alone = day.views(station, need, {samples[i]}).front();
     EXPECT_EQ(together[i].gate, alone.gate);
     EXPECT_EQ(together[i].seen.density, alone.seen.density);
   }

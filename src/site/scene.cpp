@@ -107,6 +107,26 @@ std::array<float, kPacket> filled_up(std::span<const float> last) {
   return whole;
 }
 
+RTCRayHit ray_along(geom::SitePoint from, geom::Vec3 direction, Length farthest) {
+  RTCRayHit query{};
+  query.ray.org_x = static_cast<float>(from.x);
+  query.ray.org_y = static_cast<float>(from.y);
+  query.ray.org_z = static_cast<float>(from.z);
+  query.ray.dir_x = static_cast<float>(direction.x);
+  query.ray.dir_y = static_cast<float>(direction.y);
+  query.ray.dir_z = static_cast<float>(direction.z);
+  query.ray.tfar = static_cast<float>(farthest.si());
+  query.ray.mask = 0xFFFFFFFF;
+  query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
+  return query;
+}
+
+geom::Vec3 normal_of(const RTCRayHit& query, geom::Vec3 direction) {
+  const geom::Vec3 normal = geom::unit(
+      {static_cast<double>(query.hit.Ng_x), static_cast<double>(query.hit.Ng_y), static_cast<double>(query.hit.Ng_z)});
+  return dot(normal, direction) > 0 ? -1.0 * normal : normal;
+}
+
 }  // namespace
 
 struct Scene::Impl {
@@ -114,6 +134,9 @@ struct Scene::Impl {
   RTCScene solids = rtcNewScene(owner.device);
   RTCScene veils = rtcNewScene(owner.device);
   std::vector<float> veil_fractions;  // one a veil; Embree keeps pointers into it
+  std::vector<int> solid_of;          // by triangle of the solids' one mesh
+  std::vector<int> veil_of;           // by geometry of the veils
+  unsigned solids_geometry = RTC_INVALID_GEOMETRY_ID;
 
   Impl() {
     for (RTCScene scene : {solids, veils}) {
@@ -143,15 +166,17 @@ struct Scene::Impl {
     return geometry;
   }
 
-  void add_solid(const geom::Mesh& mesh) const {
-    if (mesh.triangles.empty()) return;
+  unsigned add_solid(const geom::Mesh& mesh) const {
+    if (mesh.triangles.empty()) return RTC_INVALID_GEOMETRY_ID;
     RTCGeometry geometry = geometry_of(mesh);
     rtcCommitGeometry(geometry);
-    rtcAttachGeometry(solids, geometry);
+    const unsigned id = rtcAttachGeometry(solids, geometry);
     rtcReleaseGeometry(geometry);
+    return id;
   }
 
-  void add_veil(const geom::Mesh& mesh, float* fraction) const {
+  void add_veil(const geom::Mesh& mesh, float* fraction, int veil) {
+    veil_of.push_back(veil);  // Embree numbers geometries from zero in their order
     RTCGeometry geometry = geometry_of(mesh);
     rtcSetGeometryUserData(geometry, fraction);
     rtcSetGeometryOccludedFilterFunction(geometry, pass_veil);
@@ -188,12 +213,16 @@ struct Scene::Impl {
 Scene::Scene(const Site& site, Leaves leaves) : impl_{std::make_unique<Impl>()} {
   impl_->add_solid(terrain_mesh(site));
   geom::Mesh all;
-  for (const Solid& solid : site.solids) all.append(solid_mesh(site.terrain, solid));
-  impl_->add_solid(all);
+  for (size_t i = 0; i < site.solids.size(); ++i) {
+    all.append(solid_mesh(site.terrain, site.solids[i]));
+    impl_->solid_of.resize(all.triangles.size(), static_cast<int>(i));
+  }
+  impl_->solids_geometry = impl_->add_solid(all);
   impl_->veil_fractions.reserve(site.veils.size());
   for (const Veil& veil : site.veils) {
     impl_->veil_fractions.push_back(static_cast<float>(fraction_per_crossing(veil, leaves)));
-    impl_->add_veil(veil_mesh(site.terrain, veil), &impl_->veil_fractions.back());
+    impl_->add_veil(veil_mesh(site.terrain, veil), &impl_->veil_fractions.back(),
+                    static_cast<int>(impl_->veil_fractions.size()) - 1);
   }
   rtcCommitScene(impl_->solids);
   rtcCommitScene(impl_->veils);
@@ -226,22 +255,27 @@ double Scene::passed(const Sightline& sightline) const {
   return static_cast<double>(fraction);
 }
 
-std::optional<Length> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
-  alignas(16) RTCRayHit query{};
-  query.ray.org_x = static_cast<float>(from_site.x);
-  query.ray.org_y = static_cast<float>(from_site.y);
-  query.ray.org_z = static_cast<float>(from_site.z);
-  query.ray.dir_x = static_cast<float>(direction.x);
-  query.ray.dir_y = static_cast<float>(direction.y);
-  query.ray.dir_z = static_cast<float>(direction.z);
-  query.ray.tfar = static_cast<float>(farthest.si());
-  query.ray.mask = 0xFFFFFFFF;
-  query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
+std::optional<Hit> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
+  RTCRayHit query = ray_along(from_site, direction, farthest);
   RTCIntersectContext context;
   rtcInitIntersectContext(&context);
   rtcIntersect1(impl_->solids, &context, &query);
   if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
-  return Length{static_cast<double>(query.ray.tfar)};
+  Hit hit{static_cast<double>(query.ray.tfar), normal_of(query, direction), -1};
+  if (query.hit.geomID == impl_->solids_geometry) hit.solid = impl_->solid_of[query.hit.primID];
+  return hit;
+}
+
+std::optional<VeilHit> Scene::first_veil(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
+  if (impl_->veil_fractions.empty()) return std::nullopt;
+  RTCRayHit query = ray_along(from_site, direction, farthest);
+  RTCIntersectContext context;
+  rtcInitIntersectContext(&context);
+  rtcIntersect1(impl_->veils, &context, &query);
+  if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
+  const int veil = impl_->veil_of[query.hit.geomID];
+  return VeilHit{static_cast<double>(query.ray.tfar),
+                 static_cast<double>(impl_->veil_fractions[static_cast<size_t>(veil)]), veil};
 }
 
 }  // namespace sightfall::site

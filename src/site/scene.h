@@ -26,6 +26,20 @@ struct Targets {
   std::span<const float> x, y, z;
 };
 
+/// The first surface along a ray.
+struct Hit {
+  double distance = 0;  ///< m
+  geom::Vec3 normal;    ///< unit, to the side the ray came from
+  int solid = -1;       ///< index in the site's list; -1: the ground
+};
+
+/// The first veil along a ray.
+struct VeilHit {
+  double distance = 0;  ///< m
+  double passed = 1;    ///< fraction of a crossing
+  int veil = 0;         ///< index in the site's list
+};
+
 /// Triangles of a site ready for rays. Cheap to move, safe to ask from many threads.
 class Scene {
  public:
@@ -41,8 +55,9 @@ class Scene {
   /// The same for one stretch.
   double passed(const Sightline& sightline) const;
 
-  /// Distance to the first solid along a direction (unit vector), or nothing within `farthest`.
-  std::optional<Length> first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
+  /// The first solid, or veil, along a direction (unit vector), or nothing within `farthest`.
+  std::optional<Hit> first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
+  std::optional<VeilHit> first_veil(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
 
  private:
   struct Impl;

@@ -222,10 +222,10 @@ TEST(FirstSolid, IsTheDistanceToTheNearestSurface) {
   const Scene scene{site, Leaves::kOn};
   const auto wall = scene.first_solid({0, -11, 1}, {0, 1, 0}, 100.0 * m);
   ASSERT_TRUE(wall);
-  EXPECT_NEAR(wall->si(), 10, 1e-5) << "the veil before it does not stop anything";
+  EXPECT_NEAR(wall->distance, 10, 1e-5) << "the veil before it does not stop anything";
   const auto ground = scene.first_solid({20, 20, 4}, {0, 0.6, -0.8}, 100.0 * m);
   ASSERT_TRUE(ground);
-  EXPECT_NEAR(ground->si(), 5, 1e-5);
+  EXPECT_NEAR(ground->distance, 5, 1e-5);
   EXPECT_FALSE(scene.first_solid({0, -11, 1}, {0, 1, 0}, 9.9 * m)) << "farther than asked";
   EXPECT_FALSE(scene.first_solid({0, -11, 1}, {0, -1, 0.01}, 500.0 * m)) << "nothing there";
 }

@@ -9,6 +9,7 @@
 
 #include "camera/projection.h"
 #include "detail/delivered.h"
+#include "detail/test_ample.h"
 #include "file/project.h"
 
 namespace sightfall {
@@ -148,8 +149,11 @@ double delivered_of_mover(double density, double motion_density, Speed speed, Ti
   set(detail::Input::kFocus, 12);
   set(detail::Input::kShutter, shutter.si());
   set(detail::Input::kSpeed, speed.si());
+  detail::set_ample_light(v);
   const detail::CameraConstants camera{.focal = 8e-3, .pitch = 2e-6};
-  return delivered(camera, {.density = density, .depth = 12, .motion_density = motion_density}, detail::Values{v});
+  const detail::Seen seen{
+      .density = density, .depth = 12, .motion_density = motion_density, .others = detail::kAmpleRate};
+  return delivered(camera, seen, detail::Values{v});
 }
 
 /// The same from the length of the path alone.

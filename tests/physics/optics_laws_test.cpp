@@ -19,6 +19,7 @@
 #include "camera/projection.h"
 #include "chance.h"
 #include "detail/delivered.h"
+#include "detail/test_ample.h"
 #include "file/project.h"
 
 namespace sightfall {
@@ -45,6 +46,7 @@ struct Shot {
   std::array<double, detail::kInputCount> values{};
   Subject subject;
   double distance = 0, passed = 1;
+  double others = detail::kAmpleRate, area = 1;
 
   void set(Input input, double value) { values[static_cast<size_t>(input)] = value; }
   double get(Input input) const { return values[static_cast<size_t>(input)]; }
@@ -52,8 +54,12 @@ struct Shot {
   Seen seen(double at_distance) const {
     const Vec3 at = at_distance * subject.ray;
     const auto j = jacobian(projector, at);
-    return {surface_density(j, subject.across, subject.up).least, std::max(at.z, 0.0),
-            std::hypot(dot(j.u, subject.motion), dot(j.v, subject.motion)), passed};
+    return {.density = surface_density(j, subject.across, subject.up).least,
+            .depth = std::max(at.z, 0.0),
+            .motion_density = std::hypot(dot(j.u, subject.motion), dot(j.v, subject.motion)),
+            .passed = passed,
+            .area = area,
+            .others = others};
   }
   double delivered(double at_distance) const { return detail::delivered(camera, seen(at_distance), Values{values}); }
   double delivered() const { return delivered(distance); }
@@ -98,6 +104,11 @@ Shot random_shot(Chance& chance) {
   shot.set(Input::kFocus, shot.depth() * chance.scale(0.3, 3));
   shot.set(Input::kShutter, chance.scale(1e-5, 0.05));
   shot.set(Input::kSpeed, chance.heads() ? 0 : chance.scale(0.5, 15));
+  detail::set_ample_light(shot.values);
+  if (chance.heads()) {
+    shot.others = chance.scale(1e2, 1e6);  // dim: noise counts, clipping does not
+    shot.area = chance.between(1, 3);
+  }
   return shot;
 }
 
@@ -155,7 +166,25 @@ TEST(DeliveredLaws, NearerThanTheFocusItCanBeLess) {
 
 TEST(DeliveredLaws, LessLensBlurNeverLowers) { better_never_lowers(3, Input::kLensBlur, 0); }
 TEST(DeliveredLaws, SlowerNeverLowers) { better_never_lowers(4, Input::kSpeed, 0); }
-TEST(DeliveredLaws, ShorterExposureNeverLowers) { better_never_lowers(5, Input::kShutter, 0); }
+TEST(DeliveredLaws, LowerNoiseNeverLowers) {
+  better_never_lowers(16, Input::kReadNoise, 0);
+  better_never_lowers(17, Input::kNoiseThreshold, 0);
+}
+TEST(DeliveredLaws, MoreLightNeverLowersAtTheSameExposure) {
+  never_lower(18, [](Shot shot, Chance& chance) {
+    const double before = shot.delivered();
+    shot.others *= chance.scale(1, 100);
+    return std::pair{before, shot.delivered()};
+  });
+}
+TEST(DeliveredLaws, ShorterExposureInAmpleLightNeverLowers) {
+  never_lower(5, [](Shot shot, Chance& chance) {
+    shot.others = detail::kAmpleRate;
+    const double before = shot.delivered();
+    shot.set(Input::kShutter, shot.get(Input::kShutter) * chance.between(0.05, 1));
+    return std::pair{before, shot.delivered()};
+  });
+}
 TEST(DeliveredLaws, MoreContrastNeverLowers) { better_never_lowers(6, Input::kContrast, 1); }
 TEST(DeliveredLaws, LessGlareNeverLowers) { better_never_lowers(7, Input::kGlare, 0); }
 
@@ -238,7 +267,11 @@ TEST(DeliveredLaws, AnswersDoNotDependOnWhoAsks) {
   const Shot shot = random_shot(chance);
   std::vector<Seen> seen;
   for (int i = 0; i < 4000; ++i)
-    seen.push_back({chance.scale(1, 2000), chance.scale(0.1, 500), chance.scale(1, 2000), chance.between(0, 1)});
+    seen.push_back({.density = chance.scale(1, 2000),
+                    .depth = chance.scale(0.1, 500),
+                    .motion_density = chance.scale(1, 2000),
+                    .passed = chance.between(0, 1),
+                    .others = chance.scale(1, 1e7)});
   const Values values{shot.values};
   std::vector<double> once(seen.size());
   detail::delivered(shot.camera, seen, values, once);

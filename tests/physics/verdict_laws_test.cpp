@@ -22,14 +22,16 @@ Judgement judged(const Project& project, int samples) {
   const site::Scene scene{project.site, site::Leaves::kOn};
   std::vector<Station> stations;
   for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-  return Trial{{&project, &scene, "day"}, project.needs.front(), stations, samples}.judge();
+  const Lighting lighting{project, scene, {}};
+  return Trial{{&project, &lighting, "day"}, project.needs.front(), stations, samples}.judge();
 }
 
 double nominal(const Project& project, int samples) {
   const site::Scene scene{project.site, site::Leaves::kOn};
   std::vector<Station> stations;
   for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-  return Trial{{&project, &scene, "day"}, project.needs.front(), stations, samples}.nominal_share();
+  const Lighting lighting{project, scene, {}};
+  return Trial{{&project, &lighting, "day"}, project.needs.front(), stations, samples}.nominal_share();
 }
 
 constexpr int kSamples = 128;
@@ -48,19 +50,20 @@ std::string seed_and_case(unsigned seed, int i) {
 TEST(VerdictLaws, NearerAlongTheSameRayIsDenser) {
   constexpr unsigned kSeed = 31;
   Chance chance{kSeed};
-  const detail::Typical& typical = file::default_typical();
-  const site::Scene open{{}, site::Leaves::kOn};
   int seen = 0;
   for (int i = 0; i < 400; ++i) {
-    const Project project = random_project(chance);
+    Project project = random_project(chance);
     Station station = station_of(project, project.cameras.front());
-    Need need = project.needs.front();
+    const Need need = project.needs.front();
+    project.site = {};
+    const site::Scene open{project.site, site::Leaves::kOn};
+    const Lighting lighting{project, open, {}};
     const geom::SitePoint point{chance.between(-15, 15), chance.between(-15, 15), 1.5};
     const geom::SitePoint eye = station.pose.eye_site;
     double before = 0;
     for (const double share : {1.0, 0.8, 0.6, 0.4}) {
       station.pose.eye_site = point + share * (eye - point);
-      const SampleView view = view_of(station, open, need, typical, {{point, {0, 1}, 0, 0}}).front();
+      const SampleView view = view_of(station, lighting, need, {{point, {0, 1}, 0, 0}}, {PlaceLight{}}).front();
       if (view.gate != detail::Limit::kNone) break;
       EXPECT_GT(view.seen.density, before) << seed_and_case(kSeed, i);
       before = view.seen.density;

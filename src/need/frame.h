@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A camera in one condition: its frame as the exposure meter sees it, colour or monochrome, infrared on or off.
+//   Model    kColumns x kRows rays through the picture to the first surface, each with its material and the light that
+//            falls on it, own infrared included: a soffit or a mesh before the lens counts. docs/models.md section 5
+//   Checked  frame_test.cpp
+#pragma once
+#include "need/lighting.h"
+#include "need/station.h"
+
+namespace sightfall::need {
+
+inline constexpr int kMeterColumns = 24, kMeterRows = 14;
+
+/// The station with the condition's part filled in: metering, response, mode, infrared, stray light.
+Station in_condition(const Station& station, const Lighting& lighting);
+
+}  // namespace sightfall::need

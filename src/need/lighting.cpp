@@ -1,0 +1,249 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/lighting.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "light/air.h"
+#include "light/infrared.h"
+#include "light/spectrum.h"
+#include "site/ground.h"
+
+namespace sightfall::need {
+namespace {
+
+using namespace units;
+using geom::SitePoint;
+using geom::Vec3;
+using light::Band;
+using light::PerBand;
+
+constexpr double kPi = std::numbers::pi;
+constexpr double kSkyDistance = 2000;    // m: what is farther does not stand in the sky's way
+constexpr double kAmpleLux = 10000;      // of a condition that says nothing of light: an overcast noon
+constexpr double kLeastDistance = 0.05;  // m: nearer than its own size a lamp does not get brighter
+
+light::Spectrum spectrum_of(site::LampLight kind) {
+  switch (kind) {
+    case site::LampLight::kLed:
+      return light::Spectrum::kLed;
+    case site::LampLight::kHalogen:
+      return light::Spectrum::kHalogen;
+    case site::LampLight::kSodium:
+      return light::Spectrum::kSodium;
+    case site::LampLight::kInfrared850:
+      return light::Spectrum::kInfrared850;
+    case site::LampLight::kInfrared940:
+      break;
+  }
+  return light::Spectrum::kInfrared940;
+}
+
+bool infrared(const site::Lamp& lamp) {
+  return lamp.light == site::LampLight::kInfrared850 || lamp.light == site::LampLight::kInfrared940;
+}
+
+/// Directions that fill the sphere evenly, upper half first half.
+std::vector<Vec3> directions(int count) {
+  std::vector<Vec3> all;
+  constexpr double kGolden = 2.399963229728653;  // rad, between neighbours of a sunflower
+  for (int i = 0; i < count; ++i) {
+    const double z = 1 - (2 * i + 1.0) / count, r = std::sqrt(1 - z * z), turn = kGolden * i;
+    all.push_back({r * std::cos(turn), r * std::sin(turn), z});
+  }
+  return all;
+}
+
+light::AirName air_of(const site::Condition& condition) {
+  if (condition.light == site::NamedLight::kFog && condition.air == site::AirKind::kClear) return light::AirName::kFog;
+  return static_cast<light::AirName>(condition.air);
+}
+
+double dot_of(const Vec3& n, const std::array<PerBand, 3>& v, size_t band) {
+  return n.x * v[0].value[band] + n.y * v[1].value[band] + n.z * v[2].value[band];
+}
+
+}  // namespace
+
+double as_lux(const PerBand& light) {
+  return light[Band::kVisible] / light::photons_per_lux(light::Spectrum::kDaylight)[Band::kVisible];
+}
+
+PerBand PlaceLight::on(Vec3 outward) const {
+  PerBand sum;
+  for (size_t band = 0; band < light::kBandCount; ++band)
+    sum.value[band] = std::max(0.0, scalar.value[band] + dot_of(outward, vector, band));
+  for (const Direct& one : direct) {
+    const double cosine = geom::dot(outward, one.towards);
+    if (cosine > 0) sum += cosine * one.normal;
+  }
+  return sum;
+}
+
+Lighting::Lighting(const Project& project, const site::Scene& scene, const site::Condition& condition)
+    : project_{&project}, scene_{&scene} {
+  const Length visibility = condition.visibility.value_or(light::visibility_of(air_of(condition)));
+  for (const Band band : light::kBands) extinction_[static_cast<size_t>(band)] = light::extinction(visibility, band);
+  set_sky(condition);
+  light_lamps(condition);
+}
+
+void Lighting::set_sky(const site::Condition& condition) {
+  const PerBand daylight = light::photons_per_lux(light::Spectrum::kDaylight);
+  if (condition.ample()) {
+    ample_ = sky_ = kAmpleLux * daylight;
+    return;
+  }
+  light::SkyLight sky;
+  if (condition.light) {
+    sky = light::named_sky(static_cast<light::NamedSky>(*condition.light));
+  } else {
+    const site::Anchor& anchor = *project_->site.anchor;  // the reader refuses a date without one
+    const light::Observer observer{anchor.latitude, anchor.longitude, anchor.height};
+    sky =
+        light::sky_light(light::sun_at(condition.julian_day, observer), light::moon_at(condition.julian_day, observer),
+                         static_cast<light::Clouds>(condition.weather));
+  }
+  sky_ = sky.diffuse.si() * daylight;
+  dark_ = sky.dark;
+  if (sky.sun) add_disc(*sky.sun);
+  if (sky.moon) add_disc(*sky.moon);
+}
+
+void Lighting::add_disc(const light::Disc& disc) {
+  if (disc.normal.si() <= 0 || disc.at.altitude.si() <= 0) return;
+  const geom::PlanPoint level = geom::heading_vector(disc.at.azimuth + project_->site.anchor->turn);
+  const double up = disc.at.altitude.si();
+  discs_.push_back({{level.x * std::cos(up), level.y * std::cos(up), std::sin(up)},
+                    disc.normal.si() * light::photons_per_lux(light::Spectrum::kDaylight)});
+}
+
+void Lighting::light_lamps(const site::Condition& condition) {
+  for (const site::Lamp& lamp : project_->site.lamps) {
+    bool burns = lamp.burns == site::Burns::kAlways || (lamp.burns == site::Burns::kAfterDark && dark_);
+    if (condition.lamps)
+      burns = std::find(condition.lamps->begin(), condition.lamps->end(), lamp.name) != condition.lamps->end();
+    if (!burns) continue;
+    BurningLamp one;
+    one.lamp = &lamp;
+    one.pose = geom::pose_of(site::above_ground(project_->site.terrain, lamp.at, lamp.height), lamp.heading, lamp.tilt,
+                             Angle{0});
+    const light::Spectrum spectrum = spectrum_of(lamp.light);
+    if (infrared(lamp)) {
+      one.exponent = lamp.beam ? light::beam_exponent(*lamp.beam) : 1;
+      const double efficiency = project_->settings.typical.infrared_efficiency.value.nominal;
+      one.intensity = light::on_axis(lamp.draw.value_or(Power{0}) * efficiency, one.exponent).si();
+      one.photons = light::photons_per_watt(spectrum);
+    } else {
+      const Photometry* file = find_named(project_->photometry, lamp.photometry);
+      const LuminousFlux lumens = lamp.lumens.value_or(LuminousFlux{0});
+      one.candela = file != nullptr ? file->candela
+                    : lamp.beam     ? light::plain_lamp(lumens, *lamp.beam)
+                                    : light::matt_lamp(lumens);
+      one.photons = light::photons_per_lux(spectrum);
+    }
+    lamps_.push_back(std::move(one));
+  }
+}
+
+PerBand Lighting::transmission(double metres) const {
+  PerBand share;
+  for (size_t band = 0; band < light::kBandCount; ++band) share.value[band] = std::exp(-extinction_[band] * metres);
+  return share;
+}
+
+/// What a lamp gives on a plane turned to it, nothing in the way.
+std::optional<Direct> Lighting::from_lamp(const BurningLamp& lamp, SitePoint place) const {
+  const Vec3 way = lamp.pose.eye_site - place;
+  const double distance = std::max(geom::norm(way), kLeastDistance);
+  const Vec3 in_lamp = (-1 / distance) * (lamp.pose.camera_from_site * way);
+  double intensity = 0;
+  if (lamp.candela) {
+    const Angle gamma{std::acos(std::clamp(in_lamp.z, -1.0, 1.0))};
+    const double turn = std::atan2(-in_lamp.y, in_lamp.x);
+    intensity = lamp.candela->at(gamma, Angle{turn < 0 ? turn + 2 * kPi : turn}).si();
+  } else {
+    intensity = lamp.intensity * light::relative_intensity(lamp.exponent, in_lamp.z);
+  }
+  if (intensity <= 0) return std::nullopt;
+  return Direct{(1 / distance) * way, (intensity / (distance * distance)) * (lamp.photons * transmission(distance))};
+}
+
+std::vector<Direct> Lighting::direct_at(SitePoint place) const {
+  std::vector<Direct> all;
+  for (const Direct& disc : discs_) {
+    const double through = scene_->passed({place, place + kSkyDistance * disc.towards});
+    if (through > 0) all.push_back({disc.towards, through * disc.normal});
+  }
+  for (const BurningLamp& lamp : lamps_) {
+    auto one = from_lamp(lamp, place);
+    if (!one) continue;
+    const double through = scene_->passed({lamp.pose.eye_site, place});
+    if (through > 0) all.push_back({one->towards, through * one->normal});
+  }
+  return all;
+}
+
+std::vector<Direct> Lighting::sources_from(SitePoint eye) const { return direct_at(eye); }
+
+PerBand Lighting::ground_reflectance() const {
+  const light::Materials& materials = project_->settings.materials;
+  const std::string& name = project_->site.ground.empty() ? materials.ground : project_->site.ground;
+  const light::Material* material = materials.find(name);
+  return material != nullptr ? material->reflectance : PerBand{};
+}
+
+std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_rays) const {
+  std::vector<PlaceLight> result(places.size());
+  if (ample_ != PerBand{}) {
+    for (PlaceLight& light : result) light.scalar = ample_;
+    for (size_t i = 0; i < places.size(); ++i) result[i].direct = direct_at(places[i]);
+    return result;
+  }
+  std::vector<Vec3> up = directions(2 * sky_rays);
+  up.resize(static_cast<size_t>(sky_rays));  // the upper half
+  const PerBand ground = ground_reflectance();
+  std::vector<float> x(up.size()), y(up.size()), z(up.size()), open(up.size());
+  const double patch = 2 * kPi / sky_rays;  // sr
+  for (size_t i = 0; i < places.size(); ++i) {
+    for (size_t k = 0; k < up.size(); ++k) {
+      x[k] = static_cast<float>(places[i].x + kSkyDistance * up[k].x);
+      y[k] = static_cast<float>(places[i].y + kSkyDistance * up[k].y);
+      z[k] = static_cast<float>(places[i].z + kSkyDistance * up[k].z);
+    }
+    scene_->passed_from(places[i], {x, y, z}, open);
+    double all = 0;  // sr of sky in view, and its direction
+    Vec3 towards;
+    for (size_t k = 0; k < up.size(); ++k) {
+      const double part = patch * static_cast<double>(open[k]);
+      all += part;
+      towards = towards + part * up[k];
+    }
+    PlaceLight& light = result[i];
+    light.direct = direct_at(places[i]);
+    // A sky of even radiance E / pi: scalar a quarter of its sum, vector half of it (A. Gershun, The Light Field).
+    const PerBand radiance = (1 / kPi) * sky_;
+    light.scalar = (all / 4) * radiance;
+    light.vector = {(towards.x / 2) * radiance, (towards.y / 2) * radiance, (towards.z / 2) * radiance};
+    // The ground under the place gives back what falls on it: half of all directions, from below.
+    const PerBand reflected = 0.5 * (ground * light.on({0, 0, 1}));
+    light.scalar += reflected;
+    light.vector[2] += -1.0 * reflected;
+  }
+  return result;
+}
+
+PerBand Lighting::on_surface(SitePoint place, Vec3 normal) const {
+  const SitePoint off = place + 0.01 * normal;
+  PerBand sum = ample_;
+  if (ample_ == PerBand{}) {
+    const Vec3 open = normal.z > -0.9 ? geom::unit(normal + Vec3{0, 0, 1.1}) : Vec3{0, 0, 1};
+    const double through = scene_->passed({off, off + kSkyDistance * open});
+    sum = (through * (1 + normal.z) / 2) * sky_ + (through * (1 - normal.z) / 2) * (ground_reflectance() * sky_);
+  }
+  for (const Direct& one : direct_at(off)) sum += std::max(0.0, geom::dot(normal, one.towards)) * one.normal;
+  return sum;
+}
+
+}  // namespace sightfall::need

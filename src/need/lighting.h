@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The light of one condition on a site: what falls on a surface anywhere, whatever camera looks at it.
+//   Model    from points: sun, moon and each lamp, with shadows, through veils and air, inverse square and cosine. From
+//            all round: the sky as far as it is in view, and the ground, as Gershun's light field: on a plane of
+//            outward normal n falls scalar + n . vector, which is exact for an open sky over even ground.
+//            docs/models.md section 4
+//   Limits   one reflection, off the ground under the sample; walls give back as little as they see of the sky. Other
+//            cameras' infrared is left out
+//   Checked  lighting_test.cpp; tests/physics/night_laws_test.cpp
+#pragma once
+#include <array>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "geom/pose.h"
+#include "light/band.h"
+#include "light/candela.h"
+#include "light/sky.h"
+#include "need/project.h"
+#include "need/station.h"
+#include "site/scene.h"
+
+namespace sightfall::need {
+
+/// Light at one place.
+struct PlaceLight {
+  light::PerBand scalar;
+  std::array<light::PerBand, 3> vector;  ///< along x, y, z
+  std::vector<Direct> direct;
+
+  /// What falls on a plane of that outward normal, photons/(s m2); never negative.
+  light::PerBand on(geom::Vec3 outward) const;
+};
+
+/// A lamp of the site that burns.
+struct BurningLamp {
+  const site::Lamp* lamp = nullptr;
+  geom::Pose pose;  ///< z along its axis
+  std::optional<light::Candela> candela;
+  double intensity = 0, exponent = 0;  ///< of infrared: W/sr on the axis, cos^n
+  light::PerBand photons;              ///< per lx or W/m2 of its light
+};
+
+class Lighting {
+ public:
+  Lighting(const Project& project, const site::Scene& scene, const site::Condition& condition);
+
+  /// The light at each place, with shadows; fewer rays of the sky do where a picture is wanted and not a verdict.
+  std::vector<PlaceLight> at(std::span<const geom::SitePoint> places, int sky_rays = 48) const;
+
+  /// What falls on a surface of the site: the sky above it is in view or not as one ray tells.
+  light::PerBand on_surface(geom::SitePoint place, geom::Vec3 normal) const;
+
+  /// The sky as bright as a matt white surface under that light.
+  const light::PerBand& sky() const { return sky_; }
+
+  /// Sources that a lens sees at a place, for stray light: photons/(s m2) on a plane turned to each.
+  std::vector<Direct> sources_from(geom::SitePoint eye) const;
+
+  double extinction(light::Band band) const { return extinction_[static_cast<size_t>(band)]; }
+  light::PerBand transmission(double metres) const;
+  bool dark() const { return dark_; }
+  const site::Scene& scene() const { return *scene_; }
+  const Project& project() const { return *project_; }
+  const std::vector<BurningLamp>& lamps() const { return lamps_; }
+
+ private:
+  void set_sky(const site::Condition& condition);
+  void add_disc(const light::Disc& disc);
+  void light_lamps(const site::Condition& condition);
+  std::optional<Direct> from_lamp(const BurningLamp& lamp, geom::SitePoint place) const;
+  std::vector<Direct> direct_at(geom::SitePoint place) const;
+  light::PerBand ground_reflectance() const;
+
+  const Project* project_;
+  const site::Scene* scene_;
+  light::PerBand sky_;    // on the horizontal from the whole sky
+  light::PerBand ample_;  // from everywhere alike, in a condition that says nothing of light
+  std::vector<Direct> discs_;
+  std::vector<BurningLamp> lamps_;
+  std::array<double, light::kBandCount> extinction_{};
+  bool dark_ = false;
+};
+
+/// Photons/(s m2) of visible light as lux of daylight, for words.
+double as_lux(const light::PerBand& light);
+
+}  // namespace sightfall::need
