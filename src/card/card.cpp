@@ -4,12 +4,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
-#include <memory>
 
 #include "base/check.h"
+#include "card/night_claims.h"
+#include "card/open_ground.h"
 #include "detail/delivered.h"
+#include "detail/sensor.h"
+#include "light/infrared.h"
 #include "need/cautions.h"
 #include "need/station.h"
 #include "need/view.h"
@@ -21,92 +25,26 @@ using namespace units;
 using detail::Input;
 using need::Station;
 
-/// A face that walks at the camera.
-need::Need walking_face() {
-  need::Need need;
-  need.subject = need::Subject::kFace;
-  return need;
+/// What an angle takes in at a depth; without end for half the world or more.
+Length span(Angle view, double depth) {
+  constexpr double kHalfTurn = 3.1;  // rad
+  if (view.si() >= kHalfTurn) return Length{std::numeric_limits<double>::infinity()};
+  return Length{2 * depth * std::tan(view.si() / 2)};
 }
 
-/// The camera over open ground and what it has of the walker.
-class OpenGround {
- public:
-  explicit OpenGround(const CardRequest& request)
-      : request_{request}, need_{walking_face()}, scene_{site::Site{}, site::Leaves::kOn} {
-    camera::Camera camera = request.setting;
-    if (camera.name.empty()) camera.name = request.sheet.name;
-    camera.heading = Angle{0};
-    camera.tilt = camera.roll = Angle{0};
-    face_height_ = need::subject_height(need_, request.typical).si();
-    const double eye_height = request.height ? request.height->si() : face_height_;
-    station_ = need::station_at(request.sheet, camera, {0, 0, eye_height}, request.typical);
-    if (request.height) {
-      tilt_ = request.tilt.value_or(0.5 * camera::vertical_view(station_.lens.projector));
-      station_.pose = geom::pose_of(station_.pose.eye_site, Angle{0}, tilt_, Angle{0});
-    }
-    inputs_ = need::subject_inputs(station_, need_, request.typical);
-    values_ = std::make_unique<detail::Values>(detail::nominal(inputs_));
-  }
-
-  need::SampleView view_at(double distance) const {
-    const need::Sample sample{{0, distance, face_height_}, {0, -1}, 0, 0};
-    need::SampleView view = need::view_of(station_, scene_, need_, request_.typical, {sample}).front();
-    if (request_.height || view.gate != detail::Limit::kOutOfView) return view;
-    // Nearer than the picture takes in a whole head, a card without a mount still tells the density on the axis.
-    const double scale = station_.lens.projector.focal_px / distance;
-    view.seen = {scale, distance, 0, 1};
-    view.gate = detail::Limit::kNone;
-    return view;
-  }
-
-  double delivered_at(double distance) const {
-    const need::SampleView view = view_at(distance);
-    return view.gate == detail::Limit::kNone ? detail::delivered(station_.constants, view.seen, *values_) : 0;
-  }
-
-  Mark mark_at(Length distance) const {
-    Mark mark;
-    mark.distance = distance;
-    const need::SampleView view = view_at(distance.si());
-    const double depth = view.gate == detail::Limit::kNone ? view.seen.depth : distance.si();
-    mark.width = span(camera::horizontal_view(station_.lens.projector), depth);
-    mark.height = span(camera::vertical_view(station_.lens.projector), depth);
-    mark.limit = view.gate;
-    if (view.gate == detail::Limit::kNone) {
-      mark.density = PixelDensity{view.seen.density * (*values_)[Input::kDensityFactor]};
-      const detail::DeliveredRange range = detail::delivered_range(station_.constants, view.seen, inputs_);
-      mark.delivered = {PixelDensity{range.value.low}, PixelDensity{range.value.nominal},
-                        PixelDensity{range.value.high}};
-      mark.limit = detail::limit_of(station_.constants, view.seen, *values_);
-    }
-    for (const detail::LevelTable& table : request_.tables) {
-      const detail::Level* level = table.reached(mark.delivered.nominal);
-      mark.levels.push_back(level != nullptr ? level->name : "");
-    }
-    return mark;
-  }
-
-  const Station& station() const { return station_; }
-  const detail::Values& values() const { return *values_; }
-  Angle tilt() const { return tilt_; }
-
- private:
-  /// What an angle takes in at a depth; without end for half the world or more.
-  static Length span(Angle view, double depth) {
-    constexpr double kHalfTurn = 3.1;  // rad
-    if (view.si() >= kHalfTurn) return Length{std::numeric_limits<double>::infinity()};
-    return Length{2 * depth * std::tan(view.si() / 2)};
-  }
-
-  const CardRequest& request_;
-  need::Need need_;
-  site::Scene scene_;
-  Station station_;
-  double face_height_ = 0;
-  Angle tilt_;
-  detail::RangedInputs inputs_{};
-  std::unique_ptr<detail::Values> values_;
-};
+Mark mark_at(const OpenGround& day, const OpenGround& night, Length distance) {
+  Mark mark;
+  mark.distance = distance;
+  const need::SampleView view = day.view_at(distance.si());
+  const bool seen = view.gate == detail::Limit::kNone;
+  const double depth = seen ? view.seen.depth : distance.si();
+  mark.width = span(camera::horizontal_view(day.station().lens.projector), depth);
+  mark.height = span(camera::vertical_view(day.station().lens.projector), depth);
+  if (seen) mark.density = PixelDensity{view.seen.density * day.values()[Input::kDensityFactor]};
+  mark.day = day.seeing_at(distance.si());
+  mark.night = night.seeing_at(distance.si());
+  return mark;
+}
 
 constexpr double kNearest = 0.1, kFarthest = 2000;  // m: between these reaches are looked for
 
@@ -181,6 +119,72 @@ std::vector<LevelReach> reaches(const OpenGround& ground, const std::vector<deta
   return result;
 }
 
+/// Farthest distance at which a face's bright parts burn out; none when they never do.
+std::optional<Length> clips_within(const OpenGround& night) {
+  const std::vector<double> distances = ladder();
+  const auto clipped = [&](double distance) { return night.signal_at(distance).clipped > 0; };
+  const auto last = std::find_if(distances.rbegin(), distances.rend(), clipped);
+  if (last == distances.rend()) return std::nullopt;
+  if (last == distances.rbegin()) return Length{*last};
+  return Length{edge(clipped, *last, *(last - 1))};
+}
+
+Clipping clipping_of(OpenGround& night) {
+  Clipping clipping;
+  clipping.largest_gain = detail::decibels(night.values()[Input::kGain]);
+  if (!night.station().infrared_on) return clipping;
+  const bool adaptive = night.station().constants.limits.adaptive;
+  night.set_adaptive(false);
+  clipping.fixed = clips_within(night);
+  night.set_adaptive(true);
+  clipping.adaptive = clips_within(night);
+  night.set_adaptive(adaptive);
+  return clipping;
+}
+
+double noise_ratio(const detail::Signal& signal) {
+  return signal.deviation > 0 ? signal.subject / signal.deviation : 0;
+}
+
+std::vector<ShutterNeed> shutters_of(const CardRequest& request, const OpenGround& day, const OpenGround& night) {
+  const double distance = day.station().lens.projector.focal_px / kShutterDensity.si();
+  std::vector<ShutterNeed> needs;
+  const std::array<std::pair<const char*, const detail::TypicalValue*>, 2> movers{
+      {{"walker", &request.typical.speed_walker}, {"car", &request.typical.speed_vehicle}}};
+  for (const auto& [mover, speed] : movers) {
+    ShutterNeed need;
+    need.mover = mover;
+    need.speed = Speed{speed->value.nominal};
+    need.distance = Length{distance};
+    need.shutter = Time{1 / (kShutterDensity.si() * speed->value.nominal)};
+    if (request.sheet.shutter)
+      need.shutter = std::clamp(need.shutter, request.sheet.shutter->wide, request.sheet.shutter->tele);
+    OpenGround fixed{request, card_night()};
+    fixed.fix_shutter(need.shutter);
+    need.noise_ratio = noise_ratio(fixed.signal_at(distance));
+    need.noise_ratio_automatic = noise_ratio(night.signal_at(distance));
+    needs.push_back(need);
+  }
+  return needs;
+}
+
+void add_infrared(const CardRequest& request, const OpenGround& night, RangeCard& card) {
+  card.infrared = night.station().infrared_on;
+  card.monochrome = night.station().monochrome;
+  if (!night.station().infrared) return;
+  const need::OwnInfrared& lamp = *night.station().infrared;
+  const double strongest = lamp.intensity * night.inputs()[static_cast<size_t>(Input::kInfrared)].high;
+  constexpr Time kLong{1001};  // s: the limit for longer than 1000 s
+  card.eye_distance = light::eye_distance(RadiantIntensity{strongest}, kLong);
+  card.glows = light::glows(request.sheet.infrared->wavelength.value_or(850 * nm));
+  const light::Material* ground = request.materials.find(request.materials.ground);
+  if (ground != nullptr) card.clipping.ground_reflectance = ground->reflectance[lamp.band];
+  card.cautions.push_back(fmt::format(
+      "nearer than {:.2f} m its infrared may exceed the exposure limit of IEC 62471 for looking into it for more than "
+      "1000 s (100 W/m2): do not look into the lamp from near by, nor work there with it on",
+      card.eye_distance->in(m)));
+}
+
 std::vector<std::string> cautions_for(const CardRequest& request) {
   std::vector<std::string> cautions;
   if (request.height && *request.height < need::kReachOfHand)
@@ -206,7 +210,8 @@ std::vector<Length> default_marks() {
 
 RangeCard range_card(const CardRequest& request) {
   CHECK_GT(request.tables.size(), size_t{0});
-  const OpenGround ground{request};
+  const OpenGround ground{request, card_day()};
+  OpenGround night{request, card_night()};
   const Station& station = ground.station();
   RangeCard card;
   card.camera = station.name;
@@ -217,13 +222,18 @@ RangeCard range_card(const CardRequest& request) {
   card.vertical_view = camera::vertical_view(station.lens.projector);
   card.tilt = ground.tilt();
   for (const Length distance : request.marks.empty() ? default_marks() : request.marks)
-    card.marks.push_back(ground.mark_at(distance));
+    card.marks.push_back(mark_at(ground, night, distance));
   card.one_pixel = within_one_pixel(station, card.focus);
   card.seventy_percent = within_seventy_percent(station, card.focus, ground.values()[Input::kThreshold]);
   card.reach = reaches(ground, request.tables);
-  card.claims = audit(request.sheet);
+  card.reach_night = reaches(night, request.tables);
   card.assumptions = station.assumptions;
   card.cautions = cautions_for(request);
+  card.clipping = clipping_of(night);
+  card.shutters = shutters_of(request, ground, night);
+  add_infrared(request, night, card);
+  card.claims = audit(request.sheet);
+  add_night_claims(request, night, card.claims);
   return card;
 }
 

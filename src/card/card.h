@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The range card: what one camera delivers at each distance by day, where it is in focus, how far each level reaches,
-// and which of its sheet's claims hold.
+// The range card: what one camera delivers at each distance by day and by night, where it is in focus, how far each
+// level reaches, where its infrared burns out, and which of its sheet's claims hold.
 //   Model    docs/models.md section 8. A face walks straight at the camera over flat open ground. Without a mount
 //   height
 //            the subject's plane is normal to the axis and the distance runs along it; with one the distance runs along
@@ -18,6 +18,7 @@
 #include "detail/levels.h"
 #include "detail/limit.h"
 #include "detail/typical.h"
+#include "light/surfaces.h"
 
 namespace sightfall::card {
 
@@ -30,16 +31,43 @@ struct CardRequest {
   std::vector<Length> marks;               ///< rising; empty: default_marks()
   std::vector<detail::LevelTable> tables;  ///< the first is the one whose levels are named
   detail::Typical typical;
+  light::Materials materials;
+};
+
+/// What is made out of a face at a mark in one light.
+struct Seeing {
+  Ranged<PixelDensity> delivered;   ///< zero when not seen
+  std::vector<std::string> levels;  ///< reached nominally, one a table; empty text: none
+  detail::Limit limit = detail::Limit::kNone;
+  double noise_ratio = 0;  ///< signal over noise of a pixel of the face
+  Time shutter;            ///< that automatic exposure comes to
+  double gain = 0;         ///< dB
+  double power = 1;        ///< of the camera's infrared
 };
 
 struct Mark {
   Length distance;
-  Length width, height;             ///< of what the picture takes in there, on a plane normal to the axis
-  PixelDensity density;             ///< geometric; zero outside the picture
-  Ranged<PixelDensity> delivered;   ///< by day; zero when not seen
-  std::vector<std::string> levels;  ///< reached nominally, one a table; empty text: none
-  detail::Limit limit = detail::Limit::kNone;
+  Length width, height;  ///< of what the picture takes in there, on a plane normal to the axis
+  PixelDensity density;  ///< geometric; zero outside the picture
+  Seeing day, night;
 };
+
+/// Where a face's bright parts burn out by the camera's own infrared: nearer than this.
+struct Clipping {
+  std::optional<Length> fixed, adaptive;  ///< with full power, and with power that adapts; unset: nowhere
+  double ground_reflectance = 0;          ///< in the infrared's band
+  double largest_gain = 0;                ///< dB
+};
+
+/// The shutter that keeps the blur of something that crosses the picture within one pixel.
+struct ShutterNeed {
+  std::string mover;
+  Speed speed;
+  Length distance;  ///< at which the picture has kShutterDensity
+  Time shutter;
+  double noise_ratio = 0, noise_ratio_automatic = 0;  ///< by night: with it, and with the automatic one
+};
+inline constexpr PixelDensity kShutterDensity{125};
 
 /// Where focus holds. The far end may be infinite; both are zero where no distance passes.
 struct FocusReach {
@@ -60,7 +88,13 @@ struct RangeCard {
   std::vector<Mark> marks;
   FocusReach one_pixel;        ///< blur of at most one pixel
   FocusReach seventy_percent;  ///< focus alone keeps 70 % of the density
-  std::vector<LevelReach> reach;
+  std::vector<LevelReach> reach, reach_night;
+  bool infrared = false;    ///< whether it burns by night
+  bool monochrome = false;  ///< by night
+  Clipping clipping;
+  std::vector<ShutterNeed> shutters;
+  std::optional<Length> eye_distance;  ///< inside which its infrared exceeds the limit for looking into it for long
+  bool glows = false;                  ///< whether its infrared is seen to glow
   std::vector<Claim> claims;
   std::vector<Assumption> assumptions;
   std::vector<std::string> cautions;

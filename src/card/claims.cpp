@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "camera/lens.h"
 
@@ -97,12 +98,36 @@ void add_frame_rate(const Sheet& sheet, std::vector<Claim>& claims) {
   claims.push_back(claim);
 }
 
-void add_light(const Sheet& sheet, std::vector<Claim>& claims) {
-  const char* by_day_only = "only daylight is computed: nothing is said about light after dark";
-  if (sheet.infrared && sheet.infrared->reach)
-    claims.push_back({"infrared reach", fmt::format("{:g} m", sheet.infrared->reach->in(m)), "", by_day_only});
-  if (sheet.lowest_light_lux)
-    claims.push_back({"lowest light", fmt::format("{:g} lx", *sheet.lowest_light_lux), "", by_day_only});
+/// What a powered device may draw, W, by class (IEEE 802.3).
+constexpr std::array<double, 9> kClassPower{12.95, 3.84, 6.49, 12.95, 25.5, 40, 51, 62, 71.3};
+
+/// The class in a supply's words, such as `PoE class 3`.
+std::optional<size_t> class_of(const std::string& supply) {
+  const size_t at = supply.find("class ");
+  if (at == std::string::npos || at + 6 >= supply.size()) return std::nullopt;
+  const char digit = supply[at + 6];
+  if (digit < '0' || digit > '8') return std::nullopt;
+  return static_cast<size_t>(digit - '0');
+}
+
+void add_power(const Sheet& sheet, std::vector<Claim>& claims) {
+  if (!sheet.power.supply) return;
+  const auto power_class = class_of(*sheet.power.supply);
+  if (!power_class) return;
+  Claim claim;
+  claim.claim = "power class";
+  claim.stated = *sheet.power.supply;
+  const double allowed = kClassPower.at(*power_class);
+  if (!sheet.power.largest) {
+    claim.assumption = "the sheet does not state the largest draw";
+  } else {
+    const double draw = sheet.power.largest->in(W);
+    claim.computed = fmt::format("draws up to {:g} W, {:.1f} % of the {:g} W that class {} leaves a device", draw,
+                                 100 * draw / allowed, allowed, *power_class);
+    claim.assumption = "the stated largest draw is with infrared, heater and motor together";
+    claim.holds = draw <= allowed ? Holds::kYes : Holds::kNo;
+  }
+  claims.push_back(claim);
 }
 
 }  // namespace
@@ -116,7 +141,7 @@ std::vector<Claim> audit(const Sheet& sheet) {
   std::vector<Claim> claims;
   add_angles(sheet, claims);
   add_frame_rate(sheet, claims);
-  add_light(sheet, claims);
+  add_power(sheet, claims);
   return claims;
 }
 

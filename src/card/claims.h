@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The audit of a sheet: each claim beside what follows from the rest of the sheet.
-//   Limits   claims about light (infrared reach, lowest light) are unknown here: by day nothing is computed about them
+//   Source   power: what IEEE 802.3 leaves a device of each class; claims about light are in night_claims.h
 //   Checked  claims_test.cpp
 #pragma once
 #include <string>
