@@ -4,7 +4,13 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <fstream>
+#include <iterator>
 #include <numbers>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace sightfall::light {
 namespace {
@@ -44,6 +50,17 @@ TEST(LampFile, TellsTheFormatsApart) {
   EXPECT_EQ(second->name, "yard lamp");
   for (const char* other : {"", "\n\n\n", "{\"lamps\": []}", "\xff\xfe I E S", "1,2,3\n4,5,6\n"})
     EXPECT_THAT(line_of(parse_lamp(other, "a.txt")), HasSubstr("a.txt: is no photometric file")) << other;
+}
+
+TEST(LampFile, TheDemosLampsGiveTheLumensTheyClaim) {
+  for (const auto& [name, lumens] : {std::pair{"yard_floodlight.ies", 4000.0}, std::pair{"bulkhead.ldt", 800.0}}) {
+    std::ifstream file{std::string{SIGHTFALL_SOURCE_DIR} + "/demo/lamps/" + name};
+    const std::string text{std::istreambuf_iterator<char>{file}, {}};
+    const auto lamp = parse_lamp(text, name);
+    ASSERT_TRUE(lamp) << line_of(lamp);
+    EXPECT_NEAR(lamp->candela.flux().in(lm), lumens, kFluxError * lumens) << name;
+    EXPECT_THAT(lamp->name, HasSubstr("(invented)"));
+  }
 }
 
 TEST(LampFile, ALargeTextIsRefusedUnread) {
