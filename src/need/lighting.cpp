@@ -160,9 +160,7 @@ std::optional<Direct> Lighting::from_lamp(const BurningLamp& lamp, SitePoint pla
   const Vec3 in_lamp = (-1 / distance) * (lamp.pose.camera_from_site * way);
   double intensity = 0;
   if (lamp.candela) {
-    const Angle gamma{std::acos(std::clamp(in_lamp.z, -1.0, 1.0))};
-    const double turn = std::atan2(-in_lamp.y, in_lamp.x);
-    intensity = lamp.candela->at(gamma, Angle{turn < 0 ? turn + 2 * kPi : turn}).si();
+    intensity = light::intensity_towards(*lamp.candela, in_lamp).si();
   } else {
     intensity = lamp.intensity * light::relative_intensity(lamp.exponent, in_lamp.z);
   }

@@ -198,7 +198,8 @@ void set_infrared(Station& station, const camera::Sheet& sheet, const Typical& t
   lamp.band = at_940 ? light::Band::kNear940 : light::Band::kNear850;
   lamp.photons = light::photons_per_watt(stated.wavelength.value_or(850 * nm));
   lamp.offset = stated.offset ? stated.offset->si() : typical.infrared_offset.value.nominal;
-  lamp.overlap = light::overlap_begins(Length{lamp.offset}, beam * 0.5, view * 0.5);
+  constexpr Angle kOnePixel{0};  // what one pixel sees is a line beside the lamp
+  lamp.overlap = light::overlap_begins(Length{lamp.offset}, beam * 0.5, kOnePixel);
   lamp.adaptive = stated.adaptive.value_or(false);
   station.infrared_stated = stated.intensity.has_value();
   if (stated.intensity) {
