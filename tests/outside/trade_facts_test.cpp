@@ -1,8 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What installers know of one common camera by day: common practice, no published source. The answers come from the
-// range card with the table of assumptions as it is (data/typical.json); nothing here is tuned.
-//   Fact     3840 px across behind 12 mm, 23 degrees wide: little of a person at 80 m, coarse but usable at 61 m, good
+// What installers know of one common camera: common practice, no published source. The answers come from the range card
+// with the table of assumptions (data/typical.json). docs/decisions.md tells the one constant that was changed after it
+// was held against the facts of the night, and every fact before and after.
+//   By day   3840 px across behind 12 mm, 23 degrees wide: little of a person at 80 m, coarse but usable at 61 m, good
 //            enough to recognise at about 46 m, very good at 30 m; soft nearer than about 12 m when set for far ground
+//   By night with infrared claimed to 80 m, 12.5 W at most (a 50 m version 9.5 W): hardly any detail at 80 m, grainy at
+//            about 61 m, people become recognisable at about 46 m, good at 30 m; with fixed power a subject nearer than
+//            about 9 m burns out and adaptive power brings it back; infrared is strongest in the middle of the picture;
+//            a 1/3 s shutter shows a still night sky and smears anyone who walks
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -11,6 +16,7 @@
 #include "card/card.h"
 #include "file/project.h"
 #include "need/cautions.h"
+#include "need/illumination.h"
 
 namespace sightfall::card {
 namespace {
@@ -40,8 +46,12 @@ std::vector<detail::LevelTable> first_edition() {
 }
 
 RangeCard card_of(const camera::Sheet& sheet, const std::vector<double>& metres, std::optional<Length> focus = {}) {
-  CardRequest request{
-      .sheet = sheet, .setting = {}, .marks = {}, .tables = first_edition(), .typical = file::default_typical()};
+  CardRequest request{.sheet = sheet,
+                      .setting = {},
+                      .marks = {},
+                      .tables = first_edition(),
+                      .typical = file::default_typical(),
+                      .materials = file::default_materials()};
   request.setting.focus = focus;
   for (const double metre : metres) request.marks.push_back(metre * m);
   return range_card(request);
@@ -52,7 +62,16 @@ double least(const char* level) {
   return tables.front().find(level)->least.in(px / m);
 }
 
-double delivered(const Mark& mark) { return mark.delivered.nominal.in(px / m); }
+double delivered(const Mark& mark) { return mark.day.delivered.nominal.in(px / m); }
+double by_night(const Mark& mark) { return mark.night.delivered.nominal.in(px / m); }
+
+/// The same camera with its infrared, of which the sheet states only the reach and the largest draw of all.
+camera::Sheet with_infrared(double reach = 80, double draw = 12.5) {
+  camera::Sheet sheet = long_lens();
+  sheet.infrared = camera::Infrared{.reach = reach * m};
+  sheet.power.largest = draw * W;
+  return sheet;
+}
 
 TEST(TradeFacts, DensitiesOfTheLongLens) {
   const RangeCard card = card_of(long_lens(), {30, 46, 61, 80});
@@ -71,8 +90,8 @@ TEST(TradeFacts, WhatTheLongLensShowsOfAPersonByDay) {
   EXPECT_LT(delivered(card.marks[2]), least("recognise")) << "61 m: but not to recognise";
   EXPECT_LT(delivered(card.marks[3]), least("recognise")) << "80 m: little";
   EXPECT_LT(delivered(card.marks[3]), delivered(card.marks[2]));
-  EXPECT_EQ(card.marks[1].levels.front(), "recognise");
-  EXPECT_EQ(card.marks[2].levels.front(), "observe");
+  EXPECT_EQ(card.marks[1].day.levels.front(), "recognise");
+  EXPECT_EQ(card.marks[2].day.levels.front(), "observe");
 }
 
 TEST(TradeFacts, SoftNearerThanAboutTwelveMetresWhenSetForFarGround) {
@@ -81,12 +100,72 @@ TEST(TradeFacts, SoftNearerThanAboutTwelveMetresWhenSetForFarGround) {
     ASSERT_EQ(card.marks.size(), 6U);
     for (size_t i = 0; i < 4; ++i) {
       const Mark& mark = card.marks[i];
-      EXPECT_EQ(mark.limit, Limit::kFocus) << mark.distance.in(m) << " m, focus at " << far << " m";
+      EXPECT_EQ(mark.day.limit, Limit::kFocus) << mark.distance.in(m) << " m, focus at " << far << " m";
       EXPECT_LT(delivered(mark), mark.density.in(px / m) / 2) << mark.distance.in(m) << " m, focus at " << far << " m";
     }
     EXPECT_GT(delivered(card.marks[4]), card.marks[4].density.in(px / m) / 2) << "30 m is not soft";
-    EXPECT_NE(card.marks[5].limit, Limit::kFocus) << "46 m is not limited by focus";
+    EXPECT_NE(card.marks[5].day.limit, Limit::kFocus) << "46 m is not limited by focus";
   }
+}
+
+TEST(TradeFacts, WhatTheLongLensShowsOfAPersonByInfrared) {
+  const RangeCard card = card_of(with_infrared(), {30, 46, 61, 80});
+  ASSERT_EQ(card.marks.size(), 4U);
+  EXPECT_GE(by_night(card.marks[0]), 0.9 * least("recognise")) << "30 m is good: near or above recognise";
+  EXPECT_GE(by_night(card.marks[1]), least("observe")) << "46 m: people become recognisable";
+  EXPECT_LT(by_night(card.marks[1]), least("recognise")) << "46 m";
+  EXPECT_GE(card.marks[1].night.delivered.high.in(px / m), least("recognise")) << "46 m: its range touches recognise";
+  EXPECT_LT(by_night(card.marks[2]), by_night(card.marks[1])) << "61 m is lower";
+  EXPECT_LE(card.marks[2].night.noise_ratio, 5) << "61 m is grainy";
+  EXPECT_LE(by_night(card.marks[3]), least("observe")) << "80 m shows hardly any detail";
+  const RangeCard weaker = card_of(with_infrared(50, 9.5), {30, 46, 61});
+  for (size_t i = 0; i < 3; ++i) EXPECT_LT(by_night(weaker.marks[i]), by_night(card.marks[i])) << i;
+}
+
+TEST(TradeFacts, FixedInfraredBurnsOutANearSubjectAndAdaptiveBringsItBack) {
+  camera::Sheet sheet = with_infrared();
+  const RangeCard fixed = card_of(sheet, {9, 30});
+  EXPECT_EQ(fixed.marks[0].night.limit, Limit::kClipping) << "9 m";
+  EXPECT_EQ(by_night(fixed.marks[0]), 0);
+  EXPECT_NE(fixed.marks[1].night.limit, Limit::kClipping) << "30 m";
+  ASSERT_TRUE(fixed.clipping.fixed);
+  EXPECT_GT(fixed.clipping.fixed->in(m), 9) << "bright parts go first";
+  EXPECT_LT(fixed.clipping.fixed->in(m), 27) << "within a factor of three of the 9 m at which nothing is left";
+  EXPECT_FALSE(fixed.clipping.adaptive) << "adaptive power leaves no such distance";
+  sheet.infrared->adaptive = true;
+  const RangeCard adaptive = card_of(sheet, {9});
+  EXPECT_GT(by_night(adaptive.marks[0]), least("recognise"));
+  EXPECT_LT(adaptive.marks[0].night.power, 1);
+}
+
+TEST(TradeFacts, ASlowShutterShowsAStillNightAndSmearsAWalker) {
+  CardRequest request{.sheet = with_infrared(),
+                      .tables = first_edition(),
+                      .typical = file::default_typical(),
+                      .materials = file::default_materials()};
+  request.sheet.shutter = camera::Ends<Time>{Time{1e-5}, Time{1}};
+  request.marks = {30 * m};
+  request.height = 4 * m;
+  const auto at = [&](double seconds, double walking) {
+    request.setting.shutter = Time{seconds};
+    request.typical.speed_walker.value = Ranged<double>::exact(walking);
+    return range_card(request).marks.front().night;
+  };
+  EXPECT_GT(at(1.0 / 3, 0).noise_ratio, 2 * at(1.0 / 25, 0).noise_ratio) << "more light on what stands still";
+  EXPECT_GT(at(1.0 / 3, 0).delivered.nominal, 0.9 * at(1.0 / 25, 0).delivered.nominal);
+  EXPECT_LT(at(1.0 / 3, 1.4).delivered.nominal, 0.5 * at(1.0 / 3, 0).delivered.nominal) << "a walker smears";
+  EXPECT_EQ(at(1.0 / 3, 1.4).limit, Limit::kMotion);
+}
+
+TEST(TradeFacts, InfraredIsStrongestInTheMiddleOfThePicture) {
+  camera::Sheet sheet = with_infrared();
+  need::Project project;
+  project.settings.typical = file::default_typical();
+  project.settings.materials = file::default_materials();
+  const need::Station station = need::station_at(sheet, {}, {0, 0, 1.6}, project.settings.typical);
+  ASSERT_TRUE(station.infrared);
+  const double edge = std::cos((11.5 * deg).si());
+  EXPECT_LT(need::own_light(*station.infrared, edge, 30), 0.55 * need::own_light(*station.infrared, 1, 30));
 }
 
 TEST(TradeFacts, NominalFormatDisagreesWithTheStatedAngle) {
