@@ -142,11 +142,15 @@ class Changes {
       const Time shutter{1 / denominator};
       if (sheet_.shutter && shutter < sheet_.shutter->wide) continue;
       Camera changed = camera_;
-      changed.shutter = shutter;
-      if (camera_.shutter && *camera_.shutter <= shutter) continue;
+      // A shutter that is fixed burns out by day or drowns in noise by night; one with a limit does neither unless it
+      // must.
+      std::optional<Time>& set = camera_.shutter ? changed.shutter : changed.slowest_shutter;
+      if (set && *set <= shutter) continue;
       if (need_.shutter) continue;  // the need's own shutter wins over the camera's
+      set = shutter;
       add(kShutterKind, denominator, changed,
-          fmt::format("fix the shutter at 1/{:.0f} s (by night it costs light)", denominator));
+          fmt::format("{} 1/{:.0f} s (by night it costs light)",
+                      camera_.shutter ? "fix the shutter at" : "let the shutter be no slower than", denominator));
     }
   }
 

@@ -26,7 +26,7 @@ struct Need {
   Angle facing_heading;                   ///< for Facing::kHeading
   std::optional<Length> height;           ///< of the subject's middle above ground; unset: the subject's own
   std::optional<Speed> speed;             ///< unset: the route's, else the subject's own
-  std::optional<Time> shutter;            ///< unset: the camera's
+  std::optional<Time> shutter;            ///< the longest exposure; unset: the camera's
   std::optional<Pixels> detector_height;  ///< least height of the subject in the picture, for a detector
   bool colour = false;
 };

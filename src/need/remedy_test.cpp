@@ -126,7 +126,7 @@ TEST(Remedy, ShortensTheShutter) {
   need.height = Length{1.6};
   need.speed = Speed{10};
   const Project project = project_with(way_of("drive", PlaceKind::kRoute, {{-5, 15}, {5, 15}}), need);
-  EXPECT_THAT(mending_text(project), HasSubstr("fix the shutter at 1/"));
+  EXPECT_THAT(mending_text(project), HasSubstr("let the shutter be no slower than 1/"));
 }
 
 TEST(Remedy, TriesNoShutterThatTheSheetDoesNotHaveOrTheNeedFixes) {

@@ -67,7 +67,6 @@ Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>&
 std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& station) const {
   const detail::Typical& typical = moment_.project->settings.typical;
   Seat seat{in_condition(station, *moment_.lighting), {}, {}, std::vector<double>(samples_.size(), 0.0)};
-  if (need_->shutter) seat.station.constants.shutter_fixed = true;
   seat.inputs = subject_inputs(seat.station, *need_, typical);
   seat.views = view_of(seat.station, *moment_.lighting, *need_, samples_, *lights_);
   const site::Place& place = the_named(moment_.project->site.places, need_->place);
