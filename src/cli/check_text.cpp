@@ -7,6 +7,7 @@
 
 #include "cli/layout.h"
 #include "cli/words.h"
+#include "need/lighting.h"
 
 namespace sightfall::cli {
 namespace {
@@ -32,10 +33,14 @@ std::string heading(const Project& project, const CheckResult& result) {
   text += result.verdicts.empty() ? "nothing to judge\n"
                                   : fmt::format("{} met, {} marginal, {} missed\n", count(Answer::kMet),
                                                 count(Answer::kMarginal), count(Answer::kMissed));
-  text += wrapped(fmt::format("By day with ample light, clear air, before compression. Levels: {}.",
-                              project.settings.levels.source.empty() ? project.settings.levels.name
+  text += wrapped(fmt::format("Before compression. Levels: {}.", project.settings.levels.source.empty()
+                                                                     ? project.settings.levels.name
                                                                      : project.settings.levels.source),
                   0);
+  for (const site::Condition& condition : project.conditions)
+    text += wrapped(fmt::format("{}: {}, leaves {}", condition.name, need::light_in_words(condition),
+                                condition.leaves == site::Leaves::kOn ? "on" : "off"),
+                    2);
   return text;
 }
 

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "need/lighting.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -68,6 +71,23 @@ double dot_of(const Vec3& n, const std::array<PerBand, 3>& v, size_t band) {
 
 double as_lux(const PerBand& light) {
   return light[Band::kVisible] / light::photons_per_lux(light::Spectrum::kDaylight)[Band::kVisible];
+}
+
+std::string light_in_words(const site::Condition& condition) {
+  if (condition.ample()) return "ample light everywhere";
+  constexpr std::array<const char*, 3> kWeather{"clear sky", "overcast", "storm"};
+  constexpr std::array<const char*, 4> kAir{"", ", haze", ", fog", ", rain"};
+  std::string words;
+  if (condition.light) {
+    words = light::in_words(static_cast<light::NamedSky>(*condition.light));
+  } else {
+    const site::ClockTime& at = *condition.when;
+    words = fmt::format("{:04}-{:02}-{:02} {:02}:{:02}, {}", at.year, at.month, at.day, at.hour, at.minute,
+                        kWeather.at(static_cast<size_t>(condition.weather)));
+  }
+  words += kAir.at(static_cast<size_t>(condition.air));
+  if (condition.visibility) words += fmt::format(", air clear to {:g} m", condition.visibility->in(m));
+  return words;
 }
 
 PerBand PlaceLight::on(Vec3 outward) const {

@@ -11,6 +11,7 @@
 #include <array>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "geom/pose.h"
@@ -82,6 +83,9 @@ class Lighting {
   std::array<double, light::kBandCount> extinction_{};
   bool dark_ = false;
 };
+
+/// What a condition's light is, such as `2026-12-15 18:30, clear sky, fog (150 m)`.
+std::string light_in_words(const site::Condition& condition);
 
 /// Photons/(s m2) of visible light as lux of daylight, for words.
 double as_lux(const light::PerBand& light);

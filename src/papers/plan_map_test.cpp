@@ -70,7 +70,7 @@ TEST(PlanMap, TheSvgSaysWhatIsWritten) {
   for (const char* words :
        {"M1 &lt;gate&gt; &amp; lane", "M2 yard", "glasshouse", "worst: 61 px/m, pixels", "125 px/m",
         "<title>At the gate, the face of anyone walking in</title>", "64 % (58 % to 70 %) of samples",
-        "by day (summer noon), before compression", "hedge", "edge of what is seen"})
+        "summer noon, before compression", "hedge", "edge of what is seen"})
     EXPECT_THAT(svg, HasSubstr(words));
 }
 

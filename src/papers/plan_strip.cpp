@@ -139,7 +139,7 @@ std::vector<std::string> caption(const PlanMap& plan) {
   }
   result.push_back(
       fmt::format("Drawn: delivered detail on a face 1.6 m above ground turned to the camera, by the best camera at "
-                  "each point, by day ({}), before compression. Bare paper: no camera makes one out.",
+                  "each point, {}, before compression. Bare paper: no camera makes one out.",
                   plan.map->condition));
   return result;
 }
