@@ -6,7 +6,6 @@
 #include <limits>
 
 #include "camera/focus.h"
-#include "detail/sensor.h"
 #include "detail/transfer.h"
 
 namespace sightfall::detail {
@@ -77,71 +76,6 @@ Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, d
           camera.sway_rate * time * camera.focal / pitch};
 }
 
-/// Electrons a second, in the state of the values: the exposure is still open.
-struct Rates {
-  double scale = 1, own_scale = 1;  // of the frame, and of own infrared within it
-  double others = 0, own = 0;       // of the subject, through veils
-  double behind = 0, own_behind = 0;
-};
-
-Rates rates_of(const CameraConstants& camera, const Seen& seen, const Values& v) {
-  Rates r;
-  const double open = camera.f_number > 0 ? camera.f_number / v[Input::kFNumber] : 1;
-  r.scale = v[Input::kSensitivity] * open * open;
-  r.own_scale = v[Input::kInfrared];
-  const double veiled = (1 - seen.passed) * v[Input::kVeilLuminance];
-  const double subject = r.scale * v[Input::kReflectance], own = r.scale * r.own_scale;
-  r.others = subject * seen.others * seen.passed;
-  r.own = own * v[Input::kReflectance] * seen.own * seen.passed * seen.passed;
-  r.behind = r.scale * (seen.others * veiled + seen.path + v[Input::kFlare] * seen.glare);
-  r.own_behind = own * (seen.own * veiled * seen.veil_own + v[Input::kScatter] * seen.own_path);
-  // Stray light is a share of the frame's mean; without a frame, of the subject's.
-  const Metering& frame = camera.metering;
-  const double others_mean = frame.uniform() ? subject * seen.others : r.scale * frame.mean() * (1 - frame.own_share());
-  const double own_mean =
-      own * (frame.uniform() ? v[Input::kReflectance] * seen.own : frame.mean() * frame.own_share());
-  r.behind += v[Input::kGlare] * others_mean;
-  r.own_behind += v[Input::kGlare] * own_mean;
-  return r;
-}
-
-Exposed come_to(const CameraConstants& camera, const Seen& seen, const Values& v, const Rates& r) {
-  ExposureLimits limits = camera.limits;
-  limits.longest = v[Input::kShutter];
-  limits.shortest = camera.shutter_fixed ? limits.longest : std::min(limits.shortest, limits.longest);
-  limits.largest_gain = v[Input::kGain];
-  limits.target = v[Input::kTarget];
-  const MeterSubject subject{r.others + r.behind, r.own + r.own_behind, v[Input::kContrast], seen.cover};
-  return expose(camera.metering, limits, subject, v[Input::kFullWell], r.scale, r.own_scale);
-}
-
-/// Frames that noise reduction averages: of a mover, those in which it stays within a pixel of itself.
-double averaged_frames(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
-  if (camera.averaged <= 1) return 1;
-  const double rate = time > 0 ? std::min(camera.frame_rate, 1 / time) : camera.frame_rate;
-  const double moved = seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed];  // px/s
-  return moved * camera.averaged <= rate ? camera.averaged : std::max(1.0, rate / moved);
-}
-
-Signal signal_from(const CameraConstants& camera, const Seen& seen, const Values& v, const Rates& r,
-                   const Exposed& exposed) {
-  Signal s;
-  s.exposed = exposed;
-  s.full_scale = std::max(v[Input::kFullWell], 1.0) / exposed.gain;
-  s.subject = (r.others + exposed.power * r.own) * exposed.time;
-  s.behind = (r.behind + exposed.power * r.own_behind) * exposed.time;
-  const auto bright = [&] { return s.subject * (1 + v[Input::kContrast]) + s.behind; };
-  if (camera.dynamic_ratio > 1 && bright() > s.full_scale) {
-    s.subject /= camera.dynamic_ratio;
-    s.behind /= camera.dynamic_ratio;
-  }
-  const double mean = s.subject + s.behind;
-  const SensorNoise noise{v[Input::kReadNoise], camera.dark * exposed.time, output_step(mean, s.full_scale)};
-  s.deviation = std::sqrt(signal_variance(mean, noise) / averaged_frames(camera, seen, v, exposed.time));
-  s.clipped = bright() > s.full_scale ? 1 : 0;
-  return s;
-}
-
 /// What is left of a bar pattern of a contrast through a modulation: half the difference of bright and dark, and the
 /// contrast (bright - dark)/(bright + dark).
 struct Bars {
@@ -203,24 +137,10 @@ struct Pattern {
 constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than the pixels allow
 
 /// A sample as it is, or with one factor taken away.
-Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& as_it_is, const Values& v) {
-  Seen seen = as_it_is;
-  if (without == Limit::kVeil) seen.passed = 1;
-  const Rates rates = rates_of(camera, seen, v);
-  const Exposed exposed = come_to(camera, seen, v, rates);
+Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& seen, const Values& v) {
   Pattern p;
-  p.blur = blur_of(camera, seen, v, exposed.time);
-  if (without == Limit::kGlare) {
-    seen.glare = 0;
-    p.signal = signal_from(camera, seen, v, rates_of(camera, seen, v.with(Input::kGlare, 0)), exposed);
-  } else if (without == Limit::kAir && seen.air > 0) {
-    seen.path = seen.own_path = 0;
-    seen.others /= seen.air;
-    seen.own /= seen.air * seen.air;
-    p.signal = signal_from(camera, seen, v, rates_of(camera, seen, v), exposed);
-  } else {
-    p.signal = signal_from(camera, seen, v, rates, exposed);
-  }
+  p.signal = signal_without(without, camera, seen, v);
+  p.blur = blur_of(camera, seen, v, p.signal.exposed.time);
   p.contrast = v[Input::kContrast];
   p.threshold = v[Input::kThreshold];
   p.noise_threshold = v[Input::kNoiseThreshold];
@@ -363,15 +283,6 @@ double delivered_without(Limit factor, const CameraConstants& camera, const Seen
   const double density = seen.density * v[Input::kDensityFactor];
   if (factor == Limit::kPixels) return density * resolved_by_finer(as_it_is, pattern) / v.reference();
   return density * std::min(1.0, pattern.resolved(kNyquist) / v.reference());
-}
-
-Exposed exposed(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  return come_to(camera, seen, values, rates_of(camera, seen, values));
-}
-
-Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  const Rates rates = rates_of(camera, seen, values);
-  return signal_from(camera, seen, values, rates, come_to(camera, seen, values, rates));
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {

@@ -9,19 +9,16 @@
 //   Limits   compression is not in it ("before compression")
 //   Checked  delivered_test.cpp; tests/physics (monotone laws); tests/outside/trade_facts_test.cpp
 #pragma once
-#include <array>
 #include <span>
 
-#include "base/ranged.h"
-#include "detail/exposure.h"
+#include "detail/inputs.h"
 #include "detail/limit.h"
-#include "unit/quantity.h"
+#include "detail/signal.h"
 
 namespace sightfall::detail {
 
 inline constexpr double kReferenceBlur = 0.5;  ///< px, Gaussian sigma
 inline constexpr double kReferenceContrast = 0.8;
-inline constexpr Length kDaylightWavelength{550e-9};
 
 /// Blurs of one sample in pixels of its picture.
 struct Blur {
@@ -39,102 +36,11 @@ double resolved_frequency(const Blur& blur, double contrast, double threshold);
 /// The same for the reference camera.
 double reference_frequency(double threshold);
 
-/// Inputs that are known only within a range. One camera, one kind of subject.
-enum class Input {
-  kThreshold,      ///< least contrast made out
-  kContrast,       ///< of the subject
-  kGlare,          ///< share of the frame's mean
-  kVeilLuminance,  ///< of a veil, over the subject's mean
-  kLensBlur,       ///< px
-  kFNumber,
-  kDensityFactor,   ///< on the nominal density: the true angle of view
-  kFocus,           ///< distance set, m
-  kShutter,         ///< fixed, or the longest that automatic exposure goes to, s
-  kSpeed,           ///< of the subject, m/s
-  kNoiseThreshold,  ///< least ratio of signal to noise over a bar
-  kSensitivity,     ///< factor on the electrons of any light: lens, sensor
-  kReflectance,     ///< factor on the light of the subject
-  kInfrared,        ///< factor on the camera's own infrared
-  kScatter,         ///< factor on what air scatters back of it
-  kFlare,           ///< factor on the stray light of lamps and sun
-  kReadNoise,       ///< electrons
-  kFullWell,        ///< electrons
-  kGain,            ///< largest, ratio
-  kTarget,          ///< of automatic exposure, share of full scale
-};
-inline constexpr size_t kInputCount = 20;
-
-/// One value for each input; the reference's frequency goes with the threshold.
-class Values {
- public:
-  explicit Values(const std::array<double, kInputCount>& values);
-  double operator[](Input input) const { return values_[static_cast<size_t>(input)]; }
-  double reference() const { return reference_; }
-  Values with(Input input, double value) const;
-
- private:
-  std::array<double, kInputCount> values_;
-  double reference_;
-};
-
-using RangedInputs = std::array<Ranged<double>, kInputCount>;
-Values nominal(const RangedInputs& inputs);
-
-/// What of a camera in one condition is certain, in SI units.
-struct CameraConstants {
-  double focal = 0;                              ///< m
-  double pitch = 0;                              ///< m
-  double sway_rate = 0;                          ///< rad/s: 2 pi f A of the mount
-  double wavelength = kDaylightWavelength.si();  ///< m: of the light it sees by
-  double focus_shift = 0;                        ///< m: of the plane of focus at that wavelength, towards the lens
-  double f_number = 0;                           ///< nominal: the rates of samples are told for it; 0: the value's
-  double dark = 0;                               ///< electrons a second
-  double frame_rate = 0;                         ///< Hz
-  double averaged = 1;                           ///< frames that noise reduction averages where nothing moves
-  double smear = 0;                              ///< ratio of pattern to noise at which it takes half of a pattern
-  double dynamic_ratio = 1;                      ///< between the two exposures of wide dynamic range; 1: none
-  bool shutter_fixed = true;                     ///< at the value of Input::kShutter
-  ExposureLimits limits;                           ///< longest, largest_gain and target are those of the values
-  Metering metering;
-};
-
-/// What of a sample is certain: from the projection, the site and its light. Rates are electrons a second and pixel,
-/// nominal, through the air but without veils.
-struct Seen {
-  double density = 0;         ///< px/m, nominal
-  double depth = 0;           ///< m along the axis
-  double motion_density = 0;  ///< px per metre travelled
-  double passed = 1;          ///< fraction of the light that veils pass
-  double area = 1;            ///< square pixels a square metre over density^2, at least 1
-  double cover = 0;           ///< share of the frame that the subject fills
-  double others = 0;          ///< from the subject by all light but the camera's own
-  double own = 0;             ///< from the subject by the camera's own infrared at full power
-  double path = 0;            ///< light of the sky that the air scatters in
-  double own_path = 0;        ///< own infrared that the air scatters back
-  double glare = 0;           ///< stray light of lamps and sun in or near the picture
-  double veil_own = 1;        ///< own infrared on the veil over that on the subject
-  double air = 1;             ///< transmission of the air between subject and camera
-};
-
 /// Delivered detail of one sample, px/m.
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values);
 
 /// Delivered detail of many samples of one camera, px/m.
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out);
-
-/// What the camera comes to with the sample's subject in its frame.
-Exposed exposed(const CameraConstants& camera, const Seen& seen, const Values& values);
-
-/// A sample's signal as the sensor has it, in electrons of one frame.
-struct Signal {
-  Exposed exposed;
-  double subject = 0;     ///< mean of the subject's pattern
-  double behind = 0;      ///< laid over it: veil, air, stray light
-  double full_scale = 0;  ///< where it clips
-  double deviation = 0;   ///< noise
-  double clipped = 0;     ///< 0 or 1: whether the pattern's bright half is cut
-};
-Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& values);
 
 /// Low, nominal and high delivered detail: root-sum-square of the logarithms over the inputs. `widest` is the input
 /// that moves it most.

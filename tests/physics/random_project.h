@@ -107,6 +107,7 @@ inline need::Need random_need(Chance& chance, const site::Place& place, const de
 inline need::Project random_project(Chance& chance) {
   need::Project project;
   project.settings.typical = file::default_typical();
+  project.settings.materials = file::default_materials();
   project.settings.levels = file::standard_level_tables().front();
   project.conditions = {{"day", site::Leaves::kOn}};
   project.catalogue = {sheet_of("wide", 1920, 1080, 100), sheet_of("middling", 2560, 1440, 55),
