@@ -83,7 +83,7 @@ Vec3 observer_in_meridian(const Observer& observer) {
 /// 16.4), fading out below the horizon, where nothing is seen.
 Angle refraction(Angle altitude) {
   const double h = std::max(altitude.in(deg), -1.0);
-  const double minutes = 1.02 / std::tan((h + 10.3 / (h + 5.11)) * deg.si());
+  const double minutes = std::max(1.02 / std::tan((h + 10.3 / (h + 5.11)) * deg.si()), 0.0);
   const double fades = std::clamp((altitude.in(deg) + 6) / 5, 0.0, 1.0);
   return fades * minutes / 60 * deg;
 }
@@ -95,7 +95,7 @@ SkyPosition seen_from(Vec3 from_earth, double universal, const Observer& observe
   const double up = cosine * way.x + sine * way.z, north = -sine * way.x + cosine * way.z, east = way.y;
   const double azimuth = std::atan2(east, north);
   const Angle altitude{std::atan2(up, std::hypot(north, east))};
-  return {Angle{azimuth < 0 ? azimuth + 2 * std::numbers::pi : azimuth}, altitude + refraction(altitude)};
+  return {Angle{azimuth < 0 ? azimuth + 2 * std::numbers::pi : azimuth}, with_refraction(altitude)};
 }
 
 }  // namespace
@@ -103,6 +103,15 @@ SkyPosition seen_from(Vec3 from_earth, double universal, const Observer& observe
 double julian_day(int year, int month, int day, double hours) {
   ln_date date{year, month, day, 0, 0, 0};
   return ln_get_julian_day(&date) + hours / 24;
+}
+
+Angle with_refraction(Angle geometric) { return geometric + refraction(geometric); }
+
+Angle without_refraction(Angle apparent) {
+  constexpr int kSteps = 20;  // each leaves less than a third of what was wrong
+  Angle geometric = apparent;
+  for (int i = 0; i < kSteps; ++i) geometric = apparent - refraction(geometric);
+  return geometric;
 }
 
 SkyPosition sun_at(double julian_day, const Observer& observer) {

@@ -2,7 +2,8 @@
 // Where the sun and the moon stand.
 //   Model    topocentric, apparent (refraction of ordinary air at 10 degrees Celsius and 1010 hPa)
 //   In/Out   universal time as a Julian day, WGS84 position -> azimuth from true north, clockwise; altitude
-//   Error    kSunError, kMoonError for the years 1950 to 2100
+//   Error    kSunError, kMoonError for the years 1950 to 2100; within a degree of the horizon the weather alone changes
+//            refraction by more
 //   Library  libnova, only in ephemeris.cpp
 //   Checked  ephemeris_test.cpp; tests/outside/astronomy_test.cpp (NREL, Meeus, a reference library at 100 random
 //            places and times)
@@ -31,6 +32,11 @@ struct MoonPosition {
 
 /// Julian day, universal time, of a date of the Gregorian calendar and a time of day.
 double julian_day(int year, int month, int day, double hours);
+
+/// Altitude with refraction from the geometric one, and back; below -6 degrees, where nothing is seen, they are the
+/// same.
+Angle with_refraction(Angle geometric);
+Angle without_refraction(Angle apparent);
 
 SkyPosition sun_at(double julian_day, const Observer& observer);
 MoonPosition moon_at(double julian_day, const Observer& observer);

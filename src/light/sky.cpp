@@ -25,23 +25,24 @@ constexpr std::array<Cubic, 6> kSun{{{20, {3.74, 3.97, -4.07, 1.47}},
                                      {-18, {13.84, 262.72, 1447.42, 2797.93}}}};
 constexpr std::array<Cubic, 3> kMoon{
     {{20, {-1.95, 4.06, -4.24, 1.56}}, {5, {-2.58, 12.58, -42.58, 59.06}}, {-0.8, {-2.79, 24.27, -252.95, 1321.29}}}};
-constexpr double kStars = 0.002;  // lx: stars and airglow, below -18 degrees
+constexpr double kStars = 0.002;  // lx: stars and airglow; never less, so the sun's own last light is lost in it
 
 template <size_t N>
-double lux_of(const std::array<Cubic, N>& table, double altitude_deg, double otherwise) {
+double lux_of(const std::array<Cubic, N>& table, double altitude_deg) {
   for (const Cubic& cubic : table)
     if (altitude_deg >= cubic.from_deg) {
       const double x = altitude_deg / 90;
       return std::pow(10.0, cubic.l[0] + x * (cubic.l[1] + x * (cubic.l[2] + x * cubic.l[3])));
     }
-  return otherwise;
+  return 0;
 }
 
 /// What clouds leave of the light of a clear sky, by the sun's altitude: overcast 0.1 at the horizon (40 lx of 400) to
-/// 0.2 high up (10 000 to 25 000 lx at noon); the darkest storm 1/400 (published orders of magnitude of illuminance).
+/// 0.2 high up (10 000 to 25 000 lx at noon); the darkest storm 1/700 (less than 200 lx at noon and 1 lx at sunset).
+/// From published orders of magnitude of illuminance.
 double left_by(Clouds clouds, double sun_altitude_deg) {
   if (clouds == Clouds::kNone) return 1;
-  if (clouds == Clouds::kStorm) return 1.0 / 400;
+  if (clouds == Clouds::kStorm) return 1.0 / 700;
   constexpr double kLow = 0.1, kHigh = 0.2, kHighUp = 30, kNight = 0.05;
   if (sun_altitude_deg < -12) return kNight;
   return kLow + (kHigh - kLow) * std::clamp(sun_altitude_deg / kHighUp, 0.0, 1.0);
@@ -49,18 +50,18 @@ double left_by(Clouds clouds, double sun_altitude_deg) {
 
 /// The disc's part of a light of which this is on the horizontal: as much of it as of the sun's.
 Illuminance disc_share(Angle altitude, Illuminance global) {
-  const Illuminance sun = sunlight(altitude);
+  const Illuminance sun = sunlight(without_refraction(altitude));
   const double direct = direct_sun(altitude) * std::sin(altitude.si()) / sun;
   return global * std::clamp(direct, 0.0, 1.0) / std::max(std::sin(altitude.si()), 1e-3);
 }
 
 }  // namespace
 
-Illuminance sunlight(Angle altitude) { return lux_of(kSun, altitude.in(deg), kStars) * lx; }
+Illuminance sunlight(Angle altitude) { return std::max(lux_of(kSun, altitude.in(deg)), kStars) * lx; }
 
 Illuminance moonlight(Angle altitude, Angle phase) {
   const double f = std::abs(phase.in(deg));
-  const double full = lux_of(kMoon, altitude.in(deg), 0);
+  const double full = lux_of(kMoon, altitude.in(deg));
   return full * std::pow(10.0, -0.00868 * f - 2.2e-9 * f * f * f * f) * lx;
 }
 
@@ -78,8 +79,10 @@ Illuminance direct_sun(Angle altitude) {
 
 SkyLight sky_light(const SkyPosition& sun, const MoonPosition& moon, Clouds clouds) {
   SkyLight sky;
-  const Illuminance by_sun = sunlight(sun.altitude), by_moon = moonlight(moon.at.altitude, moon.phase);
-  const double left = left_by(clouds, sun.altitude.in(deg));
+  const Angle sun_stands = without_refraction(sun.altitude);
+  const Illuminance by_sun = sunlight(sun_stands),
+                    by_moon = moonlight(without_refraction(moon.at.altitude), moon.phase);
+  const double left = left_by(clouds, sun_stands.in(deg));
   sky.sun_stands = sun;
   sky.dark = sun.altitude < kLampsOn;
   if (clouds != Clouds::kNone) {

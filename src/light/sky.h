@@ -4,6 +4,8 @@
 //            127.5 klx exp(-0.21 m), m the relative air mass; diffuse what is left, at least 0. Overcast and storm:
 //            diffuse only. docs/models.md section 4
 //   Source   beside each number in sky.cpp
+//   Limits   sea level, the moon at its mean distance; about 25 degrees the diffuse part of a clear sky comes out low
+//            (a tenth), where the two models agree least
 //   Checked  sky_test.cpp; tests/outside/illuminance_test.cpp
 #pragma once
 #include <optional>
@@ -34,11 +36,12 @@ struct SkyLight {
 /// Sun's altitude below which lamps that burn after dark do: the end of its disc's visibility and a little dusk.
 inline constexpr Angle kLampsOn{-2 * 0.017453292519943295};
 
-/// Global horizontal illuminance of a clear sky by the sun alone, stars included; by the moon alone.
+/// Global horizontal illuminance of a clear sky by the sun alone, stars included; by the moon alone. Altitudes
+/// as published: without refraction.
 Illuminance sunlight(Angle altitude);
 Illuminance moonlight(Angle altitude, Angle phase);
 
-/// Direct illuminance on a plane turned to the sun, clear sky; zero below the horizon.
+/// Direct illuminance on a plane turned to the sun, clear sky; zero below the horizon. Altitude with refraction.
 Illuminance direct_sun(Angle altitude);
 
 /// Relative air mass of an apparent altitude.
