@@ -50,14 +50,14 @@ std::string marks_table(const CardRequest& request, const RangeCard& card) {
       {"m", "ft", "picture m", "px/m", "delivered px/m", "level of " + request.tables.front().name, "limit"}};
   for (const card::Mark& mark : card.marks) {
     const bool seen = mark.density > PixelDensity{0};
-    const std::string level = mark.levels.front().empty() ? "-" : mark.levels.front();
+    const std::string level = mark.day.levels.front().empty() ? "-" : mark.day.levels.front();
     rows.push_back({fmt::format("{:g}", mark.distance.in(m)), fmt::format("{:.0f}", mark.distance.in(ft)),
                     fmt::format("{:.1f} x {:.1f}", mark.width.in(m), mark.height.in(m)),
                     seen ? fmt::format("{:.0f}", mark.density.si()) : "-",
-                    seen ? fmt::format("{:.0f} ({:.0f} to {:.0f})", mark.delivered.nominal.si(),
-                                       mark.delivered.low.si(), mark.delivered.high.si())
+                    seen ? fmt::format("{:.0f} ({:.0f} to {:.0f})", mark.day.delivered.nominal.si(),
+                                       mark.day.delivered.low.si(), mark.day.delivered.high.si())
                          : "-",
-                    level, std::string(detail::in_words(mark.limit))});
+                    level, std::string(detail::in_words(mark.day.limit))});
   }
   return table(rows, {0, 1, 2, 3});
 }

@@ -166,6 +166,7 @@ int run_card(const Given& given) {
   request.sheet = *sheet;
   request.tables = std::move(*tables);
   request.typical = file::default_typical();
+  request.materials = file::default_materials();
   if (const Errors errors = set_camera(given, *sheet, request.setting); !errors.empty()) return report(errors);
   if (given.has("--tilt") && !given.has("--height"))
     return report(request_error("--tilt", "found without --height, where the axis is level with the face"));

@@ -130,7 +130,9 @@ struct Pattern {
 
   /// The lowest frequency up to `most` at which a bar drowns in noise.
   double resolved_by_noise(double most) const {
-    return crossing([&](double x) { return bar_ratio(x) - noise_threshold * x; }, most);
+    const double scale = bar_ratio(0);  // so that a faint bar is solved as closely as a strong one
+    if (scale <= 0) return 0;
+    return crossing([&](double x) { return (bar_ratio(x) - noise_threshold * x) / scale; }, most);
   }
 };
 

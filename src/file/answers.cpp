@@ -106,16 +106,16 @@ Value focus_of(const card::FocusReach& reach) {
 Value mark_of(const card::CardRequest& request, const card::Mark& mark) {
   Object levels;
   for (size_t i = 0; i < request.tables.size(); ++i)
-    levels.push_back({request.tables[i].name, text_or_null(mark.levels[i])});
+    levels.push_back({request.tables[i].name, text_or_null(mark.day.levels[i])});
   return Object{{"distance_m", metres(mark.distance)},
                 {"width_m", metres(mark.width)},
                 {"height_m", metres(mark.height)},
                 {"density_px_per_m", density(mark.density)},
-                {"day", Object{{"delivered_px_per_m", density(mark.delivered.nominal)},
-                               {"range_px_per_m", range(mark.delivered, density)},
-                               {"level", text_or_null(mark.levels.front())},
+                {"day", Object{{"delivered_px_per_m", density(mark.day.delivered.nominal)},
+                               {"range_px_per_m", range(mark.day.delivered, density)},
+                               {"level", text_or_null(mark.day.levels.front())},
                                {"levels", levels},
-                               {"limit", limit_of(mark.limit)}}}};
+                               {"limit", limit_of(mark.day.limit)}}}};
 }
 
 Value reach_of(const card::RangeCard& card) {

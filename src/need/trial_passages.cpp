@@ -53,6 +53,7 @@ Trial::Frames Trial::frames(int passage, bool ranged) const {
     const double rate = std::min(seat.station.frame_rate, 1 / seat.longest_exposure);
     total.count.low += rate * low.way / speed.high;
     total.open.low += rate * (low.open + missed) / speed.high;
+    total.surely += rate * std::max(0.0, low.way - low.open - missed) / speed.high;
     total.count.nominal += rate * nominal.way / speed.nominal;
     total.open.nominal += rate * (nominal.open + missed) / speed.nominal;
     total.count.high += rate * high.way / speed.low;
@@ -79,7 +80,7 @@ Judgement Trial::judge_passages() const {
   const auto enough = [&](double count) { return count >= asked ? 1 : 0; };
   for (int passage = 0; passage < passage_count(); ++passage) {
     const Frames got = frames(passage, true);
-    const Ranged<double> ends{got.count.low - got.open.low, got.count.nominal, got.count.high + got.open.high};
+    const Ranged<double> ends{got.surely, got.count.nominal, got.count.high + got.open.high};
     surely = {surely.low + enough(ends.low), surely.nominal + enough(ends.nominal), surely.high + enough(ends.high)};
     sharply = {sharply.low + enough(got.count.low), 0, sharply.high + enough(got.count.high)};
     open = {open.low + may_change(ends.low, got.open.low), open.nominal + may_change(ends.nominal, got.open.nominal),

@@ -106,7 +106,10 @@ Shot random_shot(Chance& chance) {
   shot.set(Input::kSpeed, chance.heads() ? 0 : chance.scale(0.5, 15));
   detail::set_ample_light(shot.values);
   if (chance.heads()) {
-    shot.others = chance.scale(1e2, 1e6);  // dim: noise counts, clipping does not
+    // Dim: noise counts, clipping does not.
+    shot.others = chance.scale(1, 1000) / shot.get(Input::kShutter);
+    shot.set(Input::kFullWell, 3e5);
+    shot.set(Input::kReadNoise, 5);
     shot.area = chance.between(1, 3);
   }
   return shot;
@@ -161,6 +164,8 @@ TEST(DeliveredLaws, NearerThanTheFocusItCanBeLess) {
        {std::pair{Input::kThreshold, 0.2}, std::pair{Input::kContrast, 0.8}, std::pair{Input::kLensBlur, 0.5},
         std::pair{Input::kFNumber, 1.4}, std::pair{Input::kDensityFactor, 1.0}, std::pair{Input::kFocus, 100.0}})
     shot.set(input, value);
+  detail::set_ample_light(shot.values);
+  shot.set(Input::kShutter, 0.01);
   EXPECT_LT(shot.delivered(30), shot.delivered(90)) << "what the law leaves out does happen";
 }
 
@@ -172,6 +177,8 @@ TEST(DeliveredLaws, LowerNoiseNeverLowers) {
 }
 TEST(DeliveredLaws, MoreLightNeverLowersAtTheSameExposure) {
   never_lower(18, [](Shot shot, Chance& chance) {
+    shot.others = chance.scale(1, 1000) / shot.get(Input::kShutter);
+    shot.set(Input::kFullWell, 3e5);
     const double before = shot.delivered();
     shot.others *= chance.scale(1, 100);
     return std::pair{before, shot.delivered()};
@@ -180,6 +187,7 @@ TEST(DeliveredLaws, MoreLightNeverLowersAtTheSameExposure) {
 TEST(DeliveredLaws, ShorterExposureInAmpleLightNeverLowers) {
   never_lower(5, [](Shot shot, Chance& chance) {
     shot.others = detail::kAmpleRate;
+    shot.set(Input::kNoiseThreshold, 0);  // a picture that is darker than it need be loses to its own output's steps
     const double before = shot.delivered();
     shot.set(Input::kShutter, shot.get(Input::kShutter) * chance.between(0.05, 1));
     return std::pair{before, shot.delivered()};
