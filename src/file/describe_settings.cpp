@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <array>
 
+#include "detail/typical_entries.h"
 #include "file/describe.h"
 #include "file/project.h"
-#include "file/typical_entries.h"
 
 namespace sightfall::file {
 namespace {
@@ -12,7 +12,7 @@ constexpr std::array<std::string_view, 2> kUnits{"metres", "feet"};
 
 /// An assumption that the document replaces.
 struct Replacement {
-  const TypicalEntry& entry;
+  const detail::TypicalEntry& entry;
   std::string_view unit;
   Ranged<double> value;
   std::string source;
@@ -54,7 +54,7 @@ void describe(Form& form, detail::Level& level) {
 }
 
 void describe(Form& form, detail::Typical& typical) {
-  for (const TypicalEntry& entry : typical_entries()) {
+  for (const detail::TypicalEntry& entry : detail::typical_entries()) {
     const detail::TypicalValue& standard = default_typical().*entry.member;
     detail::TypicalValue& value = typical.*entry.member;
     Replacement replacement{entry, standard.unit == "1" ? "" : std::string_view(standard.unit), value.value,

@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <array>
 
+#include "detail/typical_entries.h"
 #include "file/describe.h"
-#include "file/typical_entries.h"
 
 namespace sightfall::file {
 namespace {
@@ -63,7 +63,7 @@ void describe_exposure(Form& form, camera::Sheet& sheet) {
 /// Bounds wide enough for every entry; those of the one that is named are held in rules_typical.cpp.
 void describe_range(Form& form, Ranged<double>& value) {
   double lowest = 0, highest = 0;
-  for (const TypicalEntry& entry : typical_entries()) {
+  for (const detail::TypicalEntry& entry : detail::typical_entries()) {
     lowest = std::min(lowest, entry.lowest);
     highest = std::max(highest, entry.highest);
   }

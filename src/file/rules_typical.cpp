@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include "detail/typical_entries.h"
 #include "file/json.h"
 #include "file/rules.h"
-#include "file/typical_entries.h"
 #include "file/words.h"
 
 namespace sightfall::file {
@@ -23,7 +23,8 @@ void check_range(const Ranged<double>& value, const Spot& spot, Report& report) 
                          print_number(nominal), print_number(high)));
 }
 
-void check_bounds(const char* field, double value, const TypicalEntry& entry, const Spot& spot, Report& report) {
+void check_bounds(const char* field, double value, const detail::TypicalEntry& entry, const Spot& spot,
+                  Report& report) {
   if (value >= entry.lowest && value <= entry.highest) return;
   report.add(ErrorKind::kField, spot.at(field),
              fmt::format("found {}; {} allows {} to {}", print_number(value), in_quotes(entry.name),
@@ -32,7 +33,7 @@ void check_bounds(const char* field, double value, const TypicalEntry& entry, co
 
 void check_estimate(const camera::Estimate& estimate, const Spot& spot, Report& report) {
   std::vector<std::string_view> names;
-  for (const TypicalEntry& entry : typical_entries()) {
+  for (const detail::TypicalEntry& entry : detail::typical_entries()) {
     names.push_back(entry.name);
     if (entry.name != estimate.name) continue;
     check_bounds("low", estimate.value.low, entry, spot, report);
@@ -48,7 +49,7 @@ void check_estimate(const camera::Estimate& estimate, const Spot& spot, Report& 
 }  // namespace
 
 void check_typical(const detail::Typical& typical, Report& report) {
-  for (const TypicalEntry& entry : typical_entries()) {
+  for (const detail::TypicalEntry& entry : detail::typical_entries()) {
     const Spot spot{fmt::format("settings.typical.{}", entry.name), {}, {}};
     if (readable(spot, report)) check_range((typical.*entry.member).value, spot, report);
   }

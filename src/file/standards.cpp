@@ -4,13 +4,13 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "detail/typical_entries.h"
 #include "embedded/levels_json.h"
 #include "embedded/materials_json.h"
 #include "embedded/typical_json.h"
 #include "file/describe.h"
 #include "file/project.h"
 #include "file/reader.h"
-#include "file/typical_entries.h"
 
 namespace sightfall::file {
 namespace {
@@ -32,7 +32,7 @@ struct LevelsFile {
 
 /// A whole entry; a document replaces its value and source only.
 struct WholeEntry {
-  const TypicalEntry& entry;
+  const detail::TypicalEntry& entry;
   detail::TypicalValue& value;
 };
 
@@ -50,7 +50,7 @@ void describe(Form& form, WholeEntry& whole) {
 void describe(Form& form, TypicalFile& file) {
   form.text({"date", kRequired, ""}, file.date);
   form.lines({"about", kRequired, ""}, file.about);
-  for (const TypicalEntry& entry : typical_entries()) {
+  for (const detail::TypicalEntry& entry : detail::typical_entries()) {
     WholeEntry whole{entry, file.typical.*entry.member};
     form.object({entry.name, kRequired, ""}, whole);
   }

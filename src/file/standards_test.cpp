@@ -3,8 +3,8 @@
 
 #include <set>
 
+#include "detail/typical_entries.h"
 #include "file/project.h"
-#include "file/typical_entries.h"
 
 namespace sightfall::file {
 namespace {
@@ -13,7 +13,7 @@ using namespace units;
 
 TEST(Typical, EveryEntryIsWithinItsBoundsAndSaysWhereItComesFrom) {
   std::set<std::string_view> names;
-  for (const TypicalEntry& entry : typical_entries()) {
+  for (const detail::TypicalEntry& entry : detail::typical_entries()) {
     EXPECT_TRUE(names.insert(entry.name).second) << entry.name;
     const detail::TypicalValue& value = default_typical().*entry.member;
     EXPECT_LE(entry.lowest, value.value.low) << entry.name;

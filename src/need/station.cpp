@@ -9,6 +9,7 @@
 
 #include "base/check.h"
 #include "detail/sensor.h"
+#include "detail/typical_entries.h"
 #include "light/air.h"
 #include "light/infrared.h"
 #include "light/spectrum.h"
@@ -249,7 +250,8 @@ Ranged<double> slowest_shutter(const camera::Sheet& sheet, const camera::Camera&
 }
 
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
-                   const Typical& typical) {
+                   const Typical& table) {
+  const Typical typical = detail::with_estimates(table, sheet.estimates);
   Station station;
   station.name = camera.name;
   station.lens = camera::lens_at(

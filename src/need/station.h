@@ -69,7 +69,8 @@ struct Station {
 /// A camera of a valid project on its mount, which may be raised.
 Station station_of(const Project& project, const camera::Camera& camera, Length raised = Length{0});
 
-/// The same from its parts: the range card has no project.
+/// The same from its parts: the range card has no project. The sheet's estimates stand in for the table's entries;
+/// those of a subject or a place have no effect there.
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
                    const detail::Typical& typical);
 

@@ -32,6 +32,15 @@ Station with(const std::function<void(camera::Sheet&, camera::Camera&)>& change,
   return station_at(sheet, camera, {0, 0, 3}, typical);
 }
 
+TEST(StationEstimates, StandInForTheEntryOfTheTable) {
+  const Station station = with([](auto& sheet, auto&) {
+    sheet.estimates = {{"read_noise", {1, 2, 3}, "a test"}, {"lens_blur_precise", {0.2, 0.3, 0.4}, "a test"}};
+  });
+  EXPECT_EQ(input(station, Input::kReadNoise), (Ranged<double>{1, 2, 3}));
+  EXPECT_EQ(input(station, Input::kLensBlur), (Ranged<double>{0.2, 0.3, 0.4}));
+  EXPECT_EQ(input(station, Input::kThreshold), plain_typical().contrast_threshold.value);
+}
+
 TEST(StationAssumptions, NoneWhenEverythingIsStated) {
   EXPECT_TRUE(with([](auto&, auto&) {}).assumptions.empty());
 }

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "file/typical_entries.h"
+#include "detail/typical_entries.h"
 
+#include <algorithm>
 #include <array>
+#include <utility>
 
-namespace sightfall::file {
+namespace sightfall::detail {
 
 std::span<const TypicalEntry> typical_entries() {
-  using T = detail::Typical;
+  using T = Typical;
   static constexpr std::array<TypicalEntry, 60> kEntries{{
       {"contrast_threshold", &T::contrast_threshold, 0.001, 1},
       {"contrast_face", &T::contrast_face, 0.01, 1},
@@ -69,8 +71,24 @@ std::span<const TypicalEntry> typical_entries() {
       {"flare", &T::flare, 0, 10000},
       {"headlight", &T::headlight, 0, 1e6},
   }};
-  static_assert(sizeof(T) == kEntries.size() * sizeof(detail::TypicalValue), "every member has its entry");
+  static_assert(sizeof(T) == kEntries.size() * sizeof(TypicalValue), "every member has its entry");
   return kEntries;
 }
 
-}  // namespace sightfall::file
+const TypicalEntry* find_entry(std::string_view name) {
+  const auto entries = typical_entries();
+  const auto found =
+      std::find_if(entries.begin(), entries.end(), [&](const auto& entry) { return entry.name == name; });
+  return found == entries.end() ? nullptr : &*found;
+}
+
+Typical with_estimates(Typical typical, const std::vector<camera::Estimate>& estimates) {
+  for (const camera::Estimate& estimate : estimates)
+    if (const TypicalEntry* entry = find_entry(estimate.name); entry != nullptr) {
+      (typical.*entry->member).value = estimate.value;
+      (typical.*entry->member).source = estimate.source;
+    }
+  return typical;
+}
+
+}  // namespace sightfall::detail
