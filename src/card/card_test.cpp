@@ -49,14 +49,14 @@ TEST(CardMarks, AreByPencil) {
     EXPECT_NEAR(mark.width.si(), distance, 1e-9);  // a tangent of 0.5 to either side
     EXPECT_NEAR(mark.height.si(), 0.75 * distance, 1e-9);
     EXPECT_NEAR(mark.density.si(), kScale / distance, 1e-9);
-    EXPECT_NEAR(mark.delivered.nominal.si(), kScale / distance, 1e-9);  // its lens is sharper than the reference
-    EXPECT_EQ(mark.delivered.low, mark.delivered.nominal);
-    EXPECT_EQ(mark.delivered.high, mark.delivered.nominal);
+    EXPECT_NEAR(mark.day.delivered.nominal.si(), kScale / distance, 1e-9);  // its lens is sharper than the reference
+    EXPECT_EQ(mark.day.delivered.low, mark.day.delivered.nominal);
+    EXPECT_EQ(mark.day.delivered.high, mark.day.delivered.nominal);
   }
-  EXPECT_THAT(card.marks[0].levels, ElementsAre("fine", ""));
-  EXPECT_THAT(card.marks[2].levels, ElementsAre("coarse", ""));
-  EXPECT_THAT(card.marks[3].levels, ElementsAre("", ""));
-  EXPECT_EQ(card.marks[3].limit, detail::Limit::kPixels);
+  EXPECT_THAT(card.marks[0].day.levels, ElementsAre("fine", ""));
+  EXPECT_THAT(card.marks[2].day.levels, ElementsAre("coarse", ""));
+  EXPECT_THAT(card.marks[3].day.levels, ElementsAre("", ""));
+  EXPECT_EQ(card.marks[3].day.limit, detail::Limit::kPixels);
   EXPECT_NEAR(card.horizontal_view.si(), 2 * std::atan(0.5), 1e-12);
   EXPECT_NEAR(card.vertical_view.si(), 2 * std::atan(0.375), 1e-12);
   EXPECT_EQ(card.camera, "eye");
@@ -67,9 +67,9 @@ TEST(CardMarks, ARangeOfTheViewIsARangeOfTheDensity) {
   CardRequest asked = at_marks({20});
   asked.typical.view_tolerance.value = {0.9, 1, 1.1};
   const Mark mark = range_card(asked).marks.front();
-  EXPECT_NEAR(mark.delivered.low.si(), 90, 1e-6);
-  EXPECT_NEAR(mark.delivered.nominal.si(), 100, 1e-6);
-  EXPECT_NEAR(mark.delivered.high.si(), 110, 1e-6);
+  EXPECT_NEAR(mark.day.delivered.low.si(), 90, 1e-6);
+  EXPECT_NEAR(mark.day.delivered.nominal.si(), 100, 1e-6);
+  EXPECT_NEAR(mark.day.delivered.high.si(), 110, 1e-6);
 }
 
 TEST(CardMarks, AWholeHeadNeedNotBeInThePictureForTheDensityOnTheAxis) {
@@ -147,7 +147,7 @@ TEST(CardReach, EndsWhereTheLevelIsDelivered) {
       if (end <= Length{0.1}) continue;  // nearer is not looked for
       CardRequest again = asked;
       again.marks = {end};
-      EXPECT_NEAR(range_card(again).marks.front().delivered.nominal.si(), least, 1e-3 * least) << reach.level;
+      EXPECT_NEAR(range_card(again).marks.front().day.delivered.nominal.si(), least, 1e-3 * least) << reach.level;
       ++told;
     }
   }
@@ -188,9 +188,9 @@ TEST(CardWithHeight, NearerThanThePictureOrTooSteepNothingIsSeen) {
   // The lower edge looks 41 degrees down; a face is shown up to 30 degrees: 3.4 m lower, from 5.9 m on.
   const RangeCard card = range_card(asked);
   EXPECT_EQ(card.marks[0].density.si(), 0);
-  EXPECT_EQ(card.marks[0].limit, detail::Limit::kOutOfView);
-  EXPECT_EQ(card.marks[0].delivered.nominal.si(), 0);
-  EXPECT_EQ(card.marks[1].limit, detail::Limit::kAngle);
+  EXPECT_EQ(card.marks[0].day.limit, detail::Limit::kOutOfView);
+  EXPECT_EQ(card.marks[0].day.delivered.nominal.si(), 0);
+  EXPECT_EQ(card.marks[1].day.limit, detail::Limit::kAngle);
   EXPECT_GT(card.marks[2].density.si(), 0);
   EXPECT_NEAR(reach_of(card, "fine").nearest->si(), 3.4 / std::tan(30 * units::deg.si()), 1e-3);
 }
@@ -223,7 +223,7 @@ TEST(CardLaws, BeyondTheFocusDeliveredFallsWithDistance) {
   asked.sheet.lens_class = camera::LensClass::kStandard;
   const RangeCard card = range_card(asked);
   for (size_t i = 1; i < card.marks.size(); ++i)
-    EXPECT_LT(card.marks[i].delivered.nominal, card.marks[i - 1].delivered.nominal);
+    EXPECT_LT(card.marks[i].day.delivered.nominal, card.marks[i - 1].day.delivered.nominal);
 }
 
 TEST(CardLaws, DeliveredIsNeverMoreThanTheDensity) {
@@ -235,9 +235,9 @@ TEST(CardLaws, DeliveredIsNeverMoreThanTheDensity) {
                                      }()};
   for (const CardRequest& asked : all)
     for (const Mark& mark : range_card(asked).marks) {
-      EXPECT_LE(mark.delivered.nominal.si(), mark.density.si() * (1 + 1e-9));
-      EXPECT_LE(mark.delivered.low, mark.delivered.nominal);
-      EXPECT_LE(mark.delivered.nominal, mark.delivered.high);
+      EXPECT_LE(mark.day.delivered.nominal.si(), mark.density.si() * (1 + 1e-9));
+      EXPECT_LE(mark.day.delivered.low, mark.day.delivered.nominal);
+      EXPECT_LE(mark.day.delivered.nominal, mark.day.delivered.high);
     }
 }
 
@@ -248,6 +248,60 @@ TEST(CardLaws, AZoomsLongEndHasMoreDetail) {
   EXPECT_NEAR(range_card(asked).focal.si(), 5e-3, 1e-12) << "the short end when none is set";
   asked.setting.focal = Length{20e-3};
   EXPECT_NEAR(range_card(asked).marks.front().density.si(), 4 * wide, 1e-9);
+}
+
+/// The plain camera with infrared of 10 W/sr, a full well and a gain as of ordinary cameras.
+CardRequest by_infrared(std::vector<double> metres) {
+  CardRequest asked = at_marks(std::move(metres));
+  camera::Infrared lamp;
+  lamp.intensity = RadiantIntensity{10};
+  lamp.half_power = 60 * units::deg;
+  asked.sheet.infrared = lamp;
+  asked.sheet.sensor = camera::SensorFacts{.full_well = 10000, .largest_gain = 24};
+  return asked;
+}
+
+TEST(CardNight, WithoutInfraredABlackNightShowsNothing) {
+  const RangeCard card = range_card(at_marks({10}));
+  EXPECT_FALSE(card.infrared);
+  EXPECT_EQ(card.marks.front().night.delivered.nominal.si(), 0);
+  EXPECT_EQ(card.marks.front().night.limit, detail::Limit::kNoise);
+  EXPECT_FALSE(card.eye_distance);
+}
+
+TEST(CardNight, FallsFasterThanTheDay) {
+  const RangeCard card = range_card(by_infrared({40, 160}));
+  EXPECT_TRUE(card.infrared);
+  EXPECT_TRUE(card.monochrome);
+  const auto share = [](const Mark& mark) { return mark.night.delivered.nominal / mark.day.delivered.nominal; };
+  EXPECT_GT(share(card.marks[0]), share(card.marks[1]));
+  EXPECT_GT(card.marks[0].night.noise_ratio, 8 * card.marks[1].night.noise_ratio) << "a sixteenth of the light";
+  EXPECT_LT(*card.reach_night.front().farthest, *card.reach.front().farthest);
+}
+
+TEST(CardNight, FixedPowerClipsNearByAndAdaptivePowerDoesNot) {
+  const RangeCard card = range_card(by_infrared({10}));
+  ASSERT_TRUE(card.clipping.fixed);
+  EXPECT_FALSE(card.clipping.adaptive && *card.clipping.adaptive > 0.3 * *card.clipping.fixed);
+  EXPECT_NEAR(card.clipping.largest_gain, 24, 1e-9);
+  CardRequest stronger = by_infrared({10});
+  stronger.sheet.infrared->intensity = RadiantIntensity{40};
+  EXPECT_GT(*range_card(stronger).clipping.fixed, *card.clipping.fixed);
+}
+
+TEST(CardNight, EyeDistanceIsTheRootOfIntensityOverTheLimit) {
+  const RangeCard card = range_card(by_infrared({10}));
+  ASSERT_TRUE(card.eye_distance);
+  EXPECT_NEAR(card.eye_distance->si(), std::sqrt(10.0 / 100), 1e-9);
+  EXPECT_TRUE(card.glows) << "850 nm";
+}
+
+TEST(CardNight, AShorterShutterCostsNoise) {
+  const RangeCard card = range_card(by_infrared({10}));
+  ASSERT_EQ(card.shutters.size(), 2U);
+  EXPECT_NEAR(card.shutters[0].shutter.si(), 1 / (125 * 1.4), 1e-12);
+  EXPECT_NEAR(card.shutters[0].distance.si(), kScale / 125, 1e-9);
+  EXPECT_LT(card.shutters[1].noise_ratio, card.shutters[0].noise_ratio);
 }
 
 }  // namespace

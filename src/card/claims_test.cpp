@@ -118,25 +118,6 @@ TEST(FrameRateClaim, IsHeldAgainstTheReadout) {
   EXPECT_EQ(claim().holds, Holds::kNo);
 }
 
-TEST(LightClaims, AreUnknownByDay) {
-  camera::Sheet sheet = need::plain_sheet();
-  sheet.frame_rates.clear();
-  EXPECT_TRUE(audit(sheet).empty());
-  sheet.infrared = camera::Infrared{};
-  EXPECT_TRUE(audit(sheet).empty()) << "no reach is claimed";
-  sheet.infrared->reach = Length{40};
-  sheet.lowest_light_lux = 0.01;
-  const std::vector<Claim> claims = audit(sheet);
-  ASSERT_EQ(claims.size(), 2U);
-  EXPECT_EQ(claims[0].claim, "infrared reach");
-  EXPECT_EQ(claims[0].stated, "40 m");
-  EXPECT_EQ(claims[1].claim, "lowest light");
-  for (const Claim& claim : claims) {
-    EXPECT_EQ(claim.holds, Holds::kUnknown);
-    EXPECT_THAT(claim.assumption, HasSubstr("daylight"));
-  }
-}
-
 TEST(InWords, NamesTheAnswers) {
   EXPECT_EQ(in_words(Holds::kYes), "yes");
   EXPECT_EQ(in_words(Holds::kNo), "no");

@@ -196,6 +196,20 @@ double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
   return std::min(by_contrast, as_it_is.resolved_by_noise(most));
 }
 
+/// Where no factor's removal alone gives anything: what takes the contrast even of the coarsest pattern, or the noise.
+Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Values& v) {
+  const auto coarsest = [&](Limit without) {
+    Pattern pattern = pattern_of(without, camera, seen, v);
+    take_away(without, pattern);
+    pattern.smear = 0;  // noise reduction is the noise's
+    return pattern.contrast_left(0) - pattern.threshold;
+  };
+  if (coarsest(Limit::kNone) >= 0) return Limit::kNoise;
+  for (const Limit factor : {Limit::kClipping, Limit::kAir, Limit::kVeil, Limit::kGlare})
+    if (coarsest(factor) >= 0) return factor;
+  return Limit::kContrast;
+}
+
 /// Which inputs can move a sample's answer: the others are not tried at their ends.
 class Relevant {
  public:
@@ -328,7 +342,7 @@ Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& va
   constexpr std::array kFactors{Limit::kPixels, Limit::kLens,     Limit::kFocus, Limit::kMotion,
                                 Limit::kShake,  Limit::kGlare,    Limit::kVeil,  Limit::kContrast,
                                 Limit::kNoise,  Limit::kClipping, Limit::kAir};
-  Limit worst = Limit::kPixels;
+  Limit worst = nothing_helps(camera, seen, values);
   double most = 0;
   for (const Limit factor : kFactors) {
     const double without = delivered_without(factor, camera, seen, values);

@@ -103,26 +103,52 @@ Value focus_of(const card::FocusReach& reach) {
   return Object{{"near_m", metres(reach.near)}, {"far_m", metres(reach.far)}};
 }
 
-Value mark_of(const card::CardRequest& request, const card::Mark& mark) {
+Value seeing_of(const card::CardRequest& request, const card::Seeing& seeing) {
   Object levels;
   for (size_t i = 0; i < request.tables.size(); ++i)
-    levels.push_back({request.tables[i].name, text_or_null(mark.day.levels[i])});
-  return Object{{"distance_m", metres(mark.distance)},
-                {"width_m", metres(mark.width)},
-                {"height_m", metres(mark.height)},
-                {"density_px_per_m", density(mark.density)},
-                {"day", Object{{"delivered_px_per_m", density(mark.day.delivered.nominal)},
-                               {"range_px_per_m", range(mark.day.delivered, density)},
-                               {"level", text_or_null(mark.day.levels.front())},
-                               {"levels", levels},
-                               {"limit", limit_of(mark.day.limit)}}}};
+    levels.push_back({request.tables[i].name, text_or_null(seeing.levels[i])});
+  const bool seen = seeing.shutter > Time{0};
+  return Object{{"delivered_px_per_m", density(seeing.delivered.nominal)},
+                {"range_px_per_m", range(seeing.delivered, density)},
+                {"level", text_or_null(seeing.levels.front())},
+                {"levels", levels},
+                {"limit", limit_of(seeing.limit)},
+                {"noise_ratio", seen ? rounded(seeing.noise_ratio, 100) : Value{}},
+                {"shutter_s", seen ? rounded(seeing.shutter.si(), 1e7) : Value{}},
+                {"gain_db", seen ? rounded(seeing.gain, 10) : Value{}},
+                {"infrared_power", seen ? rounded(seeing.power, 1000) : Value{}}};
 }
 
-Value reach_of(const card::RangeCard& card) {
-  Object day;
-  for (const card::LevelReach& reach : card.reach)
-    day.push_back({reach.level, reach.nearest ? Value{List{metres(reach.nearest), metres(reach.farthest)}} : Value{}});
-  return Object{{"day", day}};
+Value mark_of(const card::CardRequest& request, const card::Mark& mark) {
+  return Object{{"distance_m", metres(mark.distance)}, {"width_m", metres(mark.width)},
+                {"height_m", metres(mark.height)},     {"density_px_per_m", density(mark.density)},
+                {"day", seeing_of(request, mark.day)}, {"night", seeing_of(request, mark.night)}};
+}
+
+Object reach_in(const std::vector<card::LevelReach>& reaches) {
+  Object levels;
+  for (const card::LevelReach& reach : reaches)
+    levels.push_back(
+        {reach.level, reach.nearest ? Value{List{metres(reach.nearest), metres(reach.farthest)}} : Value{}});
+  return levels;
+}
+
+Value clipping_of(const card::RangeCard& card) {
+  return Object{{"fixed_m", metres(card.clipping.fixed)},
+                {"adaptive_m", metres(card.clipping.adaptive)},
+                {"tilt_deg", rounded(card.tilt.in(deg), 100)},
+                {"ground_reflectance", rounded(card.clipping.ground_reflectance, 100)},
+                {"sky", "black"},
+                {"largest_gain_db", rounded(card.clipping.largest_gain, 10)}};
+}
+
+Value shutter_of(const card::ShutterNeed& need) {
+  return Object{{"mover", need.mover},
+                {"speed_m_s", rounded(need.speed.si(), 100)},
+                {"distance_m", metres(need.distance)},
+                {"shutter_s", rounded(need.shutter.si(), 1e7)},
+                {"noise_ratio", rounded(need.noise_ratio, 100)},
+                {"noise_ratio_automatic", rounded(need.noise_ratio_automatic, 100)}};
 }
 
 Value claim_of(const card::Claim& claim) {
@@ -139,7 +165,7 @@ std::string answer_text(const need::Project& project, const need::CheckResult& r
   const Object answer{{"sightfall_check", kAnswerVersion},
                       {"project", project.name},
                       {"level_table", project.settings.levels.name},
-                      {"light", "day, ample light, before compression"},
+                      {"light", "as each condition says, before compression"},
                       {"stopped", result.stopped},
                       {"needs", list(result.verdicts, verdict_of)},
                       {"cautions", list(result.cautions,
@@ -160,7 +186,7 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
   const Object answer{
       {"sightfall_card", kAnswerVersion},
       {"camera", card.camera},
-      {"light", "day, ample light, before compression"},
+      {"light", "day: ample light; night: black sky and the camera's own infrared; before compression"},
       {"level_table", request.tables.front().name},
       {"focal_mm", rounded(card.focal.in(mm), 1000)},
       {"f_number", rounded(card.f_number, 100)},
@@ -173,7 +199,11 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
                        {"far_m", metres(card.seventy_percent.far)},
                        {"one_pixel", focus_of(card.one_pixel)},
                        {"seventy_percent", focus_of(card.seventy_percent)}}},
-      {"reach", reach_of(card)},
+      {"reach", Object{{"day", reach_in(card.reach)}, {"night", reach_in(card.reach_night)}}},
+      {"infrared", Object{{"burns", card.infrared}, {"glows", card.glows}, {"monochrome", card.monochrome}}},
+      {"clipping", clipping_of(card)},
+      {"shutter", list(card.shutters, shutter_of)},
+      {"eye_distance_m", metres(card.eye_distance)},
       {"claims", list(card.claims, claim_of)},
       {"assumptions", assumptions_of(card.assumptions)},
       {"cautions", text_list(card.cautions)}};

@@ -113,12 +113,26 @@ card::RangeCard small_card() {
                  12.2 * m,
                  6.9 * m,
                  315.0 * px / m,
-                 {200.0 * px / m, 240.0 * px / m, 300.0 * px / m},
-                 {"perceive", ""},
-                 detail::Limit::kPixels}};
+                 {.delivered = {200.0 * px / m, 240.0 * px / m, 300.0 * px / m},
+                  .levels = {"perceive", ""},
+                  .limit = detail::Limit::kPixels,
+                  .noise_ratio = 40,
+                  .shutter = 0.0001 * s},
+                 {.delivered = {40.0 * px / m, 80.0 * px / m, 120.0 * px / m},
+                  .levels = {"", ""},
+                  .limit = detail::Limit::kNoise,
+                  .noise_ratio = 4.2,
+                  .shutter = 0.04 * s,
+                  .gain = 24,
+                  .power = 0.5}}};
   card.one_pixel = {23.0 * m, 70.0 * m};
   card.seventy_percent = {16.0 * m, Length{std::numeric_limits<double>::infinity()}};
   card.reach = {{"2025", "perceive", 0.1 * m, 56.0 * m}, {"2014", "inspect", std::nullopt, std::nullopt}};
+  card.reach_night = {{"2025", "perceive", 1.0 * m, 20.0 * m}, {"2014", "inspect", std::nullopt, std::nullopt}};
+  card.infrared = card.monochrome = card.glows = true;
+  card.clipping = {.fixed = 9.0 * m, .ground_reflectance = 0.15, .largest_gain = 24};
+  card.shutters = {{"walker", Speed{1.4}, 75.0 * m, 0.0057 * s, 0.5, 2.3}};
+  card.eye_distance = 0.47 * m;
   card.claims = {{"angle of view", "23 degrees", "", "", card::Holds::kUnknown}};
   return card;
 }
@@ -140,6 +154,12 @@ TEST(Answers, ACardTellsItsMarks) {
   EXPECT_EQ(at(answer, {"marks", "0", "day", "levels", "2025"}), Value("perceive"));
   EXPECT_TRUE(at(answer, {"marks", "0", "day", "levels", "2014"}).null());
   EXPECT_EQ(at(answer, {"marks", "0", "day", "limit"}), Value("pixels"));
+  EXPECT_EQ(at(answer, {"marks", "0", "night", "limit"}), Value("noise"));
+  EXPECT_EQ(at(answer, {"marks", "0", "night", "shutter_s"}), Value(0.04));
+  EXPECT_EQ(at(answer, {"reach", "night", "perceive", "1"}), Value(20));
+  EXPECT_EQ(at(answer, {"clipping", "fixed_m"}), Value(9));
+  EXPECT_TRUE(at(answer, {"clipping", "adaptive_m"}).null());
+  EXPECT_EQ(at(answer, {"eye_distance_m"}), Value(0.47));
 }
 
 TEST(Answers, ACardTellsFocusAndReachWithNullForInfinityAndNowhere) {

@@ -152,6 +152,22 @@ class Changes {
           fmt::format("{} 1/{:.0f} s (by night it costs light)",
                       camera_.shutter ? "fix the shutter at" : "let the shutter be no slower than", denominator));
     }
+    add_slower_shutters();
+  }
+
+  /// Where the shutter is held short, by night a slower one may give the light that is wanting.
+  void add_slower_shutters() {
+    const std::optional<Time> held = camera_.shutter ? camera_.shutter : camera_.slowest_shutter;
+    if (!held || need_.shutter) return;
+    for (const double denominator : {25.0, 50.0, 100.0, 250.0}) {
+      const Time shutter{1 / denominator};
+      if (*held >= shutter || (sheet_.shutter && shutter > sheet_.shutter->tele)) continue;
+      Camera changed = camera_;
+      changed.shutter.reset();
+      changed.slowest_shutter = shutter;
+      add(kShutterKind, shutter / *held, changed,
+          fmt::format("let the shutter go to 1/{:.0f} s (who moves smears more)", denominator));
+    }
   }
 
   void add_heights() {

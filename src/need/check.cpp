@@ -13,6 +13,7 @@
 #include "need/cautions.h"
 #include "need/least_seen.h"
 #include "need/remedy.h"
+#include "need/sun_hours.h"
 #include "need/trial.h"
 
 namespace sightfall::need {
@@ -183,6 +184,9 @@ class Check {
     if (progress_.stopped()) return;
     const site::Scene& first = scenes_.at(project_.conditions.front().leaves);
     result.cautions = cautions_of(project_, stations_, first);
+    if (project_.site.anchor)
+      for (const SunHours& hours : sun_hours(*project_.site.anchor, stations_, first, progress_))
+        if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
     result.watches = watches_of(stations_, first);
     for (const site::Condition& condition : project_.conditions)
       if (asked_for(options_.conditions, condition.name))
