@@ -37,7 +37,7 @@ Verb check() {
 Verb card() {
   return {
       "card",
-      "Says what one camera delivers at each distance by day, and which of its sheet's claims hold",
+      "Says what one camera delivers at each distance by day and by night, and which of its sheet's claims hold",
       {{"SHEET", kFile, "SHEET", "a sheet, such as data/sheets/NAME.json; not needed with --pixels"}},
       {{"--focal", kNumber, "MM", "focal length", 0.1, 5000, "the sheet's short end"},
        {"--height", kNumber, "M", "height of the mount; distances then run along the ground", 0, 60,
