@@ -41,8 +41,11 @@ site::Condition card_night() {
 }
 
 OpenGround::OpenGround(const CardRequest& request, const site::Condition& condition)
+    : OpenGround{request, condition, walking_face()} {}
+
+OpenGround::OpenGround(const CardRequest& request, const site::Condition& condition, const need::Need& need)
     : request_{request},
-      need_{walking_face()},
+      need_{need},
       project_{open_project(request)},
       scene_{project_.site, condition.leaves},
       lighting_{project_, scene_, condition},
@@ -83,7 +86,7 @@ need::SampleView OpenGround::view_at(double distance) const {
   view.seen = {};
   view.seen.density = station_.lens.projector.focal_px / distance;
   view.seen.depth = distance;
-  need::illuminate(station_, lighting_, lights.front(), {need::Subject::kFace, samples.front().at_site, {0, -1, 0}},
+  need::illuminate(station_, lighting_, lights.front(), {need_.subject, samples.front().at_site, {0, -1, 0}},
                    view.seen);
   view.gate = detail::Limit::kNone;
   return view;

@@ -16,6 +16,8 @@ namespace sightfall::card {
 class OpenGround {
  public:
   OpenGround(const CardRequest& request, const site::Condition& condition);
+  /// The same of another subject.
+  OpenGround(const CardRequest& request, const site::Condition& condition, const need::Need& need);
   OpenGround(const OpenGround&) = delete;
   OpenGround& operator=(const OpenGround&) = delete;
 

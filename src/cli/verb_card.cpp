@@ -10,6 +10,7 @@
 #include <limits>
 
 #include "card/card.h"
+#include "cli/calibrate.h"
 #include "cli/card_text.h"
 #include "cli/parse.h"
 #include "cli/terminal.h"
@@ -174,6 +175,9 @@ int run_card(const Given& given) {
   if (const auto tilt = given.number("--tilt")) request.tilt = *tilt * deg;
   for (const double mark : given.numbers("--marks")) request.marks.push_back(mark * m);
   std::sort(request.marks.begin(), request.marks.end());
+  const Checked<std::string> calibrated = calibrate(given, request);
+  if (!calibrated) return report(calibrated.error());
+  if (!given.has("--json")) std::fputs(calibrated->c_str(), stdout);
   const card::RangeCard card = card::range_card(request);
   const std::string text = given.has("--json") ? file::answer_text(request, card) : card_text(request, card);
   std::fputs(text.c_str(), stdout);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The description of every object of the documents: one function an object, one call a field (form.h says how).
 #pragma once
+#include "card/seen.h"
 #include "file/form.h"
 #include "need/project.h"
 
@@ -34,6 +35,8 @@ void describe(Form& form, camera::Infrared& infrared);
 void describe(Form& form, camera::SensorFacts& sensor);
 void describe(Form& form, camera::Estimate& estimate);
 void describe(Form& form, camera::PowerDraw& power);
+
+void describe(Form& form, card::Observation& seen);  // seen_file.cpp
 
 void describe(Form& form, light::Material& material);  // standards.cpp
 

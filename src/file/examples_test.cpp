@@ -9,6 +9,7 @@
 
 #include "file/golden_test.h"
 #include "file/project.h"
+#include "file/seen_file.h"
 
 namespace sightfall::file {
 namespace {
@@ -78,6 +79,7 @@ TEST(Examples, EveryShippedDocumentIsGood) {
 TEST(Schema, FilesAreThoseMadeFromTheDescription) {
   expect_golden(source_folder() / "schema" / "project.schema.json", project_schema());
   expect_golden(source_folder() / "schema" / "sheet.schema.json", sheet_schema());
+  expect_golden(source_folder() / "schema" / "seen.schema.json", seen_schema());
   expect_golden(source_folder() / "docs" / "document.md", document_manual());
 }
 

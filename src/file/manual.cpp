@@ -6,6 +6,7 @@
 #include "file/describe.h"
 #include "file/project.h"
 #include "file/rules.h"
+#include "file/seen_file.h"
 #include "file/words.h"
 
 namespace sightfall::file {
@@ -155,7 +156,7 @@ std::string document_manual() {
   project.settings.typical = default_typical();
   return fmt::format(kHead, kLargestDocument >> 20, kMostValues, kLongestList, kDeepest, kFarthest / 1000,
                      kLeastStep * 1000) +
-         Manual::of(std::move(project), "The project") + Manual::of(camera::Sheet{}, "The sheet");
+         Manual::of(std::move(project), "The project") + Manual::of(camera::Sheet{}, "The sheet") + seen_manual();
 }
 
 }  // namespace sightfall::file

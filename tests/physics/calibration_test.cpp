@@ -52,13 +52,18 @@ std::vector<Observation> plan() {
     one.lux = lux;
     return one;
   };
+  const auto automatic = [](double distance) {
+    Observation one;
+    one.distance = Length{distance};
+    return one;
+  };
   const auto face = [](double distance) {
     Observation one;
     one.subject = SeenSubject::kFace;
     one.distance = Length{distance};
     return one;
   };
-  return {card(8, 0.02, 6), card(25, 0.04, 24), card(60, 0.04, 30), card(10, 0.02, 0, 30), face(8), face(12)};
+  return {card(8, 0.02, 6), card(25, 0.04, 24), card(60, 0.04, 30), card(10, 0.04, 24, 10), automatic(30), face(15)};
 }
 
 /// Entries that a draw changes: all that the station takes a range of.
@@ -114,10 +119,10 @@ double value_of(const detail::Typical& typical, const std::string& name) {
   return (typical.*detail::find_entry(name)->member).value.nominal;
 }
 
-/// The truth of what an entry stands for together with what it holds.
-double together(const Narrowed& one, const detail::Typical& truth, const detail::Typical& table) {
+/// The truth of what an entry stands for together with what goes with it.
+double together(const Narrowed& one, const detail::Typical& truth) {
   double value = value_of(truth, one.name);
-  for (const std::string& name : one.held) value *= value_of(truth, name) / value_of(table, name);
+  for (const Held& held : one.held) value *= value_of(truth, held.name) / held.value;
   return value;
 }
 
@@ -129,17 +134,25 @@ double median(std::vector<double> values) {
   return *middle;
 }
 
-/// Log width of delivered detail at 30 m by night, with the subject and the site uncertain or not.
-double night_width(const CardRequest& request, bool camera_alone) {
+/// Log width of delivered detail at 30 m by night: from everything that is open, or from light and sensor alone.
+double night_width(const CardRequest& request, bool light_alone) {
+  using detail::Input;
   const OpenGround night{request, card_night()};
   detail::RangedInputs inputs = night.inputs();
-  if (camera_alone)
-    for (const detail::Input input : {detail::Input::kContrast, detail::Input::kReflectance, detail::Input::kSpeed}) {
-      Ranged<double>& range = inputs[static_cast<size_t>(input)];
-      range = Ranged<double>::exact(range.nominal);
-    }
+  const auto of_light = [](Input input) {
+    return input == Input::kSensitivity || input == Input::kInfrared || input == Input::kReadNoise ||
+           input == Input::kFullWell || input == Input::kGain || input == Input::kTarget;
+  };
+  for (size_t k = 0; light_alone && k < detail::kInputCount; ++k)
+    if (!of_light(static_cast<Input>(k))) inputs[k] = Ranged<double>::exact(inputs[k].nominal);
   const auto range = detail::delivered_range(night.station().constants, night.view_at(30).seen, inputs).value;
   return std::log(std::max(range.high, 1e-3) / std::max(range.low, 1e-3));
+}
+
+/// Of the largest gain, in decibels, the width is a difference.
+double narrowing(const Narrowed& one) {
+  if (one.name == "largest_gain") return (one.after.high - one.after.low) / (one.before.high - one.before.low);
+  return width(one.after) / width(one.before);
 }
 
 TEST(CalibrationOnMadeData, HoldsTheTruthAsOftenAsItSaysAndNarrows) {
@@ -149,37 +162,41 @@ TEST(CalibrationOnMadeData, HoldsTheTruthAsOftenAsItSaysAndNarrows) {
   int inside = 0, all = 0;
   std::map<std::string, std::vector<double>> ratios;
   std::map<std::string, int> hits, told;
-  std::vector<double> told_ratios, detail_ratios, camera_ratios;
-  const double before = night_width(request, false), camera_before = night_width(request, true);
+  std::vector<double> told_ratios, detail_ratios, light_ratios;
+  const double before = night_width(request, false), light_before = night_width(request, true);
   for (int trial = 0; trial < kTrials; ++trial) {
     CardRequest truth = request;
     truth.typical = draw.truth(request.typical);
     const Calibration found = narrowed(request, draw.seen(truth, plan()), "made");
     for (const Narrowed& one : found.parameters) {
-      const double value = together(one, truth.typical, request.typical);
+      const double value = together(one, truth.typical);
       const bool within = value >= one.after.low && value <= one.after.high;
       inside += within;
       ++all;
       hits[one.name] += within;
       told[one.name] += one.told;
-      ratios[one.name].push_back(width(one.after) / width(one.before));
+      ratios[one.name].push_back(narrowing(one));
       if (one.told) told_ratios.push_back(ratios[one.name].back());
     }
     CardRequest after = request;
     after.sheet = with(request.sheet, found.estimates);
     detail_ratios.push_back(night_width(after, false) / before);
-    camera_ratios.push_back(night_width(after, true) / camera_before);
+    light_ratios.push_back(night_width(after, true) / light_before);
   }
   for (const auto& [name, values] : ratios)
     std::printf("%-22s width %.2f of before, held %d, told %d of %d\n", name.c_str(), median(values), hits[name],
                 told[name], kTrials);
-  std::printf("held %.3f; told width %.2f; delivered at 30 m %.2f, by the camera alone %.2f (before %.2f, %.2f)\n",
-              static_cast<double>(inside) / all, median(told_ratios), median(detail_ratios), median(camera_ratios),
-              before, camera_before);
+  std::printf(
+      "held %.3f; told width %.2f; delivered at 30 m %.2f, by light and sensor alone %.2f (before %.2f, %.2f)\n",
+      static_cast<double>(inside) / all, median(told_ratios), median(detail_ratios), median(light_ratios), before,
+      light_before);
   EXPECT_GE(inside, 0.85 * all);
   EXPECT_LE(inside, 0.95 * all);
   EXPECT_LE(median(told_ratios), 0.5);
-  EXPECT_LE(median(camera_ratios), 0.5);
+  // The face's contrast, the lens's blur and the eye's threshold are not told by brightness and noise, and they are
+  // most of what is open at 30 m: the whole range narrows no more than a little.
+  EXPECT_LE(median(light_ratios), 0.5);
+  EXPECT_LE(median(detail_ratios), 1.05);
 }
 
 }  // namespace
