@@ -208,6 +208,17 @@ std::vector<Length> default_marks() {
   return marks;
 }
 
+std::vector<Mark> curve(const CardRequest& request) {
+  CHECK_GT(request.tables.size(), size_t{0});
+  const OpenGround day{request, card_day()}, night{request, card_night()};
+  std::vector<Mark> marks;
+  for (int i = 0; i < kCurvePoints; ++i) {
+    const double share = static_cast<double>(i) / (kCurvePoints - 1);
+    marks.push_back(mark_at(day, night, kCurveNear * std::pow(kCurveFar / kCurveNear, share)));
+  }
+  return marks;
+}
+
 RangeCard range_card(const CardRequest& request) {
   CHECK_GT(request.tables.size(), size_t{0});
   const OpenGround ground{request, card_day()};

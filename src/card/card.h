@@ -103,6 +103,12 @@ struct RangeCard {
 /// The card of a valid sheet.
 RangeCard range_card(const CardRequest& request);
 
+/// What is delivered on distances spaced evenly by their logarithm, for a picture: kCurvePoints from kCurveNear to
+/// kCurveFar.
+std::vector<Mark> curve(const CardRequest& request);
+inline constexpr int kCurvePoints = 60;
+inline constexpr Length kCurveNear{1}, kCurveFar{200};
+
 /// Distances of a card when none are asked for; 46 and 61 m are 150 and 200 ft.
 std::vector<Length> default_marks();
 

@@ -296,6 +296,31 @@ TEST(CardNight, EyeDistanceIsTheRootOfIntensityOverTheLimit) {
   EXPECT_TRUE(card.glows) << "850 nm";
 }
 
+TEST(CardCurve, SaysWhatTheMarksSay) {
+  const std::vector<Mark> points = curve(by_infrared({}));
+  ASSERT_EQ(points.size(), static_cast<size_t>(kCurvePoints));
+  EXPECT_NEAR(points.front().distance.si(), kCurveNear.si(), 1e-9);
+  EXPECT_NEAR(points.back().distance.si(), kCurveFar.si(), 1e-6);
+  const Mark mark = range_card(by_infrared({points[40].distance.si()})).marks.front();
+  EXPECT_EQ(points[40].day.delivered, mark.day.delivered);
+  EXPECT_EQ(points[40].night.delivered, mark.night.delivered);
+  for (size_t i = 2; i < points.size(); ++i)
+    EXPECT_NEAR(points[i].distance / points[i - 1].distance, points[1].distance / points[0].distance, 1e-9);
+}
+
+TEST(CardNight, ALongShutterShowsAStillSceneButSmearsAWalker) {
+  CardRequest walking = by_infrared({8});
+  walking.sheet.infrared->intensity = RadiantIntensity{0.2};
+  walking.setting.shutter = Time{1.0 / 3};
+  walking.height = Length{4};  // from above, who comes nearer moves down the picture
+  CardRequest still = walking;
+  still.typical.speed_walker = need::exactly(0, "speed");
+  const Seeing at_rest = range_card(still).marks.front().night, moving = range_card(walking).marks.front().night;
+  EXPECT_GT(at_rest.delivered.nominal.si(), 100);
+  EXPECT_LT(moving.delivered.nominal.si(), 0.5 * at_rest.delivered.nominal.si());
+  EXPECT_EQ(moving.limit, detail::Limit::kMotion);
+}
+
 TEST(CardNight, AShorterShutterCostsNoise) {
   const RangeCard card = range_card(by_infrared({10}));
   ASSERT_EQ(card.shutters.size(), 2U);
