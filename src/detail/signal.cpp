@@ -85,22 +85,22 @@ Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& 
   return signal_from(camera, seen, values, rates, come_to(camera, seen, values, rates));
 }
 
-Signal signal_without(Limit factor, const CameraConstants& camera, const Seen& as_it_is, const Values& v) {
+Signal signal_without(Limit factor, const CameraConstants& camera, const Seen& as_it_is, const Values& values) {
   Seen seen = as_it_is;
   if (factor == Limit::kVeil) seen.passed = 1;
-  const Rates rates = rates_of(camera, seen, v);
-  const Exposed exposed = come_to(camera, seen, v, rates);
+  const Rates rates = rates_of(camera, seen, values);
+  const Exposed exposed = come_to(camera, seen, values, rates);
   if (factor == Limit::kGlare) {
     seen.glare = 0;
-    return signal_from(camera, seen, v, rates_of(camera, seen, v.with(Input::kGlare, 0)), exposed);
+    return signal_from(camera, seen, values, rates_of(camera, seen, values.with(Input::kGlare, 0)), exposed);
   }
   if (factor == Limit::kAir && seen.air > 0) {
     seen.path = seen.own_path = 0;
     seen.others /= seen.air;
     seen.own /= seen.air * seen.air;
-    return signal_from(camera, seen, v, rates_of(camera, seen, v), exposed);
+    return signal_from(camera, seen, values, rates_of(camera, seen, values), exposed);
   }
-  return signal_from(camera, seen, v, rates, exposed);
+  return signal_from(camera, seen, values, rates, exposed);
 }
 
 }  // namespace sightfall::detail

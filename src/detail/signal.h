@@ -24,6 +24,6 @@ struct Signal {
 Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& values);
 
 /// The same with one factor taken away at the exposure as it is: veil (which the exposure follows), stray light or air.
-Signal signal_without(Limit factor, const CameraConstants& camera, const Seen& seen, const Values& values);
+Signal signal_without(Limit factor, const CameraConstants& camera, const Seen& as_it_is, const Values& values);
 
 }  // namespace sightfall::detail

@@ -35,7 +35,7 @@ struct LampFile {
 /// Tells the two formats apart by their text and reads it. Errors name the file, the line, what was found and what is
 /// allowed.
 Result<LampFile> parse_lamp(std::string_view text, const std::string& file_name);
-Result<LampFile> parse_lm63(std::string_view text, const std::string& file_name);
-Result<LampFile> parse_eulumdat(std::string_view text, const std::string& file_name);
+Result<LampFile> parse_lm63(std::string_view given, const std::string& file_name);
+Result<LampFile> parse_eulumdat(std::string_view given, const std::string& file_name);
 
 }  // namespace sightfall::light

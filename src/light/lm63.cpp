@@ -107,11 +107,9 @@ Candela of_type_c(LampText& text, AngleTable table, double factor) {
   const double first = table.planes.front(), last = table.planes.back();
   if (table.planes.size() == 1) {
     table.planes = {0};
-  } else if (same(first, 90) && same(last, 270)) {
-    table = all_round(mirrored(table, last));
   } else if (same(first, 0) && same(last, 90)) {
     table = all_round(mirrored(mirrored(table, last), 2 * last));
-  } else if (same(first, 0) && same(last, 180)) {
+  } else if ((same(first, 0) && same(last, 180)) || (same(first, 90) && same(last, 270))) {
     table = all_round(mirrored(table, last));
   } else if (same(first, 0) && last > 180) {
     table = all_round(table);

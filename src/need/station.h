@@ -72,7 +72,7 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
 /// The same from its parts: the range card has no project. The sheet's estimates stand in for the table's entries;
 /// those of a subject or a place have no effect there.
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
-                   const detail::Typical& typical);
+                   const detail::Typical& table);
 
 /// The longest exposure that automatic exposure goes to, within the sheet's limits.
 Ranged<double> slowest_shutter(const camera::Sheet& sheet, const camera::Camera& camera,

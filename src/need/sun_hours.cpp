@@ -36,8 +36,9 @@ Vec3 towards_site(const light::SkyPosition& at, Angle turn) {
 /// The ray of a point of the border or, where the picture's corners are dark, of the first point towards the centre
 /// that has one.
 std::optional<Vec3> border_ray(const camera::Projector& projector, double u, double v) {
-  constexpr double kInward = 0.02;
-  for (double share = 1; share > 0; share -= kInward) {
+  constexpr int kSteps = 50;
+  for (int step = kSteps; step > 0; --step) {
+    const double share = static_cast<double>(step) / kSteps;
     const geom::ImagePoint at{projector.centre_u() + share * (u - projector.centre_u()),
                               projector.centre_v() + share * (v - projector.centre_v())};
     if (const auto ray = camera::ray_camera(projector, at)) return ray;

@@ -78,8 +78,8 @@ class Trial {
   /// Frames of one passage; `open` is how many of them one step between samples may add or take.
   struct Frames {
     Ranged<double> count, open;
-    double surely = 0;  ///< at the low end, whatever lies between the samples: what one camera leaves open does not take
-                        ///< from what another one gives
+    double surely = 0;  ///< at the low end, whatever lies between the samples: what one camera leaves open does not
+                        ///< take from what another one gives
   };
 
   std::shared_ptr<const Seat> seat_of(const Station& station) const;
