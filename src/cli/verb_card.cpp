@@ -12,6 +12,7 @@
 #include "card/card.h"
 #include "cli/calibrate.h"
 #include "cli/card_text.h"
+#include "cli/check_maps.h"
 #include "cli/parse.h"
 #include "cli/terminal.h"
 #include "cli/verbs.h"
@@ -19,6 +20,7 @@
 #include "file/json.h"
 #include "file/project.h"
 #include "file/words.h"
+#include "papers/card_picture.h"
 
 namespace sightfall::cli {
 namespace {
@@ -156,6 +158,16 @@ Checked<std::vector<detail::LevelTable>> tables_of(const Given& given) {
   return tables;
 }
 
+Result<void> draw_picture(const card::CardRequest& request, const card::RangeCard& card, PictureFolder& folder) {
+  const std::vector<card::Mark> curve = card::curve(request);
+  const auto pictures = papers::draw_card({&request, &card, &curve});
+  if (!pictures) return tl::make_unexpected(pictures.error());
+  const std::string name = picture_name(1, card.camera);
+  for (const auto& [ending, bytes] : {std::pair{".svg", &pictures->svg}, std::pair{".png", &pictures->png}})
+    if (auto written = folder.write(name + ending, *bytes); !written) return written;
+  return {};
+}
+
 }  // namespace
 
 int run_card(const Given& given) {
@@ -178,7 +190,13 @@ int run_card(const Given& given) {
   const Checked<std::string> calibrated = calibrate(given, request);
   if (!calibrated) return report(calibrated.error());
   if (!given.has("--json")) std::fputs(calibrated->c_str(), stdout);
+  PictureFolder folder(given.text_or("--picture", ""));
+  if (given.has("--picture"))
+    if (auto opened = folder.open(); !opened) return report(opened.error());
   const card::RangeCard card = card::range_card(request);
+  if (given.has("--picture"))
+    if (auto drawn = draw_picture(request, card, folder); !drawn) return report(drawn.error());
+  folder.keep();
   const std::string text = given.has("--json") ? file::answer_text(request, card) : card_text(request, card);
   std::fputs(text.c_str(), stdout);
   return 0;

@@ -49,6 +49,7 @@ Verb card() {
        {"--marks", kNumbers, "M,M,...", "distances to tell of", 0.1, 2000, "2 to 150 m"},
        {"--table", kText, "NAME", "level table, 2025 or 2014", {}, {}, "2025"},
        kJson,
+       {"--picture", kFolder, "DIR", "draw detail against distance into this folder (SVG and PNG)"},
        {"--seen", kFile, "FILE", "observations of the camera, which narrow what its sheet leaves open"},
        {"--save", kFile, "FILE", "with --seen: writes the sheet with what was narrowed"},
        {"--pixels", kText, "WxH", "without a sheet: pixels across and down, such as 3840x2160"},
