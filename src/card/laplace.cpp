@@ -97,12 +97,13 @@ Posterior laplace(size_t unknowns, const std::vector<Datum>& data, const Predict
     const double height = log_posterior(z, data, predicted);
     double part = std::min(1.0, 2 / std::max(longest, 1e-9));  // beyond two deviations a line is no guide
     bool climbed = false;
-    for (int halving = 0; halving < kHalvings && !climbed; ++halving, part /= 2) {
+    for (int halving = 0; halving < kHalvings && !climbed; ++halving) {
       Row next = z;
       for (size_t k = 0; k < unknowns; ++k) next[k] += part * move[k];
       Row there = predict(next);
       climbed = log_posterior(next, data, there) > height;
       if (climbed) z = std::move(next), predicted = std::move(there);
+      part /= 2;
     }
     if (!climbed || longest < kSettled) break;
   }

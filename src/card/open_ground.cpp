@@ -2,6 +2,7 @@
 #include "card/open_ground.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "detail/sensor.h"
 
@@ -43,9 +44,9 @@ site::Condition card_night() {
 OpenGround::OpenGround(const CardRequest& request, const site::Condition& condition)
     : OpenGround{request, condition, walking_face()} {}
 
-OpenGround::OpenGround(const CardRequest& request, const site::Condition& condition, const need::Need& need)
+OpenGround::OpenGround(const CardRequest& request, const site::Condition& condition, need::Need need)
     : request_{request},
-      need_{need},
+      need_{std::move(need)},
       project_{open_project(request)},
       scene_{project_.site, condition.leaves},
       lighting_{project_, scene_, condition},

@@ -17,7 +17,7 @@ class OpenGround {
  public:
   OpenGround(const CardRequest& request, const site::Condition& condition);
   /// The same of another subject.
-  OpenGround(const CardRequest& request, const site::Condition& condition, const need::Need& need);
+  OpenGround(const CardRequest& request, const site::Condition& condition, need::Need need);
   OpenGround(const OpenGround&) = delete;
   OpenGround& operator=(const OpenGround&) = delete;
 

@@ -241,6 +241,7 @@ Calibration narrowed(const CardRequest& request, const std::vector<Observation>&
   Calibration calibration;
   if (observations.empty()) return calibration;
   std::vector<Sighting> sightings;
+  sightings.reserve(observations.size());
   for (const Observation& one : observations) sightings.push_back(sighting_of(request, one));
   const Unknowns unknowns{request, observations, sightings};
   const Posterior posterior = laplace(unknowns.all().size(), data_of(observations), [&](const std::vector<double>& z) {

@@ -69,6 +69,7 @@ using Pick = PixelDensity Ranged<PixelDensity>::*;
 
 std::vector<PagePoint> line_of(const std::vector<Mark>& curve, Seeing Mark::*light, Pick pick) {
   std::vector<PagePoint> line;
+  line.reserve(curve.size());
   for (const Mark& mark : curve)
     line.push_back(chart_point(mark.distance, std::max((mark.*light).delivered.*pick, kNothing)));
   return line;
