@@ -59,7 +59,8 @@ void describe(Form& form, need::Need& need) {
               need.height);
   form.number({"speed_m_s", kMetresPerSecond, 0, kOptional, 100, "the route's, or the subject's own, when absent"},
               need.speed);
-  form.number({"shutter_s", kSeconds, 1e-7, kOptional, 60, "the longest exposure; the camera's when absent"}, need.shutter);
+  form.number({"shutter_s", kSeconds, 1e-7, kOptional, 60, "the longest exposure; the camera's when absent"},
+              need.shutter);
   form.number({"detector_height_px", kPixels, 1, kOptional, 10000,
                "least height of the subject in the picture, for a detector"},
               need.detector_height);
