@@ -87,7 +87,7 @@ void check_infrared(const camera::Camera& camera, const camera::Sheet& sheet, co
   if (camera.infrared != camera::InfraredUse::kOn || sheet.infrared) return;
   report.add(
       ErrorKind::kField, spot.at("infrared"),
-      fmt::format("found \"on\"; sheet {} has no infrared; allowed: \"automatic\", \"off\"", in_quotes(sheet.name)));
+      fmt::format(R"(found "on"; sheet {} has no infrared; allowed: "automatic", "off")", in_quotes(sheet.name)));
 }
 
 void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet, const Spot& sheet_spot,

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "detail/typical_entries.h"
 #include "file/json.h"
 #include "file/rules.h"
@@ -10,9 +13,8 @@ namespace sightfall::file {
 namespace {
 
 bool readable(const Spot& spot, const Report& report) {
-  for (const char* field : {"", "low", "nominal", "high"})
-    if (!report.clean(spot.path, field)) return false;
-  return true;
+  constexpr std::array<const char*, 4> kFields{"", "low", "nominal", "high"};
+  return std::all_of(kFields.begin(), kFields.end(), [&](const char* field) { return report.clean(spot.path, field); });
 }
 
 void check_range(const Ranged<double>& value, const Spot& spot, Report& report) {
