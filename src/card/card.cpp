@@ -142,10 +142,6 @@ Clipping clipping_of(OpenGround& night) {
   return clipping;
 }
 
-double noise_ratio(const detail::Signal& signal) {
-  return signal.deviation > 0 ? signal.subject / signal.deviation : 0;
-}
-
 std::vector<ShutterNeed> shutters_of(const CardRequest& request, const OpenGround& day, const OpenGround& night) {
   const double distance = day.station().lens.projector.focal_px / kShutterDensity.si();
   std::vector<ShutterNeed> needs;
@@ -161,8 +157,8 @@ std::vector<ShutterNeed> shutters_of(const CardRequest& request, const OpenGroun
       need.shutter = std::clamp(need.shutter, request.sheet.shutter->wide, request.sheet.shutter->tele);
     OpenGround fixed{request, card_night()};
     fixed.fix_shutter(need.shutter);
-    need.noise_ratio = noise_ratio(fixed.signal_at(distance));
-    need.noise_ratio_automatic = noise_ratio(night.signal_at(distance));
+    need.noise_ratio = detail::noise_ratio(fixed.signal_at(distance));
+    need.noise_ratio_automatic = detail::noise_ratio(night.signal_at(distance));
     needs.push_back(need);
   }
   return needs;

@@ -114,7 +114,7 @@ Seeing OpenGround::seeing_at(double distance) const {
                         PixelDensity{range.value.high}};
     seeing.limit = detail::limit_of(station_.constants, view.seen, values_);
     const detail::Signal signal = detail::signal_of(station_.constants, view.seen, values_);
-    seeing.noise_ratio = signal.deviation > 0 ? signal.subject / signal.deviation : 0;
+    seeing.noise_ratio = detail::noise_ratio(signal);
     seeing.shutter = Time{signal.exposed.time};
     seeing.gain = detail::decibels(signal.exposed.gain);
     seeing.power = signal.exposed.power;

@@ -39,8 +39,8 @@ CardRequest request_for(const CardRequest& request, const Observation& observati
 
 light::PerBand reflectance_of(const CardRequest& request, SeenSubject subject) {
   if (subject == SeenSubject::kGreyCard) return {{kGrey, kGrey, kGrey}};
-  const light::Material* material = request.materials.find(subject == SeenSubject::kFace ? "skin" : "plate sheeting");
-  return material != nullptr ? material->reflectance : light::PerBand{{0.3, 0.3, 0.3}};
+  constexpr double kUnknown = 0.3;  // of a table without subjects
+  return request.materials.reflectance(subject == SeenSubject::kFace ? "skin" : "plate sheeting", kUnknown);
 }
 
 void light_subject(const CardRequest& request, const OpenGround& ground, const Observation& observation, Sighting& s) {

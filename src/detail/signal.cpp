@@ -80,6 +80,8 @@ Exposed exposed(const CameraConstants& camera, const Seen& seen, const Values& v
   return come_to(camera, seen, values, rates_of(camera, seen, values));
 }
 
+double noise_ratio(const Signal& signal) { return signal.deviation > 0 ? signal.subject / signal.deviation : 0; }
+
 Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& values) {
   const Rates rates = rates_of(camera, seen, values);
   return signal_from(camera, seen, values, rates, come_to(camera, seen, values, rates));

@@ -21,6 +21,9 @@ struct Signal {
   double deviation = 0;   ///< noise
   double clipped = 0;     ///< 0 or 1: whether the pattern's bright half is cut
 };
+/// Signal of the subject over the noise of a pixel; 0 where there is neither.
+double noise_ratio(const Signal& signal);
+
 Signal signal_of(const CameraConstants& camera, const Seen& seen, const Values& values);
 
 /// The same with one factor taken away at the exposure as it is: veil (which the exposure follows), stray light or air.

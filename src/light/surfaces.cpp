@@ -10,6 +10,11 @@ const Material* Materials::find(const std::string& name) const {
   return found == all.end() ? nullptr : &*found;
 }
 
+PerBand Materials::reflectance(const std::string& name, double grey) const {
+  const Material* material = find(name);
+  return material != nullptr ? material->reflectance : PerBand{{grey, grey, grey}};
+}
+
 double retroreflection(double largest, Angle half, Angle alpha) {
   const double relative = alpha / half;
   return largest / (1 + relative * relative);

@@ -26,6 +26,8 @@ struct Materials {
   std::string ground, building, wall, box, roof, vehicle, foliage, mesh;  ///< names of the usual ones
 
   const Material* find(const std::string& name) const;
+  /// The reflectance of the material of that name, or a grey where the table has none (a table without entries).
+  PerBand reflectance(const std::string& name, double grey) const;
 };
 
 /// Coefficient of retroreflection at an observation angle, 1/sr (cd/lx/m2): largest / (1 + (alpha / half)^2).

@@ -29,9 +29,10 @@ struct Patch {
   double illuminance = -1;  // lx on the surface; none: sky
 };
 
-const PerBand& reflectance_of(const Lighting& lighting, int solid) {
+constexpr double kGrey = 0.2;  // of surfaces in a project without a table of materials
+
+PerBand reflectance_of(const Lighting& lighting, int solid) {
   const light::Materials& materials = lighting.project().settings.materials;
-  static const PerBand kGrey{{0.2, 0.2, 0.2}};  // of a project without a table, in tests
   std::string name = lighting.project().site.ground.empty() ? materials.ground : lighting.project().site.ground;
   if (solid >= 0) {
     const site::Solid& one = lighting.project().site.solids[static_cast<size_t>(solid)];
@@ -39,17 +40,14 @@ const PerBand& reflectance_of(const Lighting& lighting, int solid) {
                                                   &materials.vehicle};
     name = one.material.empty() ? *usual.at(static_cast<size_t>(one.kind)) : one.material;
   }
-  const light::Material* material = materials.find(name);
-  return material != nullptr ? material->reflectance : kGrey;
+  return materials.reflectance(name, kGrey);
 }
 
-const PerBand& veil_reflectance(const Lighting& lighting, int veil) {
+PerBand veil_reflectance(const Lighting& lighting, int veil) {
   const light::Materials& materials = lighting.project().settings.materials;
   const site::VeilKind kind = lighting.project().site.veils[static_cast<size_t>(veil)].kind;
   const bool leaves = kind == site::VeilKind::kHedge || kind == site::VeilKind::kTree;
-  static const PerBand kGrey{{0.2, 0.2, 0.2}};
-  const light::Material* material = materials.find(leaves ? materials.foliage : materials.mesh);
-  return material != nullptr ? material->reflectance : kGrey;
+  return materials.reflectance(leaves ? materials.foliage : materials.mesh, kGrey);
 }
 
 /// Looks through the picture once; both modes and any power are worked out from what it finds.
@@ -69,7 +67,7 @@ class Look {
     if (hit) {
       const geom::SitePoint place = eye + hit->distance * direction;
       const PerBand falls_on = lighting_.on_surface(place, hit->normal);
-      const PerBand& matt = reflectance_of(lighting_, hit->solid);
+      const PerBand matt = reflectance_of(lighting_, hit->solid);
       patch.others = transmission * (matt * falls_on);
       patch.illuminance = as_lux(falls_on);
       if (station_.infrared) {
@@ -90,7 +88,7 @@ class Look {
  private:
   void lay_over(const site::VeilHit& veil, Vec3 direction, double cosine, Patch& patch) const {
     const geom::SitePoint place = station_.pose.eye_site + veil.distance * direction;
-    const PerBand& matt = veil_reflectance(lighting_, veil.veil);
+    const PerBand matt = veil_reflectance(lighting_, veil.veil);
     patch.others = veil.passed * patch.others + (1 - veil.passed) * (matt * lighting_.on_surface(place, -direction));
     if (!station_.infrared) return;
     patch.own = veil.passed * veil.passed * patch.own + (1 - veil.passed) * matt[station_.infrared->band] *
@@ -176,7 +174,7 @@ Station in_condition(const Station& station, const Lighting& lighting) {
   }
   result.constants.metering = detail::Metering{pixels};
   result.constants.limits.adaptive = result.infrared_on && station.infrared->adaptive;
-  result.glare = lighting.sources_from(station.pose.eye_site);
+  result.glare = lighting.direct_at(station.pose.eye_site);
   return result;
 }
 

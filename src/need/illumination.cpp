@@ -22,16 +22,15 @@ using light::PerBand;
 constexpr double kPi = std::numbers::pi;
 constexpr double kNearest = 0.05;  // m: the subject does not touch the lamp
 
-const PerBand& reflectance_of(const light::Materials& materials, Subject subject) {
+PerBand reflectance_of(const light::Materials& materials, Subject subject) {
   constexpr std::array<const char*, 5> kNames{"skin", "clothing", "car paint", "object", "plate sheeting"};
-  static const PerBand kGrey{{0.3, 0.3, 0.3}};  // of a table without subjects
+  constexpr double kGrey = 0.3;  // of a table without subjects
   const size_t index = subject == Subject::kFace      ? 0
                        : subject == Subject::kPerson  ? 1
                        : subject == Subject::kVehicle ? 2
                        : subject == Subject::kObject  ? 3
                                                       : 4;
-  const light::Material* material = materials.find(kNames.at(index));
-  return material != nullptr ? material->reflectance : kGrey;
+  return materials.reflectance(kNames.at(index), kGrey);
 }
 
 /// What sheeting sends back of light that comes at an angle of lamp and lens, as the reflectance of a matt surface.
@@ -102,7 +101,7 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
   const double falls = relative_illumination(station.lens.projector, cosine);
   const double facing = std::max(0.0, geom::dot(posed.outward, to_eye));
   const PerBand transmission = lighting.transmission(distance);
-  const PerBand& matt = reflectance_of(lighting.project().settings.materials, posed.subject);
+  const PerBand matt = reflectance_of(lighting.project().settings.materials, posed.subject);
   const bool plate = posed.subject == Subject::kPlate;
 
   PerBand from_subject = matt * light.on(posed.outward);

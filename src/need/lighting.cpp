@@ -103,6 +103,9 @@ PerBand PlaceLight::on(Vec3 outward) const {
 
 Lighting::Lighting(const Project& project, const site::Scene& scene, const site::Condition& condition)
     : project_{&project}, scene_{&scene} {
+  const light::Materials& materials = project.settings.materials;
+  constexpr double kBlack = 0;  // of a project without a table of materials
+  ground_ = materials.reflectance(project.site.ground.empty() ? materials.ground : project.site.ground, kBlack);
   const Length visibility = condition.visibility.value_or(light::visibility_of(air_of(condition)));
   for (const Band band : light::kBands) extinction_[static_cast<size_t>(band)] = light::extinction(visibility, band);
   set_sky(condition);
@@ -203,15 +206,6 @@ std::vector<Direct> Lighting::direct_at(SitePoint place) const {
   return all;
 }
 
-std::vector<Direct> Lighting::sources_from(SitePoint eye) const { return direct_at(eye); }
-
-PerBand Lighting::ground_reflectance() const {
-  const light::Materials& materials = project_->settings.materials;
-  const std::string& name = project_->site.ground.empty() ? materials.ground : project_->site.ground;
-  const light::Material* material = materials.find(name);
-  return material != nullptr ? material->reflectance : PerBand{};
-}
-
 std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_rays) const {
   std::vector<PlaceLight> result(places.size());
   if (ample_ != PerBand{}) {
@@ -221,7 +215,6 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
   }
   std::vector<Vec3> up = directions(2 * sky_rays);
   up.resize(static_cast<size_t>(sky_rays));  // the upper half
-  const PerBand ground = ground_reflectance();
   std::vector<float> x(up.size()), y(up.size()), z(up.size()), open(up.size());
   const double patch = 2 * kPi / sky_rays;  // sr
   for (size_t i = 0; i < places.size(); ++i) {
@@ -245,7 +238,7 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
     light.scalar = (all / 4) * radiance;
     light.vector = {(towards.x / 2) * radiance, (towards.y / 2) * radiance, (towards.z / 2) * radiance};
     // The ground under the place gives back what falls on it: half of all directions, from below.
-    const PerBand reflected = 0.5 * (ground * light.on({0, 0, 1}));
+    const PerBand reflected = 0.5 * (ground_ * light.on({0, 0, 1}));
     light.scalar += reflected;
     light.vector[2] += -1.0 * reflected;
   }
@@ -258,7 +251,7 @@ PerBand Lighting::on_surface(SitePoint place, Vec3 normal) const {
   if (ample_ == PerBand{}) {
     const Vec3 open = normal.z > -0.9 ? geom::unit(normal + Vec3{0, 0, 1.1}) : Vec3{0, 0, 1};
     const double through = scene_->passed({off, off + kSkyDistance * open});
-    sum = (through * (1 + normal.z) / 2) * sky_ + (through * (1 - normal.z) / 2) * (ground_reflectance() * sky_);
+    sum = (through * (1 + normal.z) / 2) * sky_ + (through * (1 - normal.z) / 2) * (ground_ * sky_);
   }
   for (const Direct& one : direct_at(off)) sum += std::max(0.0, geom::dot(normal, one.towards)) * one.normal;
   return sum;

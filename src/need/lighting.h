@@ -56,8 +56,8 @@ class Lighting {
   /// The sky as bright as a matt white surface under that light.
   const light::PerBand& sky() const { return sky_; }
 
-  /// Sources that a lens sees at a place, for stray light: photons/(s m2) on a plane turned to each.
-  std::vector<Direct> sources_from(geom::SitePoint eye) const;
+  /// Sources whose light reaches a place, a lens's stray light among them.
+  std::vector<Direct> direct_at(geom::SitePoint place) const;
 
   double extinction(light::Band band) const { return extinction_[static_cast<size_t>(band)]; }
   light::PerBand transmission(double metres) const;
@@ -71,13 +71,12 @@ class Lighting {
   void add_disc(const light::Disc& disc);
   void light_lamps(const site::Condition& condition);
   std::optional<Direct> from_lamp(const BurningLamp& lamp, geom::SitePoint place) const;
-  std::vector<Direct> direct_at(geom::SitePoint place) const;
-  light::PerBand ground_reflectance() const;
 
   const Project* project_;
   const site::Scene* scene_;
-  light::PerBand sky_;    // on the horizontal from the whole sky
-  light::PerBand ample_;  // from everywhere alike, in a condition that says nothing of light
+  light::PerBand sky_;     // on the horizontal from the whole sky
+  light::PerBand ground_;  // its reflectance
+  light::PerBand ample_;   // from everywhere alike, in a condition that says nothing of light
   std::vector<Direct> discs_;
   std::vector<BurningLamp> lamps_;
   std::array<double, light::kBandCount> extinction_{};
