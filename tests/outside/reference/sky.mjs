@@ -1,15 +1,13 @@
-#!/usr/bin/env node
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Writes tests/outside/sky_golden.csv: where a reference library has the sun and the moon at random places and times.
-// Usage: node tools/make_sky_golden.mjs FOLDER > tests/outside/sky_golden.csv, where FOLDER holds the node_modules of
-// `npm install astronomy-engine`.
-import {createRequire} from 'node:module';
+// Prints where the library of package.json has the sun and the moon at random places and times, the same in each run.
+// Run by ../astronomy_test.cpp; `npm ci` in this folder fetches the library (tools/install test does).
 import {readFileSync} from 'node:fs';
-import {join, resolve} from 'node:path';
+import * as astronomy from 'astronomy-engine';
 
-const folder = resolve(process.argv[2]);
-const astronomy = createRequire(join(folder, 'x.js'))('astronomy-engine');
-const version = JSON.parse(readFileSync(join(folder, 'node_modules/astronomy-engine/package.json'))).version;
+const read = (name) => JSON.parse(readFileSync(new URL(name, import.meta.url)));
+const version = read('node_modules/astronomy-engine/package.json').version;
+const pinned = read('package.json').dependencies['astronomy-engine'];
+if (version !== pinned) throw new Error(`found astronomy-engine ${version}, pinned is ${pinned}: run npm ci here`);
 
 const kSeed = 20270101, kRows = 100;
 let state = kSeed;
@@ -27,7 +25,7 @@ function stands(body, time, observer) {
   return [bare.azimuth, bare.altitude, seen.altitude].map((x) => x.toFixed(5));
 }
 
-console.log(`# Sun and moon by astronomy-engine ${version} (npm); made by tools/make_sky_golden.mjs, seed ${kSeed}.`);
+console.log(`# Sun and moon by astronomy-engine ${version}, seed ${kSeed}.`);
 console.log('# year,month,day,hours,latitude,longitude,height,sun azimuth,altitude,refracted,moon azimuth,altitude,' +
             'refracted,moon phase angle');
 const from = Date.UTC(1980, 0, 1), upto = Date.UTC(2060, 11, 31);
