@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "walk/texture.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+
+#include "geom/vec.h"
+
+namespace sightfall::walk {
+namespace {
+
+using geom::Vec2;
+
+double smooth(double t) {
+  const double x = std::clamp(t, 0.0, 1.0);
+  return x * x * (3 - 2 * x);
+}
+
+/// A value in [-1, 1] for each cell of a grid. The four of every block of 2 x 2 cells sum to nothing (two pairs of
+/// opposites, paired and signed by the block's hash), so that the mean over an area is nothing but for its rim.
+double cell_value(int64_t column, int64_t row, uint64_t salt) {
+  constexpr uint64_t kPairings = 3;
+  constexpr double kLargest = 0x1p52;  // 53 bits become [-1, 1)
+  const auto block = [](int64_t i) { return static_cast<uint64_t>(i >> 1); };
+  const uint64_t hash = mixed(mixed(block(column)) + block(row) + mixed(salt));
+  const uint64_t corner = static_cast<uint64_t>(column & 1) + 2 * static_cast<uint64_t>(row & 1);
+  const uint64_t partner = corner ^ (1 + hash % kPairings);
+  const uint64_t first = std::min(corner, partner);
+  const double value = static_cast<double>(mixed(hash + first) >> 11U) / kLargest - 1;
+  return corner == first ? value : -value;
+}
+
+/// Noise between cell values, smooth across cells of size 1.
+double noise(Vec2 at, uint64_t salt) {
+  const double left = std::floor(at.x), low = std::floor(at.y);
+  const auto column = static_cast<int64_t>(left), row = static_cast<int64_t>(low);
+  const double right = smooth(at.x - left), up = smooth(at.y - low);
+  const auto along = [&](int64_t in_row) {
+    return std::lerp(cell_value(column, in_row, salt), cell_value(column + 1, in_row, salt), right);
+  };
+  return std::lerp(along(row), along(row + 1), up);
+}
+
+struct Octave {
+  double grain = 1;      // m
+  double amplitude = 0;  // of the factor
+};
+
+/// The sum of octaves, each fading to nothing while a pixel grows from a quarter of its grain to the whole.
+double grain(Vec2 at, double footprint, std::span<const Octave> octaves) {
+  constexpr double kFadeBegins = 0.25;
+  constexpr double kTurn = 2.4;  // rad from octave to octave, so that no two grids show as one
+  double sum = 0;
+  uint64_t salt = 0;
+  for (const Octave& octave : octaves) {
+    ++salt;
+    const double fade = 1 - smooth((footprint / octave.grain - kFadeBegins) / (1 - kFadeBegins));
+    if (fade <= 0) continue;
+    const double turn = kTurn * static_cast<double>(salt);
+    const Vec2 along{std::cos(turn), std::sin(turn)};
+    sum += fade * octave.amplitude * noise((1 / octave.grain) * Vec2{dot(along, at), cross(along, at)}, salt);
+  }
+  return sum;
+}
+
+/// A train of pulses along a line, all in metres.
+struct Pulses {
+  double period = 1, from = 0, width = 0;
+};
+
+/// The share of a pixel that lies in pulses.
+double share(const Pulses& pulses, double at, double footprint) {
+  constexpr double kPoint = 1e-6;  // m: the width of what has none
+  const double pixel = std::max(footprint, kPoint);
+  const auto upto = [&](double x) {
+    const double whole = std::floor((x - pulses.from) / pulses.period);
+    return whole * pulses.width + std::min(x - pulses.from - whole * pulses.period, pulses.width);
+  };
+  return (upto(at + pixel / 2) - upto(at - pixel / 2)) / pixel;
+}
+
+/// Slabs or bricks in courses: every second course is shifted by half a period.
+struct Courses {
+  double length = 1, height = 1;  // m, with the joint
+  double joint = 0;               // m
+  double joint_level = 1;         // of the slab's own
+  double spread = 0;              // of the slabs' tones, either way
+  bool bond = false;              // whether courses are shifted
+};
+
+/// The share of a pixel that is slab, not joint: in each of the two kinds of course what lies in it and along it.
+double slab_share(const Courses& courses, Vec2 at, double footprint) {
+  double sum = 0;
+  for (int odd = 0; odd < 2; ++odd) {
+    const Pulses up{2 * courses.height, odd * courses.height + courses.joint, courses.height - courses.joint};
+    const double shift = courses.bond && odd == 1 ? courses.length / 2 : 0;
+    const Pulses along{courses.length, shift + courses.joint, courses.length - courses.joint};
+    sum += share(up, at.y, footprint) * share(along, at.x, footprint);
+  }
+  return sum;
+}
+
+/// How much of a pixel's width around `at` lies in cell i of size 1.
+double overlap(double at, double width, double cell) {
+  return std::max(0.0, std::min(at + width / 2, cell + 1) - std::max(at - width / 2, cell)) / width;
+}
+
+/// The slabs' tones, averaged over a pixel of up to kCellsMost slabs, and faded to nothing there.
+double tone(const Courses& courses, Vec2 at, double footprint) {
+  constexpr double kPoint = 1e-6, kFadeBegins = 1.5, kCellsMost = 3;
+  const Vec2 pixel{std::max(footprint / courses.length, kPoint), std::max(footprint / courses.height, kPoint)};
+  const double fade = 1 - smooth((std::max(pixel.x, pixel.y) - kFadeBegins) / (kCellsMost - kFadeBegins));
+  if (fade <= 0) return 0;
+  const double y = at.y / courses.height;
+  double sum = 0;
+  for (double row = std::floor(y - pixel.y / 2); row < y + pixel.y / 2; ++row) {
+    const bool odd = std::fmod(row, 2) != 0;
+    const double x = at.x / courses.length - (courses.bond && odd ? 0.5 : 0);
+    for (double column = std::floor(x - pixel.x / 2); column < x + pixel.x / 2; ++column)
+      sum += overlap(y, pixel.y, row) * overlap(x, pixel.x, column) *
+             cell_value(static_cast<int64_t>(column), static_cast<int64_t>(row), 0);
+  }
+  return fade * courses.spread * sum;
+}
+
+double laid(const Courses& courses, Vec2 at, double footprint) {
+  const double slabs = (1 - courses.joint / courses.length) * (1 - courses.joint / courses.height);
+  const double mean = slabs + (1 - slabs) * courses.joint_level;
+  const double here = slab_share(courses, at, footprint);
+  return (here * (1 + tone(courses, at, footprint)) + (1 - here) * courses.joint_level) / mean;
+}
+
+}  // namespace
+
+Texture texture_of(std::string_view material) {
+  struct Entry {
+    std::string_view material;
+    Texture texture;
+  };
+  static constexpr std::array<Entry, 8> kTable{{{"asphalt", Texture::kAsphalt},
+                                                {"concrete", Texture::kPaving},
+                                                {"gravel", Texture::kGravel},
+                                                {"dry soil", Texture::kGravel},
+                                                {"grass", Texture::kGrass},
+                                                {"foliage", Texture::kGrass},
+                                                {"brick", Texture::kBrick},
+                                                {"render", Texture::kPlaster}}};
+  const auto* found =
+      std::find_if(kTable.begin(), kTable.end(), [&](const Entry& entry) { return entry.material == material; });
+  return found == kTable.end() ? Texture::kPlain : found->texture;
+}
+
+double texture_at(Texture texture, double x, double y, double footprint) {
+  switch (texture) {
+    case Texture::kPlain:
+      break;
+    case Texture::kPaving:
+      return paving(x, y, footprint);
+    case Texture::kBrick:
+      return brick(x, y, footprint);
+    case Texture::kGrass:
+      return grass(x, y, footprint);
+    case Texture::kGravel:
+      return gravel(x, y, footprint);
+    case Texture::kPlaster:
+      return plaster(x, y, footprint);
+    case Texture::kAsphalt:
+      return asphalt(x, y, footprint);
+  }
+  return 1;
+}
+
+double paving(double x, double y, double footprint) {
+  static constexpr Courses kSlabs{0.408, 0.408, 0.008, 0.45, 0.10, false};
+  static constexpr std::array<Octave, 2> kGrains{{{0.006, 0.06}, {0.05, 0.05}}};
+  return laid(kSlabs, {x, y}, footprint) + grain({x, y}, footprint, kGrains);
+}
+
+double brick(double along, double up, double footprint) {
+  static constexpr Courses kBricks{0.225, 0.075, 0.010, 1.35, 0.18, true};
+  static constexpr std::array<Octave, 2> kGrains{{{0.004, 0.06}, {0.02, 0.06}}};
+  return laid(kBricks, {along, up}, footprint) + grain({along, up}, footprint, kGrains);
+}
+
+double grass(double x, double y, double footprint) {
+  static constexpr std::array<Octave, 4> kGrains{{{0.008, 0.22}, {0.035, 0.22}, {0.2, 0.13}, {1.1, 0.10}}};
+  return 1 + grain({x, y}, footprint, kGrains);
+}
+
+double gravel(double x, double y, double footprint) {
+  static constexpr std::array<Octave, 3> kGrains{{{0.012, 0.30}, {0.027, 0.30}, {0.25, 0.07}}};
+  return 1 + grain({x, y}, footprint, kGrains);
+}
+
+double plaster(double along, double up, double footprint) {
+  static constexpr std::array<Octave, 4> kGrains{{{0.003, 0.06}, {0.011, 0.05}, {0.3, 0.03}, {1.3, 0.03}}};
+  return 1 + grain({along, up}, footprint, kGrains);
+}
+
+double asphalt(double x, double y, double footprint) {
+  static constexpr std::array<Octave, 4> kGrains{{{0.004, 0.20}, {0.010, 0.22}, {0.3, 0.05}, {1.7, 0.06}}};
+  return 1 + grain({x, y}, footprint, kGrains);
+}
+
+uint64_t mixed(uint64_t number) {
+  uint64_t z = number + 0x9E3779B97F4A7C15U;
+  z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9U;
+  z = (z ^ (z >> 27U)) * 0x94D049BB133111EBU;
+  return z ^ (z >> 31U);
+}
+
+}  // namespace sightfall::walk

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Texture of grounds and walls, which gives the eye their scale: a factor about 1 on a surface's reflectance.
+//   Model    joints of paving and brick are averaged exactly over a square pixel; the tones of single slabs and bricks
+//            over up to three pixels' worth of them, then fade; noise is a sum of octaves, each of which fades as its
+//            grain falls below two pixels. The mean over an area is 1, so that metered light does not change; beyond
+//            its features a texture is 1
+//   In/Out   coordinates and footprint (width of a pixel on the surface) in metres -> factor, 0.3 to 1.7
+//   Source   sizes of common kinds from memory, beside each; hash: G. L. Steele et al., Fast splittable pseudorandom
+//            number generators, OOPSLA 2014 (its finaliser, from memory)
+//   Checked  texture_test.cpp: means, variance falling with the footprint, joints against counting
+#pragma once
+#include <cstdint>
+#include <string_view>
+
+namespace sightfall::walk {
+
+enum class Texture { kPlain, kPaving, kBrick, kGrass, kGravel, kPlaster, kAsphalt };
+
+/// The texture of a material of data/materials.json; plain where it has none.
+Texture texture_of(std::string_view material);
+
+/// The texture's factor at a place: x and y on the ground; along and up on a wall.
+double texture_at(Texture texture, double x, double y, double footprint);
+
+/// Slabs of 0.4 m square with joints of 8 mm.
+double paving(double x, double y, double footprint);
+/// Bricks of 215 x 65 mm in running bond with joints of 10 mm.
+double brick(double along, double up, double footprint);
+double grass(double x, double y, double footprint);
+double gravel(double x, double y, double footprint);
+double plaster(double along, double up, double footprint);
+double asphalt(double x, double y, double footprint);
+
+/// A hash of a whole number: neighbouring numbers give unrelated ones. The same on every machine.
+uint64_t mixed(uint64_t number);
+
+}  // namespace sightfall::walk
