@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "file/atomic.h"
+#include "need/lighting.h"
 #include "need/map.h"
 #include "papers/plan_map.h"
 
@@ -35,10 +36,20 @@ std::vector<Plan> plans_of(const need::Project& project, const need::CheckResult
   return plans;
 }
 
+std::vector<std::string> burning(const need::Project& project, const std::string& condition_name) {
+  std::vector<std::string> names;
+  if (project.site.lamps.empty()) return names;
+  const site::Condition& condition = need::the_named(project.conditions, condition_name);
+  const site::Scene scene{project.site, condition.leaves};
+  const need::Lighting lighting{project, scene, condition};
+  for (const need::BurningLamp& one : lighting.lamps()) names.push_back(one.lamp->name);
+  return names;
+}
+
 Result<papers::PlanPictures> draw(const need::Project& project, const Plan& plan, const need::DetailMap& map) {
   const PixelDensity required = plan.verdict != nullptr ? plan.verdict->required : PixelDensity{};
-  return papers::draw_plan_map(
-      {&project, &map, plan.verdict, required, plan.name, fmt::format("{} - {}", project.name, map.condition)});
+  return papers::draw_plan_map({&project, &map, plan.verdict, required, burning(project, map.condition), plan.name,
+                                fmt::format("{} - {}", project.name, map.condition)});
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The plans of `check --maps DIR`: one picture a need or place without one, as SVG and PNG.
 //   Promise  a run that fails leaves behind nothing that it wrote; one that is stopped leaves whole pictures
-//   Checked  tests/case
+//   Checked  check_maps_test.cpp; tests/case
 #pragma once
 #include <string>
 #include <string_view>

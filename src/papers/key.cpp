@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "papers/plan_ink.h"
+#include "papers/plan_lamps.h"
 #include "papers/plan_layout.h"
 #include "papers/signs.h"
 
@@ -88,9 +89,19 @@ void add_rest(std::vector<Entry>& entries, const site::Site& site) {
                        [](Canvas& c, PagePoint p) { c.stroke(line_shape(across(p)), ground_pen()); }});
 }
 
+void add_lamps(std::vector<Entry>& entries, const PlanMap& plan) {
+  const std::vector<PlanLamp> lamps = lamps_on(plan, frame_around(*plan.map));
+  for (const bool burning : {true, false})
+    if (std::any_of(lamps.begin(), lamps.end(), [&](const PlanLamp& lamp) { return lamp.burning == burning; }))
+      entries.push_back({burning ? "lamp, burning" : "lamp, off", [burning](Canvas& c, PagePoint p) {
+                           sign_lamp(c, p + PagePoint{9, 0}, {1, 0}, burning);
+                         }});
+}
+
 std::vector<Entry> entries_of(const PlanMap& plan) {
   std::vector<Entry> entries;
   add_map_signs(entries, plan);
+  add_lamps(entries, plan);
   add_solids(entries, plan.project->site);
   add_rest(entries, plan.project->site);
   return entries;

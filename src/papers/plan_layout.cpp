@@ -15,7 +15,7 @@
 namespace sightfall::papers {
 namespace {
 
-/// Beyond this many named solids in the picture the names would be all one sees.
+/// Beyond this many named solids or lamps in the picture the names would be all one sees.
 constexpr int kMostNames = 40;
 
 TurnedBox box_along(PagePoint from, PagePoint to, double width) {
@@ -31,7 +31,7 @@ void crowd_lines(LabelRoom& room, const Shape& shape, double width = 4) {
 }
 
 /// The signs keep their ground; the lines of the site are used for words only when nothing else is left.
-void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
+void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps) {
   const site::Site& site = plan.project->site;
   for (const site::Mount& mount : site.mounts) {
     const PagePoint at = frame.to_page(mount.at);
@@ -41,6 +41,10 @@ void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) 
         const geom::PlanPoint ahead = geom::heading_vector(camera.heading);
         room.take(box_along(at, at + 28.0 * PagePoint{ahead.x, -ahead.y}, 5));
       }
+  }
+  for (const PlanLamp& lamp : lamps) {
+    room.take({lamp.at, 2 * kLampRadius + 4, 2 * kLampRadius + 4, 0});
+    if (geom::norm(lamp.along) > 0) room.take(box_along(lamp.at, lamp.at + 14.0 * lamp.along, 4));
   }
   if (plan.verdict != nullptr && plan.verdict->worst)
     room.take({frame.to_page(geom::plan(plan.verdict->worst->at_site)), 20, 20, 0});
@@ -110,6 +114,12 @@ void name_windows(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) 
       room.place_beside(at, 6, window.name, {.size = 13, .colour = kSoftInk, .halo = true});
 }
 
+void name_lamps(LabelRoom& room, const std::vector<PlanLamp>& lamps) {
+  if (lamps.size() > kMostNames) return;
+  for (const PlanLamp& lamp : lamps)
+    room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 13, .colour = kSoftInk, .halo = true});
+}
+
 /// Whether a solid hides the ground at a point of the page.
 std::function<bool(PagePoint)> cover(const PlanMap& plan, const DetailField& field, const PlanFrame& frame) {
   std::vector<std::pair<geom::Box2, geom::Outline>> solids;
@@ -147,12 +157,14 @@ PlanLayout laid_out(const PlanMap& plan, const DetailField& field) {
   const PlanFrame& frame = layout.frame;
   constexpr double kEdge = 6;
   LabelRoom room{frame.low + PagePoint{kEdge, kEdge}, frame.high - PagePoint{kEdge, kEdge}, cover(plan, field, frame)};
-  settle_signs(room, plan, frame);
+  layout.lamps = lamps_on(plan, frame);
+  settle_signs(room, plan, frame, layout.lamps);
   name_cameras(room, plan, frame);
   name_worst(room, plan, frame);
   name_place(room, plan, frame);
   name_solids(room, plan, frame);
   layout.contours = contour_lines(plan, field, frame, room);
+  name_lamps(room, layout.lamps);
   name_windows(room, plan, frame);
   layout.labels = room.placed();
   layout.missed = missed_strokes(plan, field, frame);

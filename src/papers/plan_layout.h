@@ -8,6 +8,7 @@
 #include "papers/detail_field.h"
 #include "papers/label.h"
 #include "papers/plan_frame.h"
+#include "papers/plan_lamps.h"
 #include "papers/plan_map.h"
 
 namespace sightfall::papers {
@@ -15,6 +16,7 @@ namespace sightfall::papers {
 struct PlanLayout {
   PlanFrame frame;
   std::vector<ContourLine> contours;
+  std::vector<PlanLamp> lamps;
   std::vector<PlacedLabel> labels;
   Shape missed;  ///< the strokes of the hatching
 };

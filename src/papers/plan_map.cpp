@@ -4,6 +4,7 @@
 #include "base/check.h"
 #include "papers/key.h"
 #include "papers/plan_ink.h"
+#include "papers/plan_lamps.h"
 #include "papers/plan_layout.h"
 #include "papers/plan_strip.h"
 #include "papers/signs.h"
@@ -34,6 +35,7 @@ void draw_plan(Canvas& canvas, const PlanMap& plan, const DetailField& field, co
     draw_grid_crosses(canvas, frame);
     draw_site(canvas, frame, plan.project->site, field);
     if (const site::Place* place = place_of(plan)) draw_place(canvas, frame, *place);
+    draw_lamps(canvas, layout.lamps);
     draw_mounts(canvas, frame, *plan.project);
     if (plan.verdict != nullptr && plan.verdict->worst)
       sign_worst(canvas, frame.to_page(geom::plan(plan.verdict->worst->at_site)));

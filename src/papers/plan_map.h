@@ -5,6 +5,7 @@
 //   Checked  plan_map_test.cpp: the same bytes each time, words present, none over another, contours where they belong
 #pragma once
 #include <string>
+#include <vector>
 
 #include "base/result.h"
 #include "need/check.h"
@@ -20,6 +21,7 @@ struct PlanMap {
   const need::DetailMap* map = nullptr;
   const need::Verdict* verdict = nullptr;  ///< null: a place without a need
   PixelDensity required;                   ///< the need's level; zero without a need
+  std::vector<std::string> burning;        ///< lamps of the site that burn in the map's condition, by name
   std::string title, subtitle;
 };
 

@@ -14,7 +14,7 @@
 namespace sightfall::papers {
 namespace {
 
-constexpr double kWordsWidth = 540, kTonesAt = 618, kKeyAt = 905, kScaleAt = 1326;
+constexpr double kWordsWidth = 540, kTonesAt = 618, kKeyAt = 888, kScaleAt = 1326;
 constexpr double kLeft = 56;
 
 /// Met is a full disc, marginal a half-filled one, missed an open one with a cross: the shape says it without colour.

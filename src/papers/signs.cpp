@@ -83,11 +83,10 @@ void sign_window(Canvas& canvas, PagePoint middle, PagePoint facing, double widt
 }
 
 void sign_mount(Canvas& canvas, PagePoint at, const std::vector<PagePoint>& headings) {
-  constexpr double kTick = 17;
   const Shape ring = circle(at, kMountRadius);
   for (const bool under : {true, false})
     for (const PagePoint heading : headings)
-      canvas.stroke(segments({{at, at + (kMountRadius + kTick) * heading}}),
+      canvas.stroke(segments({{at, at + (kMountRadius + kHeadingTick) * heading}}),
                     {.colour = under ? with_opacity(kPaper, 0.85) : kInk, .width = under ? 6.0 : 2.2});
   canvas.fill(ring, kPaper);
   canvas.stroke(ring, {.width = headings.empty() ? kHairline : 1.8});
@@ -98,10 +97,22 @@ void sign_mount(Canvas& canvas, PagePoint at, const std::vector<PagePoint>& head
   if (!headings.empty()) canvas.fill(circle(at, 2.6), kInk);
 }
 
+void sign_lamp(Canvas& canvas, PagePoint at, PagePoint along, bool burning) {
+  constexpr double kStroke = 9, kUpright = 0.1, kHalo = 2;
+  canvas.fill(circle(at, kLampRadius + kHalo), with_opacity(kPaper, 0.85));
+  const double level = geom::norm(along);
+  if (level > kUpright) {
+    const PagePoint edge = at + (kLampRadius / level) * along, tip = edge + (kStroke / level) * along;
+    canvas.stroke(line_shape({edge, tip}), {.colour = with_opacity(kPaper, 0.85), .width = 4.5});
+    canvas.stroke(line_shape({edge, tip}), {.width = 1.5});
+  }
+  if (burning) canvas.fill(circle(at, kLampRadius), kInk);
+  canvas.stroke(circle(at, kLampRadius), {.width = 1.5});
+}
+
 void sign_worst(Canvas& canvas, PagePoint at) {
-  constexpr double kArm = 8;
-  const Shape cross = segments({{at - PagePoint{kArm, kArm}, at + PagePoint{kArm, kArm}},
-                                {at - PagePoint{kArm, -kArm}, at + PagePoint{kArm, -kArm}}});
+  const PagePoint rising{kWorstArm, -kWorstArm}, falling{kWorstArm, kWorstArm};
+  const Shape cross = segments({{at - falling, at + falling}, {at - rising, at + rising}});
   canvas.stroke(cross, {.colour = kPaper, .width = 6.5});
   canvas.stroke(cross, {.colour = kAccent, .width = 2.8});
 }

@@ -7,7 +7,7 @@
 
 namespace sightfall::papers {
 
-inline constexpr double kMountRadius = 7;
+inline constexpr double kMountRadius = 7, kHeadingTick = 17, kWorstArm = 8, kLampRadius = 4.5;
 
 void sign_building(Canvas& canvas, const Shape& outline);
 /// A building whose ground a camera sees: drawn without its top.
@@ -25,6 +25,8 @@ void sign_boundary(Canvas& canvas, const Shape& ring);
 void sign_window(Canvas& canvas, PagePoint middle, PagePoint facing, double width);
 /// A plumb bob seen from above, with a tick for each camera's heading (of length one).
 void sign_mount(Canvas& canvas, PagePoint at, const std::vector<PagePoint>& headings);
+/// Filled when it burns; a stroke to where it shines unless that is straight down. `along` is its axis seen from above.
+void sign_lamp(Canvas& canvas, PagePoint at, PagePoint along, bool burning);
 void sign_worst(Canvas& canvas, PagePoint at);
 void sign_edge_of_view(Canvas& canvas, const Shape& line);
 void sign_zone(Canvas& canvas, const Shape& outline);

@@ -18,9 +18,10 @@ struct Yard {
   need::Project project;
   need::DetailMap map;
   need::Verdict verdict;
+  std::vector<std::string> burning;
 
   PlanMap plan() const {
-    return {&project, &map, &verdict, verdict.required, verdict.need, "face, recognise, at the gate"};
+    return {&project, &map, &verdict, verdict.required, burning, verdict.need, "face, recognise, at the gate"};
   }
 };
 
