@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The walking person: joint angles through a stride, limbs hung from the hips and shoulders, a head with a face.
-//   Source   joint angles of ordinary walking and lengths of limbs from memory, to a few degrees and centimetres
+// The walking person: feet that keep their place on the ground, legs that reach them, arms that swing, a head with a
+// face.
+//   Source   the roll of a foot, the hips' rise and lengths of limbs from memory, to a few degrees and centimetres
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -41,18 +42,63 @@ double angle_at(std::span<const Moment> moments, double stride) {
   return std::lerp(from.degrees, upto.degrees, share) * kRadians;
 }
 
-// From the heel's strike: hip and knee bend forward and back, the foot's toes rise (positive).
-constexpr std::array<Moment, 3> kHipBends{{{0, 22}, {0.52, -12}, {0.86, 24}}};
-constexpr std::array<Moment, 7> kKneeBends{
-    {{0, 2}, {0.13, 13}, {0.36, 4}, {0.50, 28}, {0.60, 48}, {0.72, 60}, {0.97, 0}}};
-constexpr std::array<Moment, 5> kAnkleBends{{{0, -2}, {0.08, -9}, {0.40, 8}, {0.62, -10}, {0.80, 0}}};
+// --- How the feet go. A leg's phase runs from its heel's strike. While on the ground a foot keeps its place there,
+// rolling from heel to ball; the knee bends as the leg's length asks.
+
+constexpr double kStanding = 0.07;                                 // m, the ankle above a flat sole
+constexpr Vec2 kHeel{-0.05, -kStanding}, kBall{0.12, -kStanding};  // m from the ankle: what a foot rolls on
+constexpr double kToeOff = 0.60;
+constexpr std::array<Moment, 6> kToesUp{{{0, 20}, {0.10, 0}, {0.32, 0}, {kToeOff, -56}, {0.80, -8}, {0.95, 22}}};
+
+/// The hips' height above a level ground: lowest when both feet are down.
+double hips_at(double stride) {
+  constexpr double kMiddle = 0.884, kSwing = 0.019;
+  return kMiddle - kSwing * std::cos(4 * std::numbers::pi * stride);
+}
+
+/// Where the ankle is, ahead of the hips and above the ground, how far the foot's front is up, and how far its toes are
+/// bent up from the foot.
+struct Footing {
+  Vec2 ankle;
+  double toes_up = 0, bend = 0;
+};
+
+/// What is left for the toes to bend when the heel is up: the sole's rise before the ball takes the first degrees.
+double bend_of(double toes_up) {
+  constexpr double kRise = 11 * kRadians, kMost = 45 * kRadians;
+  return std::clamp(-toes_up - kRise, 0.0, kMost);
+}
+
+Vec2 turned(Vec2 p, double angle) {
+  return {p.x * std::cos(angle) - p.y * std::sin(angle), p.x * std::sin(angle) + p.y * std::cos(angle)};
+}
+
+Footing on_ground(double phase) {
+  const double toes_up = angle_at(kToesUp, phase);
+  const Vec2 pivot = toes_up > 0 ? kHeel : kBall;
+  const Vec2 flat{(0.25 - phase) * kStrideLength.si(), kStanding};  // under the hips in the middle of the other's swing
+  return {flat + pivot - turned(pivot, toes_up), toes_up, bend_of(toes_up)};
+}
+
+/// From toe-off to the next strike the ankle leaves and arrives as the ground goes by, and is lifted between.
+Footing in_swing(double phase) {
+  constexpr double kLift = 0.06, kEarly = 0.7;  // m; the foot is highest before the middle
+  const double t = (phase - kToeOff) / (1 - kToeOff), back = -kStrideLength.si() * (1 - kToeOff);
+  const Vec2 from = on_ground(kToeOff).ankle, upto = on_ground(0).ankle;
+  const double eased = t * t * (3 - 2 * t);
+  const double ahead = std::lerp(from.x, upto.x, eased) + back * t * (1 - t) * (1 - 2 * t);
+  const double lift = kLift * std::pow(std::sin(std::numbers::pi * std::pow(t, kEarly)), 2);
+  return {{ahead, std::lerp(from.y, upto.y, eased) + lift},
+          angle_at(kToesUp, phase),
+          bend_of(angle_at(kToesUp, kToeOff)) * (1 - eased)};
+}
 
 /// A direction in the plane of walking: down, turned forward by an angle.
 Vec3 down(double forward) { return {0, std::sin(forward), -std::cos(forward)}; }
 
-/// A foot in its shoe, from heel to toe, with a sole that rises before the ball of the foot; `toes_up` turns it about
-/// the ankle.
-geom::Mesh shoe(Vec3 ankle, double toes_up) {
+/// A foot in its shoe, from heel to toe, with a sole that rises before the ball of the foot. `toes_up` turns it about
+/// the ankle; with the heel raised its front bends at the ball and stays on the ground.
+geom::Mesh shoe(Vec3 ankle, double toes_up, double bend) {
   struct Section {
     double along, half_width, sole, top;  // from the ankle
   };
@@ -64,15 +110,16 @@ geom::Mesh shoe(Vec3 ankle, double toes_up) {
                                                      {0.175, 0.042, -0.060, -0.030},
                                                      {0.200, 0.022, -0.046, -0.036}}};
   constexpr double kFlat = 0.8;  // of the half height: the sole is cut off there
-  const Vec3 toe{0, std::cos(toes_up), std::sin(toes_up)}, up{0, -std::sin(toes_up), std::cos(toes_up)};
   std::vector<LoopOfPoints> rings;
   for (const Section& section : kSections) {
     const double half_height = (section.top - section.sole) / (1 + kFlat);
     LoopOfPoints ring;
     for (int i = 0; i < kFacets; ++i) {
       const double turn = 2 * std::numbers::pi * (i + 0.5) / kFacets;
-      const double rise = section.top - half_height * (1 - std::max(-kFlat, std::sin(turn)));
-      ring.push_back(ankle + Vec3{-section.half_width * std::cos(turn), 0, 0} + section.along * toe + rise * up);
+      Vec2 p{section.along, section.top - half_height * (1 - std::max(-kFlat, std::sin(turn)))};
+      if (section.along > kBall.x) p = kBall + turned(p - kBall, bend);
+      p = turned(p, toes_up);
+      ring.push_back(ankle + Vec3{-section.half_width * std::cos(turn), p.x, p.y});
     }
     rings.push_back(ring);
   }
@@ -80,14 +127,18 @@ geom::Mesh shoe(Vec3 ankle, double toes_up) {
 }
 
 void add_leg(SubjectMesh& person, double side, double stride) {
-  const double thigh = angle_at(kHipBends, stride);
-  const double shin = thigh - angle_at(kKneeBends, stride);
-  const Vec3 hip{side * kHipsApart, 0, kHip};
-  const Vec3 knee = hip + kThigh * down(thigh) + Vec3{-side * 0.012, 0, 0};
-  const Vec3 ankle = knee + kShin * down(shin) + Vec3{-side * 0.010, 0, 0};
-  person.add(limb(hip, 0.080, knee, 0.058, kFacets), Part::kTrousers);
+  constexpr double kPelvis = 0.012, kNearlyStraight = 0.9995;  // m that a hip goes ahead with its leg
+  const double phase = stride - std::floor(stride);
+  const Footing foot = phase < kToeOff ? on_ground(phase) : in_swing(phase);
+  const Vec3 hip{side * kHipsApart, kPelvis * std::cos(2 * std::numbers::pi * phase), hips_at(stride)};
+  const Vec2 reach{foot.ankle.x - hip.y, hip.z - foot.ankle.y};
+  const double length = std::min(norm(reach), kNearlyStraight * (kThigh + kShin));
+  const double bend = std::acos((kThigh * kThigh + length * length - kShin * kShin) / (2 * kThigh * length));
+  const Vec3 knee = hip + kThigh * down(std::atan2(reach.x, reach.y) + bend) + Vec3{-side * 0.010, 0, 0};
+  const Vec3 ankle{side * (kHipsApart - 0.018), foot.ankle.x, foot.ankle.y};
+  person.add(limb(hip, 0.077, knee, 0.058, kFacets), Part::kTrousers);
   person.add(limb(knee, 0.058, ankle, 0.044, kFacets), Part::kTrousers);
-  person.add(shoe(ankle, shin + angle_at(kAnkleBends, stride)), Part::kShoes);
+  person.add(shoe(ankle, foot.toes_up, foot.bend), Part::kShoes);
 }
 
 /// Arms swing against the leg of their side.
@@ -120,9 +171,9 @@ Vec3 around(const Section& section, double turn, double squareness) {
 
 geom::Mesh trunk() {
   constexpr int kAround = 24;
-  static constexpr std::array<Section, 12> kSections{{{0.838, 0.166, 0.122, 0.120},
-                                                      {0.850, 0.174, 0.128, 0.128},
-                                                      {0.930, 0.174, 0.122, 0.130},
+  static constexpr std::array<Section, 12> kSections{{{0.838, 0.168, 0.138, 0.120},
+                                                      {0.850, 0.176, 0.146, 0.128},
+                                                      {0.930, 0.174, 0.132, 0.130},
                                                       {1.040, 0.160, 0.112, 0.108},
                                                       {1.150, 0.160, 0.112, 0.104},
                                                       {1.260, 0.172, 0.116, 0.110},
@@ -215,13 +266,12 @@ void add_head(SubjectMesh& person) {
 
 SubjectMesh walker(double stride) {
   SubjectMesh person;
-  for (const double side : {-1.0, 1.0}) {
-    const double phase = side > 0 ? stride : stride + 0.5;
-    add_leg(person, side, phase);
-    add_arm(person, side, phase);
-  }
   person.add(trunk(), Part::kClothing);
   add_head(person);
+  for (const double side : {-1.0, 1.0}) add_arm(person, side, side > 0 ? stride : stride + 0.5);
+  for (Vec3& p : person.mesh.vertices) p.z += hips_at(stride) - kHip;
+  for (const double side : {-1.0, 1.0}) add_leg(person, side, side > 0 ? stride : stride + 0.5);
+  // What the roundness of soles and their facets leave between the lowest point and the ground: a few millimetres.
   double lowest = std::numeric_limits<double>::max();
   for (const Vec3& p : person.mesh.vertices) lowest = std::min(lowest, p.z);
   for (Vec3& p : person.mesh.vertices) p.z -= lowest;

@@ -25,6 +25,7 @@ using Stroke = std::vector<Knot>;
 constexpr double kQuarter = 0.41421356237309503;   // tan(90 / 4 degrees)
 constexpr double kHalf = 1;                        // tan(180 / 4 degrees)
 constexpr double kTerminal = 0.26794919243112270;  // tan(60 / 4 degrees): where an open bowl begins and ends
+constexpr double kBowl = 0.63707026080749;         // tan(130 / 4 degrees): the bowl of a 5, half of it
 constexpr double kHip = 0.15391481491483869;       // tan(35 / 4 degrees): where the bowl of a 2 becomes its diagonal
 
 struct Letterform {
@@ -32,8 +33,9 @@ struct Letterform {
   std::vector<Stroke> strokes;
 };
 
-// Middle lines run in a box of 33 x 69 mm; half a stroke all round makes it 44 x 80 mm. What is alike is drawn apart: D
-// and B have a straight back with corners, 0 is a narrow ring, 8 has a waist, 5 has corners where S has bowls.
+// Middle lines run in a box of 33 x 69 mm; half a stroke all round makes it 44 x 80 mm. What is alike is drawn apart: B
+// and D have a straight back with corners, G a square foot, 0 is a narrow ring, 8 has a waist, 5 a corner where S has a
+// bowl, and 6 and 9 have straight tails.
 const std::vector<Letterform>& letterforms() {
   static const std::vector<Letterform> all = {
       {'0',
@@ -61,31 +63,13 @@ const std::vector<Letterform>& letterforms() {
          {{15.5, 69}, kTerminal},
          {{0.56, 60.375}}}}},
       {'4', {{{{24, 69}}, {{24, 0}}, {{0, 48}}, {{33, 48}}}}},
-      {'5', {{{{31, 0}}, {{3, 0}}, {{3, 29}}, {{13, 29}, kHalf}, {{13, 69}}, {{0, 69}}}}},
-      {'6',
-       {{{{30.79, 8.25}, -kTerminal},
-         {{16.5, 0}, -kQuarter},
-         {{0, 16.5}},
-         {{0, 52.5}, -kQuarter},
-         {{16.5, 69}, -kQuarter},
-         {{33, 52.5}},
-         {{33, 47.5}, -kQuarter},
-         {{16.5, 31}, -kQuarter},
-         {{0, 47.5}}}}},
-      {'7', {{{{0, 0}}, {{33, 0}}, {{11, 69}}}}},
+      {'5', {{{{30, 0}}, {{3.5, 0}}, {{1.97, 34.56}, kBowl}, {{34, 49.5}, kBowl}, {{1.97, 64.44}}}}},
+      {'6', {{{{16.5, 34}, kHalf}, {{16.5, 69}, kHalf}, {{16.5, 34}}}, {{{24, 0}}, {{1.04, 43.29}}}}},
+      {'7', {{{{0, 0}}, {{33, 0}}, {{5, 69}}}}},
       {'8',
        {{{{16.5, 0}, kHalf}, {{16.5, 32.5}, kHalf}, {{16.5, 0}}},
         {{{16.5, 32.5}, kHalf}, {{16.5, 69}, kHalf}, {{16.5, 32.5}}}}},
-      {'9',
-       {{{{2.21, 60.75}, -kTerminal},
-         {{16.5, 69}, -kQuarter},
-         {{33, 52.5}},
-         {{33, 16.5}, -kQuarter},
-         {{16.5, 0}, -kQuarter},
-         {{0, 16.5}},
-         {{0, 21.5}, -kQuarter},
-         {{16.5, 38}, -kQuarter},
-         {{33, 21.5}}}}},
+      {'9', {{{{16.5, 0}, kHalf}, {{16.5, 35}, kHalf}, {{16.5, 0}}}, {{{9, 69}}, {{31.96, 25.71}}}}},
       {'A', {{{{0, 69}}, {{16.5, 0}}, {{33, 69}}}, {{{5.26, 47}}, {{27.74, 47}}}}},
       {'B',
        {{{{0, 69}}, {{0, 0}}, {{15, 0}, kHalf}, {{15, 32}}, {{0, 32}}},
@@ -105,10 +89,10 @@ const std::vector<Letterform>& letterforms() {
          {{16.5, 0}, -kQuarter},
          {{0, 16.5}},
          {{0, 52.5}, -kQuarter},
-         {{16.5, 69}, -kQuarter},
-         {{33, 52.5}},
-         {{33, 38}},
-         {{19, 38}}}}},
+         {{16.5, 69}},
+         {{33, 69}},
+         {{33, 39}},
+         {{18, 39}}}}},
       {'H', {{{{0, 0}}, {{0, 69}}}, {{{33, 0}}, {{33, 69}}}, {{{0, 34.5}}, {{33, 34.5}}}}},
       {'J', {{{{29, 0}}, {{29, 54.5}, kQuarter}, {{14.5, 69}, kQuarter}, {{0, 54.5}}}}},
       {'K', {{{{0, 0}}, {{0, 69}}}, {{{33, 0}}, {{0, 42}}}, {{{11, 28}}, {{33, 69}}}}},

@@ -51,7 +51,9 @@ struct SubjectMesh {
 
 /// A person 1.75 m tall, at a moment of the stride: 0 as the right heel strikes, 0.5 as the left one does, 1 as 0.
 /// The lowest point is on the ground; the head is at its full height in the middle of a step and up to kBob lower
-/// between. The face's pattern lies flat on the front of the head, seen from straight ahead, its middle 1.60 m high.
+/// between. Feet stay where they stand when the person moves kStrideLength forward a stride. The face's pattern lies
+/// on the front of the head as seen from straight ahead, its middle 1.60 m high.
+inline constexpr Length kStrideLength{1.30};  // from memory: a walk of about 1.3 m/s
 inline constexpr Length kBob{0.045};
 SubjectMesh walker(double stride);
 

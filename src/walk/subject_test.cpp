@@ -201,6 +201,25 @@ TEST(Walker, HasAPersonsSizeAndVolume) {
   EXPECT_NEAR(extent_of(person).high.z, 1.75, 0.005) << "upright in the middle of a step";
 }
 
+Extent shoe(const SubjectMesh& person, double side) {
+  return extent_where(person, [&](Part of, Vec3 p) { return of == Part::kShoes && p.x * side > 0; });
+}
+
+TEST(Walker, HasBothFeetDownFromAHeelsStrikeToTheOthersToeOff) {
+  constexpr double kMillimetres = 0.003;
+  for (const double stride : {0.0, 0.03, 0.06, 0.09, 0.5, 0.55})
+    for (const double side : {-1.0, 1.0}) EXPECT_LT(shoe(walker(stride), side).low.z, kMillimetres) << stride;
+  EXPECT_GT(shoe(walker(0.3), -1).low.z, 0.03) << "the left foot swings past the right one";
+  EXPECT_LT(shoe(walker(0.3), 1).low.z, kMillimetres);
+}
+
+TEST(Walker, KeepsAFootWhereItStands) {
+  const auto heel = [](double stride) { return shoe(walker(stride), 1).low.y + stride * kStrideLength.si(); };
+  for (const double stride : {0.15, 0.2, 0.25, 0.3}) EXPECT_NEAR(heel(stride), heel(0.11), 1e-3) << "flat, " << stride;
+  const auto toe = [](double stride) { return shoe(walker(stride), 1).high.y + stride * kStrideLength.si(); };
+  for (const double stride : {0.35, 0.4, 0.45, 0.5, 0.55}) EXPECT_NEAR(toe(stride), toe(0.3), 0.02) << stride;
+}
+
 TEST(Walker, SwingsArmsAgainstLegs) {
   const auto ahead = [](double stride, Part part, double side) {
     const SubjectMesh person = walker(stride);
@@ -297,10 +316,13 @@ TEST(Car, HasWindowsAndLampsWhereCarsHaveThem) {
   EXPECT_LT(extent_of(vehicle, Part::kGlass).high.z, 1.45);
   EXPECT_GT(extent_of(vehicle, Part::kHeadlight).low.y, 1.8);
   EXPECT_LT(extent_of(vehicle, Part::kTailLight).high.y, -1.9);
-  // Each lamp stands out of the body by some centimetres of its front: there is no body as far out around its middle.
-  const auto lamp = extent_where(vehicle, [](Part of, Vec3 p) { return of == Part::kHeadlight && p.x > 0; });
-  EXPECT_GT(lamp.low.x, 0.4);
-  EXPECT_LT(lamp.high.x, 0.9);
+  for (const Part lamp : {Part::kHeadlight, Part::kTailLight})
+    for (const double side : {-1.0, 1.0}) {
+      const Extent one = extent_where(vehicle, [&](Part of, Vec3 p) { return of == lamp && p.x * side > 0; });
+      EXPECT_NEAR(one.middle().x * side, 0.70, 0.05);
+      EXPECT_NEAR(one.middle().z, lamp == Part::kHeadlight ? 0.55 : 0.75, 0.10);
+      EXPECT_GT(one.across(), 0.15);
+    }
 }
 
 // --- The target

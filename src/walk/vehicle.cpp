@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The car: one skin lofted through sections from tail to nose, with wheels, lamps and plates on it.
+// The car: one skin lofted through sections from tail to nose, with wheels and plates on it.
 //   Source   invented; sizes of the order of a family hatchback, from memory
 #include <algorithm>
 #include <array>
@@ -16,7 +16,7 @@ using geom::Vec3;
 
 constexpr double kNose = 2.15, kTail = -2.15;  // m
 constexpr double kAxleFront = 1.32, kAxleRear = -1.28, kTyreRadius = 0.32, kArchRadius = 0.375, kTyreWidth = 0.20;
-constexpr double kFloor = 0.20, kSill = 0.24, kArchInside = 0.60;
+constexpr double kFloor = 0.20, kSill = 0.24, kArchInside = 0.60, kWidest = 0.62, kLampHeight = 0.12;
 
 /// What a section of the body is at its place along the car: heights and half widths.
 struct Station {
@@ -47,6 +47,7 @@ constexpr std::array<Station, 17> kStations{{{-2.138, 0.60, 0.76, 0.58, 0.78, 0.
 // Where glass begins and ends along the car: the sides' windows with a pillar between, the rear window, the windscreen.
 constexpr double kSideRear = -1.60, kPillarRear = -0.34, kPillarFront = -0.26, kSideFront = 0.78;
 constexpr double kRearLow = -2.00, kRearHigh = -1.45, kScreenHigh = 0.15, kScreenLow = 1.00;
+constexpr double kHeadlightBack = 2.04, kTailLightFront = -2.09;  // the lamps reach from here round the corners
 
 double arch_above(double along, double axle) {
   const double from_axle = std::abs(along - axle);
@@ -94,7 +95,8 @@ enum Strip : size_t { kFloorStrip, kArchWall, kArchTop, kLowerSide, kUpperSide, 
 LoopOfPoints section_at(double along) {
   const Station s = between(along);
   const double edge = lower_edge(along);
-  const double widest = std::max(0.62, edge + 0.01);  // m, the height of it; above an arch just above that
+  // The height of the widest place: below the lamps at nose and tail, and above an arch just above that.
+  const double widest = std::max(std::min(kWidest, s.belt - kLampHeight), edge + 0.01);
   const double shoulder = std::max(s.belt, widest + 0.01);
   const auto window = [&](double share) {
     return std::array{std::lerp(s.belt_half, s.roof_half, share),
@@ -117,13 +119,15 @@ LoopOfPoints section_at(double along) {
   return ring;
 }
 
-/// Where the windows are: along the sides between pillars, the windscreen and the rear window across.
+/// The windows along the sides between pillars, the windscreen and the rear window across, the lamps at the corners.
 Part body_part(size_t strip, double from, double upto) {
   const double middle = (from + upto) / 2;
   const auto within = [&](double low, double high) { return middle > low && middle < high; };
   if (strip <= kArchTop) return Part::kTrim;
   if (strip == kWindow && (within(kSideRear, kPillarRear) || within(kPillarFront, kSideFront))) return Part::kGlass;
   if (strip == kRoof && (within(kRearLow, kRearHigh) || within(kScreenHigh, kScreenLow))) return Part::kGlass;
+  if (strip == kUpperSide && middle > kHeadlightBack) return Part::kHeadlight;
+  if (strip == kUpperSide && middle < kTailLightFront) return Part::kTailLight;
   return Part::kPaint;
 }
 
@@ -176,10 +180,6 @@ void add_front_and_back(SubjectMesh& car) {
   car.add_panel({0, kNose - kPlateThickness / 2, 0.50}, plate, true, Part::kPlate, Part::kTrim);
   car.add_panel({0, kTail + kPlateThickness / 2, 0.80}, plate, false, Part::kPlate, Part::kTrim);
   car.add(geom::box({0, kNose - 0.065, 0.29}, {0.96, 0.12, 0.10}, 0), Part::kTrim);
-  for (const double side : {-1.0, 1.0}) {
-    car.add(limb({side * 0.56, 2.085, 0.600}, 0.055, {side * 0.73, 2.015, 0.640}, 0.065, 16), Part::kHeadlight);
-    car.add(limb({side * 0.73, -2.090, 0.74}, 0.055, {side * 0.74, -2.060, 0.88}, 0.055, 16), Part::kTailLight);
-  }
 }
 
 }  // namespace
