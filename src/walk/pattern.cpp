@@ -112,7 +112,7 @@ PlatePattern::PlatePattern(std::string characters) : characters_{std::move(chara
 double PlatePattern::at(double u, double v) const {
   const Vec2 p{u * kPlateWidth.si(), v * kPlateHeight.si()};
   const double edge = std::min({p.x, kPlateWidth.si() - p.x, p.y, kPlateHeight.si() - p.y});
-  const double count = static_cast<double>(characters_.size());
+  const auto count = static_cast<double>(characters_.size());
   const Vec2 first{(kPlateWidth.si() - (count * kPitch - kGap)) / 2, (kPlateHeight - kCharacterHeight).si() / 2};
   const double index = std::clamp(std::floor((p.x - first.x + kGap / 2) / kPitch), 0.0, count - 1);
   const double ink =

@@ -110,6 +110,12 @@ Drawing drawn(char character, double shift) {
   return drawing;
 }
 
+std::vector<Drawing> all_drawn() {
+  std::vector<Drawing> drawings;
+  for (const char character : every_glyph()) drawings.push_back(drawn(character, 0));
+  return drawings;
+}
+
 /// A Gaussian blur of a standard deviation in pixels.
 Drawing blurred(const Drawing& drawing, double deviation) {
   Drawing result(drawing.size());
@@ -135,19 +141,19 @@ double difference(const Drawing& a, const Drawing& b) {
   return sum;
 }
 
-// Of the box of 22 x 40 pixels; the least is between B and 8, B and R, or their like.
+// Of the box of 22 x 40 pixels; the least, 0.11, is between E and F.
 TEST(Glyphs, DifferPairwise) {
-  constexpr double kLeastShare = 0.06, kBox = 22 * 40;
+  constexpr double kLeastShare = 0.10, kBox = 22 * 40;
   const std::string all = every_glyph();
+  const std::vector<Drawing> drawings = all_drawn();
   for (size_t i = 0; i < all.size(); ++i)
     for (size_t j = 0; j < i; ++j)
-      EXPECT_GT(difference(drawn(all[i], 0), drawn(all[j], 0)) / kBox, kLeastShare) << all[i] << ' ' << all[j];
+      EXPECT_GT(difference(drawings[i], drawings[j]) / kBox, kLeastShare) << all[i] << ' ' << all[j];
 }
 
 TEST(Glyphs, AreRecognisedAfterBlur) {
   const std::string all = every_glyph();
-  std::vector<Drawing> templates;
-  for (const char character : all) templates.push_back(drawn(character, 0));
+  const std::vector<Drawing> templates = all_drawn();
   for (size_t i = 0; i < all.size(); ++i) {
     const Drawing seen = blurred(drawn(all[i], 0.3), 1);
     const auto nearest = std::min_element(templates.begin(), templates.end(), [&](const auto& a, const auto& b) {

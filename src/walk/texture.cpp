@@ -113,14 +113,15 @@ double tone(const Courses& courses, Vec2 at, double footprint) {
   const Vec2 pixel{std::max(footprint / courses.length, kPoint), std::max(footprint / courses.height, kPoint)};
   const double fade = 1 - smooth((std::max(pixel.x, pixel.y) - kFadeBegins) / (kCellsMost - kFadeBegins));
   if (fade <= 0) return 0;
+  const auto first = [](double middle, double width) { return static_cast<int64_t>(std::floor(middle - width / 2)); };
+  const auto upto = [](double middle, double width) { return static_cast<int64_t>(std::ceil(middle + width / 2)); };
   const double y = at.y / courses.height;
   double sum = 0;
-  for (double row = std::floor(y - pixel.y / 2); row < y + pixel.y / 2; ++row) {
-    const bool odd = std::fmod(row, 2) != 0;
-    const double x = at.x / courses.length - (courses.bond && odd ? 0.5 : 0);
-    for (double column = std::floor(x - pixel.x / 2); column < x + pixel.x / 2; ++column)
-      sum += overlap(y, pixel.y, row) * overlap(x, pixel.x, column) *
-             cell_value(static_cast<int64_t>(column), static_cast<int64_t>(row), 0);
+  for (int64_t row = first(y, pixel.y); row < upto(y, pixel.y); ++row) {
+    const double x = at.x / courses.length - (courses.bond && (row & 1) != 0 ? 0.5 : 0);
+    const double high = overlap(y, pixel.y, static_cast<double>(row));
+    for (int64_t column = first(x, pixel.x); column < upto(x, pixel.x); ++column)
+      sum += high * overlap(x, pixel.x, static_cast<double>(column)) * cell_value(column, row, 0);
   }
   return fade * courses.spread * sum;
 }

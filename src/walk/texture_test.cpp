@@ -111,6 +111,25 @@ TEST(Brick, HasItsJointsEveryCourseAndItsBond) {
   EXPECT_LT(wrong, 20) << "a pale brick now and then";
 }
 
+// At 0.06 m the grain has faded; the tones of four slabs two by two cancel, but for what pixels at the rim see beyond
+// it.
+TEST(Paving, TonesOfEveryFourSlabsCancel) {
+  constexpr double kFour = 0.816, kFootprint = 0.06, kRim = 0.006;
+  constexpr int kSteps = 68;
+  double most = 0;
+  for (int block = -4; block < 4; ++block) {
+    double sum = 0;
+    for (int i = 0; i < kSteps * kSteps; ++i) {
+      const double x = (i % kSteps + 0.5) / kSteps, y = (i / kSteps + 0.5) / kSteps;
+      const double value = paving(kFour * (block + x), kFour * (3 + y), kFootprint);
+      sum += value;
+      most = std::max(most, value);
+    }
+    EXPECT_NEAR(sum / (kSteps * kSteps), 1, kRim) << block;
+  }
+  EXPECT_GT(most, 1.08) << "single slabs differ by much more";
+}
+
 TEST(Texture, IsNotTheSameFromPlaceToPlace) {
   for (const Texture texture : kAll) {
     std::set<double> values;

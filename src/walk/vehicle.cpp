@@ -46,7 +46,7 @@ constexpr std::array<Station, 17> kStations{{{-2.138, 0.60, 0.76, 0.58, 0.78, 0.
                                              {2.138, 0.58, 0.59, 0.53, 0.61, 0.44, 0.62}}};
 // Where glass begins and ends along the car: the sides' windows with a pillar between, the rear window, the windscreen.
 constexpr double kSideRear = -1.60, kPillarRear = -0.34, kPillarFront = -0.26, kSideFront = 0.78;
-constexpr double kRearLow = -2.00, kRearHigh = -1.45, kScreenHigh = 0.15, kScreenLow = 1.00;
+constexpr double kRearFoot = -2.00, kRearTop = -1.45, kScreenTop = 0.15, kScreenFoot = 1.00;
 constexpr double kHeadlightBack = 2.04, kTailLightFront = -2.09;  // the lamps reach from here round the corners
 
 double arch_above(double along, double axle) {
@@ -122,10 +122,10 @@ LoopOfPoints section_at(double along) {
 /// The windows along the sides between pillars, the windscreen and the rear window across, the lamps at the corners.
 Part body_part(size_t strip, double from, double upto) {
   const double middle = (from + upto) / 2;
-  const auto within = [&](double low, double high) { return middle > low && middle < high; };
+  const auto within = [&](double back, double front) { return middle > back && middle < front; };
   if (strip <= kArchTop) return Part::kTrim;
   if (strip == kWindow && (within(kSideRear, kPillarRear) || within(kPillarFront, kSideFront))) return Part::kGlass;
-  if (strip == kRoof && (within(kRearLow, kRearHigh) || within(kScreenHigh, kScreenLow))) return Part::kGlass;
+  if (strip == kRoof && (within(kRearFoot, kRearTop) || within(kScreenTop, kScreenFoot))) return Part::kGlass;
   if (strip == kUpperSide && middle > kHeadlightBack) return Part::kHeadlight;
   if (strip == kUpperSide && middle < kTailLightFront) return Part::kTailLight;
   return Part::kPaint;
@@ -133,8 +133,8 @@ Part body_part(size_t strip, double from, double upto) {
 
 void add_body(SubjectMesh& car) {
   const std::vector<double> along = places();
-  std::vector<LoopOfPoints> rings;
-  for (const double place : along) rings.push_back(section_at(place));
+  std::vector<LoopOfPoints> rings(along.size());
+  std::transform(along.begin(), along.end(), rings.begin(), section_at);
   car.add(lofted(rings), Part::kPaint);
   for (size_t ring = 0; ring + 1 < along.size(); ++ring)
     for (size_t k = 0; k < kSectionPoints; ++k) {
