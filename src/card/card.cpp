@@ -68,21 +68,36 @@ double edge(Passes passes, double inside, double outside) {
   return inside;
 }
 
-/// The nearest and the farthest distance that pass; zero and zero when none does, an infinite end when it still passes
-/// at the end of the ladder.
+struct Stretch {
+  Length near, far;
+};
+
+/// The stretches of distance that pass, the nearest first; the last has an infinite end when it still passes at the end
+/// of the ladder. `on_ladder` says what passes there. One that lies between two rungs is not found.
 template <class Passes>
-FocusReach reach_where(Passes passes) {
+std::vector<Stretch> stretches_where(const std::vector<bool>& on_ladder, Passes passes) {
   const std::vector<double> distances = ladder();
-  const auto first = std::find_if(distances.begin(), distances.end(), passes);
-  if (first == distances.end()) return {};
-  const auto last = std::find_if(distances.rbegin(), distances.rend(), passes);
-  FocusReach reach{Length{*first}, Length{*last}};
-  if (first != distances.begin()) reach.near = Length{edge(passes, *first, *(first - 1))};
-  if (last == distances.rbegin())
-    reach.far = Length{std::numeric_limits<double>::infinity()};
-  else
-    reach.far = Length{edge(passes, *last, *(last - 1))};
-  return reach;
+  std::vector<Stretch> stretches;
+  for (size_t i = 0; i < distances.size(); ++i) {
+    if (!on_ladder[i]) continue;
+    const double near = i == 0 ? distances[i] : edge(passes, distances[i], distances[i - 1]);
+    while (i + 1 < distances.size() && on_ladder[i + 1]) ++i;
+    const bool ends = i + 1 < distances.size();
+    const double far = ends ? edge(passes, distances[i], distances[i + 1]) : std::numeric_limits<double>::infinity();
+    stretches.push_back({Length{near}, Length{far}});
+  }
+  return stretches;
+}
+
+/// What lies between stretches, where it is long enough to be told: a rung of the ladder is shorter, so that none is
+/// missed.
+std::vector<Gap> gaps_between(const std::vector<Stretch>& stretches) {
+  std::vector<Gap> gaps;
+  for (size_t i = 1; i < stretches.size(); ++i) {
+    const Gap gap{stretches[i - 1].far, stretches[i].near};
+    if (gap.to - gap.from >= std::max(kShortestGap, kShortestGapShare * gap.from)) gaps.push_back(gap);
+  }
+  return gaps;
 }
 
 FocusReach within_one_pixel(const Station& station, Length focus) {
@@ -95,27 +110,38 @@ FocusReach within_one_pixel(const Station& station, Length focus) {
 FocusReach within_seventy_percent(const Station& station, Length focus, double threshold) {
   constexpr double kShare = 0.7;
   const double reference = detail::reference_frequency(threshold);
-  return reach_where([&](double distance) {
+  const auto passes = [&](double distance) {
     const Length blur = camera::blur_circle(station.lens.optics, focus, Length{distance});
     const double defocus = blur / (station.lens.pitch() * (1.0 * px));
     const detail::Blur blurs{detail::kReferenceBlur, 0, defocus, 0, 0};
     return detail::resolved_frequency(blurs, detail::kReferenceContrast, threshold) >= kShare * reference;
-  });
+  };
+  std::vector<bool> on_ladder;
+  for (const double distance : ladder()) on_ladder.push_back(passes(distance));
+  const std::vector<Stretch> stretches = stretches_where(on_ladder, passes);
+  return stretches.empty() ? FocusReach{} : FocusReach{stretches.front().near, stretches.back().far};
+}
+
+LevelReach reach_of(const OpenGround& ground, const std::vector<double>& on_ladder, std::string table,
+                    const detail::Level& level) {
+  const auto enough = [&](double delivered) { return delivered >= level.least.si(); };
+  std::vector<bool> reached(on_ladder.size());
+  std::transform(on_ladder.begin(), on_ladder.end(), reached.begin(), enough);
+  const std::vector<Stretch> stretches =
+      stretches_where(reached, [&](double distance) { return enough(ground.delivered_at(distance)); });
+  LevelReach reach{std::move(table), level.name, std::nullopt, std::nullopt, gaps_between(stretches)};
+  if (stretches.empty()) return reach;
+  reach.nearest = stretches.front().near;
+  reach.farthest = stretches.back().far;
+  return reach;
 }
 
 std::vector<LevelReach> reaches(const OpenGround& ground, const std::vector<detail::LevelTable>& tables) {
+  std::vector<double> on_ladder;
+  for (const double distance : ladder()) on_ladder.push_back(ground.delivered_at(distance));
   std::vector<LevelReach> result;
   for (const detail::LevelTable& table : tables)
-    for (const detail::Level& level : table.levels) {
-      const FocusReach reach =
-          reach_where([&](double distance) { return ground.delivered_at(distance) >= level.least.si(); });
-      LevelReach one{table.name, level.name, std::nullopt, std::nullopt};
-      if (reach.far > Length{0}) {
-        one.nearest = reach.near;
-        one.farthest = reach.far;
-      }
-      result.push_back(one);
-    }
+    for (const detail::Level& level : table.levels) result.push_back(reach_of(ground, on_ladder, table.name, level));
   return result;
 }
 

@@ -74,10 +74,19 @@ struct FocusReach {
   Length near, far;
 };
 
+/// A stretch between the ends of a reach where the level is lost, such as where a face burns out in the beam of the
+/// infrared. Shorter ones than kShortestGap, or than this share of their distance, are passed over.
+struct Gap {
+  Length from, to;
+};
+inline constexpr Length kShortestGap{0.5};
+inline constexpr double kShortestGapShare = 0.03;
+
 /// Where a level is delivered; the level of the first table first.
 struct LevelReach {
   std::string table, level;
   std::optional<Length> nearest, farthest;
+  std::vector<Gap> gaps;  ///< the nearest first
 };
 
 struct RangeCard {

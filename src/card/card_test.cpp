@@ -296,6 +296,59 @@ TEST(CardNight, EyeDistanceIsTheRootOfIntensityOverTheLimit) {
   EXPECT_TRUE(card.glows) << "850 nm";
 }
 
+/// A lamp so strong that a face burns out some way off. Close to the lens it fills the picture, and automatic exposure
+/// goes by it.
+CardRequest burning_out(double strength) {
+  CardRequest asked = by_infrared({10});
+  asked.sheet.infrared->intensity = RadiantIntensity{strength};
+  asked.tables = {{"test", "test", {{"fine", PixelDensity{100}}}}};
+  return asked;
+}
+
+LevelReach reach_at(double strength) { return range_card(burning_out(strength)).reach_night.front(); }
+
+/// A strength at which there is a gap.
+double strong() {
+  double strength = 100;
+  while (strength < 1e4 && reach_at(strength).gaps.empty()) strength *= 1.3;
+  return strength;
+}
+
+TEST(CardGaps, LieWhereTheLevelIsLostBetweenTheEndsOfItsReach) {
+  CardRequest asked = burning_out(strong());
+  const LevelReach reach = range_card(asked).reach_night.front();
+  ASSERT_EQ(reach.gaps.size(), 1U);
+  const auto [from, to] = reach.gaps.front();
+  EXPECT_GT(from, *reach.nearest);
+  EXPECT_LT(to, *reach.farthest);
+  asked.marks = {0.99 * from, 1.01 * from, 0.5 * (from + to), 0.99 * to, 1.01 * to};
+  std::vector<bool> reached;
+  for (const Mark& mark : range_card(asked).marks) reached.push_back(mark.night.delivered.nominal >= PixelDensity{100});
+  EXPECT_THAT(reached, ElementsAre(true, false, false, false, true));
+}
+
+TEST(CardGaps, ThereAreNoneByDayNorWhereNothingBurnsOut) {
+  const RangeCard card = range_card(burning_out(strong()));
+  EXPECT_TRUE(card.reach.front().farthest);
+  EXPECT_THAT(card.reach.front().gaps, IsEmpty());
+  EXPECT_TRUE(reach_at(1).farthest);
+  EXPECT_THAT(reach_at(1).gaps, IsEmpty());
+}
+
+TEST(CardGaps, AreToldFromALengthOn) {
+  // With the lamp's strength a gap opens from nothing: the first that is told is as long as one must be.
+  double without = 1, with = strong();
+  for (int i = 0; i < 20; ++i) {
+    const double middle = (without + with) / 2;
+    (reach_at(middle).gaps.empty() ? without : with) = middle;
+  }
+  const std::vector<Gap> first = reach_at(with).gaps;
+  ASSERT_EQ(first.size(), 1U);
+  const auto [from, to] = first.front();
+  EXPECT_GE(to - from, std::max(kShortestGap, kShortestGapShare * from));
+  EXPECT_LT((to - from).si(), 1);
+}
+
 TEST(CardCurve, SaysWhatTheMarksSay) {
   const std::vector<Mark> points = curve(by_infrared({}));
   ASSERT_EQ(points.size(), static_cast<size_t>(kCurvePoints));

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "cli/layout.h"
@@ -73,11 +74,23 @@ std::string reach_words(const card::LevelReach& reach) {
   return reach.nearest ? fmt::format("{} to {}", both(*reach.nearest), both(*reach.farthest)) : "nowhere";
 }
 
+/// A gap has a line of its own under the reach.
+std::string gap_words(const std::vector<card::Gap>& gaps, size_t which) {
+  if (which >= gaps.size()) return "";
+  const auto [from, to] = gaps[which];
+  return fmt::format("but not {} to {} m ({} to {} ft)", three_digits(from.in(m)), three_digits(to.in(m)),
+                     three_digits(from.in(ft)), three_digits(to.in(ft)));
+}
+
 std::string reach_table(const CardRequest& request, const RangeCard& card) {
   std::vector<Row> rows{{"level", "by day", "by night"}};
   for (size_t i = 0; i < card.reach.size(); ++i)
-    if (card.reach[i].table == request.tables.front().name)
+    if (card.reach[i].table == request.tables.front().name) {
       rows.push_back({card.reach[i].level, reach_words(card.reach[i]), reach_words(card.reach_night[i])});
+      const auto &day = card.reach[i].gaps, &night = card.reach_night[i].gaps;
+      for (size_t k = 0; k < std::max(day.size(), night.size()); ++k)
+        rows.push_back({"", gap_words(day, k), gap_words(night, k)});
+    }
   return table(rows);
 }
 

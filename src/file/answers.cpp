@@ -133,6 +133,16 @@ Object reach_in(const std::vector<card::LevelReach>& reaches) {
   return levels;
 }
 
+/// Of every level: the stretches between nearest and farthest where it is lost.
+Object gaps_in(const std::vector<card::LevelReach>& reaches) {
+  Object levels;
+  for (const card::LevelReach& reach : reaches)
+    levels.push_back({reach.level, list(reach.gaps, [](const card::Gap& gap) {
+                        return Value{List{metres(gap.from), metres(gap.to)}};
+                      })});
+  return levels;
+}
+
 Value clipping_of(const card::RangeCard& card) {
   return Object{{"fixed_m", metres(card.clipping.fixed)},
                 {"adaptive_m", metres(card.clipping.adaptive)},
@@ -199,7 +209,9 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
                        {"far_m", metres(card.seventy_percent.far)},
                        {"one_pixel", focus_of(card.one_pixel)},
                        {"seventy_percent", focus_of(card.seventy_percent)}}},
-      {"reach", Object{{"day", reach_in(card.reach)}, {"night", reach_in(card.reach_night)}}},
+      {"reach", Object{{"day", reach_in(card.reach)},
+                       {"night", reach_in(card.reach_night)},
+                       {"gaps", Object{{"day", gaps_in(card.reach)}, {"night", gaps_in(card.reach_night)}}}}},
       {"infrared", Object{{"burns", card.infrared}, {"glows", card.glows}, {"monochrome", card.monochrome}}},
       {"clipping", clipping_of(card)},
       {"shutter", list(card.shutters, shutter_of)},

@@ -128,7 +128,8 @@ card::RangeCard small_card() {
   card.one_pixel = {23.0 * m, 70.0 * m};
   card.seventy_percent = {16.0 * m, Length{std::numeric_limits<double>::infinity()}};
   card.reach = {{"2025", "perceive", 0.1 * m, 56.0 * m}, {"2014", "inspect", std::nullopt, std::nullopt}};
-  card.reach_night = {{"2025", "perceive", 1.0 * m, 20.0 * m}, {"2014", "inspect", std::nullopt, std::nullopt}};
+  card.reach_night = {{"2025", "perceive", 1.0 * m, 20.0 * m, {{5.0 * m, 12.0 * m}}},
+                      {"2014", "inspect", std::nullopt, std::nullopt}};
   card.infrared = card.monochrome = card.glows = true;
   card.clipping = {.fixed = 9.0 * m, .ground_reflectance = 0.15, .largest_gain = 24};
   card.shutters = {{"walker", Speed{1.4}, 75.0 * m, 0.0057 * s, 0.5, 2.3}};
@@ -169,6 +170,13 @@ TEST(Answers, ACardTellsFocusAndReachWithNullForInfinityAndNowhere) {
   EXPECT_EQ(at(answer, {"focus", "one_pixel", "far_m"}), Value(70));
   EXPECT_EQ(at(answer, {"reach", "day", "perceive", "1"}), Value(56));
   EXPECT_TRUE(at(answer, {"reach", "day", "inspect"}).null());
+}
+
+TEST(Answers, ACardTellsWhereALevelIsLostBetween) {
+  const Value gaps = at(card_answer(small_card()), {"reach", "gaps"});
+  EXPECT_EQ(at(gaps, {"night", "perceive"}), Value(List{List{5, 12}}));
+  EXPECT_EQ(at(gaps, {"night", "inspect"}), Value(List{}));
+  EXPECT_EQ(at(gaps, {"day", "perceive"}), Value(List{}));
 }
 
 TEST(Answers, ACardTellsItsClaims) {
