@@ -39,6 +39,7 @@ struct Infrared {
   std::optional<Power> draw;                  ///< electrical, of the infrared alone
   std::optional<Length> offset;               ///< between lamp and lens
   std::optional<RadiantIntensity> intensity;  ///< on the axis
+  std::optional<bool> shared_glass;           ///< whether lamp and lens look through one pane or dome; unset: no
   std::optional<bool> adaptive;               ///< whether it lowers its power where the picture clips
   std::optional<Length> focus_shift;          ///< of the plane of focus at that wavelength, towards the lens positive
 };

@@ -168,6 +168,17 @@ Clipping clipping_of(OpenGround& night) {
   return clipping;
 }
 
+/// How far something upright that crosses the picture leans; a sheet that states its readout leaves no range.
+Ranged<Angle> lean_of(const CardRequest& request, double pixels_a_second) {
+  constexpr double kMilliseconds = 1e-3;
+  const auto at = [&](double readout_ms) {
+    const double seconds = request.sheet.readout ? request.sheet.readout->si() : readout_ms * kMilliseconds;
+    return Angle{std::atan(detail::rolling_lean(pixels_a_second, seconds, request.sheet.rows))};
+  };
+  const Ranged<double>& typical = request.typical.readout.value;
+  return {at(typical.low), at(typical.nominal), at(typical.high)};
+}
+
 std::vector<ShutterNeed> shutters_of(const CardRequest& request, const OpenGround& day, const OpenGround& night) {
   const double distance = day.station().lens.projector.focal_px / kShutterDensity.si();
   std::vector<ShutterNeed> needs;
@@ -185,6 +196,7 @@ std::vector<ShutterNeed> shutters_of(const CardRequest& request, const OpenGroun
     fixed.fix_shutter(need.shutter);
     need.noise_ratio = detail::noise_ratio(fixed.signal_at(distance));
     need.noise_ratio_automatic = detail::noise_ratio(night.signal_at(distance));
+    need.lean = lean_of(request, kShutterDensity.si() * speed->value.nominal);
     needs.push_back(need);
   }
   return needs;

@@ -66,6 +66,7 @@ struct ShutterNeed {
   Length distance;  ///< at which the picture has kShutterDensity
   Time shutter;
   double noise_ratio = 0, noise_ratio_automatic = 0;  ///< by night: with it, and with the automatic one
+  Ranged<Angle> lean;                                 ///< of its upright edges, for rows are read one after the other
 };
 inline constexpr PixelDensity kShutterDensity{125};
 

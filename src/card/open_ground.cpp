@@ -23,6 +23,7 @@ need::Project open_project(const CardRequest& request) {
   need::Project project;
   project.settings.typical = request.typical;
   project.settings.materials = request.materials;
+  project.site.mounts.emplace_back();  // a site with nothing on it has no ground, which the meter would miss
   return project;
 }
 

@@ -121,9 +121,11 @@ std::string shutter_text(const RangeCard& card) {
   for (const card::ShutterNeed& need : card.shutters)
     text += wrapped(
         fmt::format("a {} at {:.1f} m/s that crosses the picture at {}, where it has {:.0f} px/m, stays within a "
-                    "pixel at {}; signal to noise by night {:.1f} with it, {:.1f} with the automatic one",
+                    "pixel at {}; signal to noise by night {:.1f} with it, {:.1f} with the automatic one; as rows are "
+                    "read in turn it leans by {:.2g} degrees ({:.2g} to {:.2g})",
                     need.mover, need.speed.si(), both(need.distance), card::kShutterDensity.si(),
-                    exposure_of(need.shutter), need.noise_ratio, need.noise_ratio_automatic),
+                    exposure_of(need.shutter), need.noise_ratio, need.noise_ratio_automatic, need.lean.nominal.in(deg),
+                    need.lean.low.in(deg), need.lean.high.in(deg)),
         2);
   return text;
 }

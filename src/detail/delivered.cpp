@@ -57,8 +57,7 @@ double crossing(Falling f, double high) {
 
 /// Focal length and focus distance keep the blur circle's formula valid only beyond the focal length. Another
 /// wavelength moves the plane of focus; the circle is told with its sign, so that the shift may help or harm.
-double defocus_px(const CameraConstants& camera, const Seen& seen, const Values& v, double pitch) {
-  const double f_number = v[Input::kFNumber];
+double defocus_px(const CameraConstants& camera, const Seen& seen, const Values& v, double f_number, double pitch) {
   const camera::ThinLens lens{Length{camera.focal}, f_number};
   const double nearest = 1.001 * camera.focal;
   const Length focus{std::max(v[Input::kFocus], nearest)}, depth{std::max(seen.depth, nearest)};
@@ -68,12 +67,13 @@ double defocus_px(const CameraConstants& camera, const Seen& seen, const Values&
   return std::abs(behind - camera.focus_shift / f_number) / pitch;
 }
 
-Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
+Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, const Exposed& exposed) {
   // A narrower true view means a smaller active width, so smaller pixels.
   const double pitch = camera.pitch / v[Input::kDensityFactor];
-  return {v[Input::kLensBlur], camera.wavelength * v[Input::kFNumber] / pitch, defocus_px(camera, seen, v, pitch),
-          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * time,
-          camera.sway_rate * time * camera.focal / pitch};
+  const double f_number = v[Input::kFNumber] / std::sqrt(exposed.iris);
+  return {v[Input::kLensBlur], camera.wavelength * f_number / pitch, defocus_px(camera, seen, v, f_number, pitch),
+          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * exposed.time,
+          camera.sway_rate * exposed.time * camera.focal / pitch};
 }
 
 /// What is left of a bar pattern of a contrast through a modulation: half the difference of bright and dark, and the
@@ -142,7 +142,7 @@ constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than 
 Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& seen, const Values& v) {
   Pattern p;
   p.signal = signal_without(without, camera, seen, v);
-  p.blur = blur_of(camera, seen, v, p.signal.exposed.time);
+  p.blur = blur_of(camera, seen, v, p.signal.exposed);
   p.contrast = v[Input::kContrast];
   p.threshold = v[Input::kThreshold];
   p.noise_threshold = v[Input::kNoiseThreshold];
@@ -224,9 +224,9 @@ class Relevant {
     const bool near_clipping = (s.subject * (1 + pattern_.contrast) + s.behind) * kAmple / 2 > s.full_scale;
     constexpr double kSmall = 0.2;  // px: motion below it leaves no mark
     const bool moving = !camera.shutter_fixed && pattern_.blur.motion + pattern_.blur.shake > kSmall;
-    const bool layered = seen.own > 0 && (seen.path + seen.glare > 0 || seen.own_path > 0);
+    const bool layered = seen.own > 0 && (seen.path + seen.glare > 0 || seen.own_path + seen.own_glass > 0);
     exposure_ = noisy || near_clipping;
-    light_ = exposure_ || moving || layered;
+    light_ = exposure_ || moving || layered || camera.limits.iris_range > 1;
     timed_ = camera.shutter_fixed || 2 * s.exposed.time > v[Input::kShutter];
   }
 
@@ -248,6 +248,10 @@ class Relevant {
         return light_ && seen_.own > 0;
       case Input::kScatter:
         return seen_.own_path > 0;
+      case Input::kGlass:
+        return seen_.own_glass > 0;
+      case Input::kFlicker:
+        return exposure_ && seen_.flicker > 0;
       case Input::kFlare:
         return seen_.glare > 0;
       case Input::kShutter:
@@ -262,6 +266,12 @@ class Relevant {
   Pattern pattern_;
   bool exposure_ = true, light_ = true, timed_ = true;
 };
+
+double log_of_ratio(double value, double to) {
+  constexpr double kNone = std::numeric_limits<double>::infinity();
+  if (to <= 0) return 0;
+  return value > 0 ? std::log(value / to) : -kNone;
+}
 
 }  // namespace
 
@@ -314,27 +324,41 @@ DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, 
   const Values middle = nominal(inputs);
   const double at_nominal = delivered(camera, seen, middle);
   DeliveredRange range{{at_nominal, at_nominal, at_nominal}, Input::kThreshold};
-  if (at_nominal <= 0) return range;
   const Relevant relevant{camera, seen, middle};
-  double down = 0, up = 0, most = 0;
+  Values best = middle;  // each input at the end that helps
+  double down = 0, up = 0, gained = 0, most_alone = at_nominal, most = 0;
   for (size_t i = 0; i < kInputCount; ++i) {
     const Ranged<double>& r = inputs[i];
-    if (r.low == r.high || !relevant(static_cast<Input>(i))) continue;
-    double spread = 0;
+    const auto input = static_cast<Input>(i);
+    if (r.low == r.high || !relevant(input)) continue;
+    double helped = at_nominal, spread = 0;
     for (const double end : {r.low, r.high}) {
-      const double at_end = delivered(camera, seen, middle.with(static_cast<Input>(i), end));
-      const double log_ratio = at_end > 0 ? std::log(at_end / at_nominal) : -std::numeric_limits<double>::infinity();
+      const double at_end = delivered(camera, seen, middle.with(input, end));
+      if (at_end > helped) {
+        best = best.with(input, end);
+        helped = at_end;
+      }
+      const double log_ratio = log_of_ratio(at_end, at_nominal);
       (log_ratio < 0 ? down : up) += log_ratio * log_ratio;
-      spread += std::abs(log_ratio);
+      spread += at_nominal > 0 ? std::abs(log_ratio) : at_end;
     }
+    gained += (helped - at_nominal) * (helped - at_nominal);
+    most_alone = std::max(most_alone, helped);
     if (spread > most) {
       most = spread;
-      range.widest = static_cast<Input>(i);
+      range.widest = input;
     }
   }
+  if (at_nominal <= 0) {
+    range.value.high = most_alone;
+    return range;
+  }
   range.value.low = at_nominal * std::exp(-std::sqrt(down));
+  // Where an input brings back what the nominal value has hardly any of, logarithms overshoot: the sum of squares of
+  // the gains themselves, or all helping ends together, bounds them.
+  const double bound = std::max(at_nominal + std::sqrt(gained), delivered(camera, seen, best));
   const double most_pixels = seen.density * inputs[static_cast<size_t>(Input::kDensityFactor)].high;
-  range.value.high = std::max(at_nominal, std::min(most_pixels, at_nominal * std::exp(std::sqrt(up))));
+  range.value.high = std::max(most_alone, std::min({at_nominal * std::exp(std::sqrt(up)), bound, most_pixels}));
   return range;
 }
 

@@ -42,8 +42,10 @@ double delivered(const CameraConstants& camera, const Seen& seen, const Values& 
 /// Delivered detail of many samples of one camera, px/m.
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out);
 
-/// Low, nominal and high delivered detail: root-sum-square of the logarithms over the inputs. `widest` is the input
-/// that moves it most.
+/// Low, nominal and high delivered detail: root-sum-square of the logarithms over the inputs; where hardly anything is
+/// left the high end is no more than that of the gains themselves, and where nothing is, the most that one input alone
+/// gives back.
+/// `widest` is the input that moves it most.
 struct DeliveredRange {
   Ranged<double> value;
   Input widest = Input::kThreshold;

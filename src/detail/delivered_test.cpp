@@ -8,7 +8,7 @@
 #include <random>
 #include <vector>
 
-#include "detail/test_ample.h"
+#include "detail/test_plain.h"
 #include "detail/transfer.h"
 
 namespace sightfall::detail {
@@ -19,26 +19,6 @@ double contrast_left(const Blur& b, double contrast, double x) {
   return contrast * sinc_transfer(1, x) * gaussian_transfer(b.lens, x) * diffraction_transfer(b.diffraction, x) *
          disc_transfer(b.defocus, x) * sinc_transfer(b.motion, x) * sinc_transfer(b.shake, x);
 }
-
-std::array<double, kInputCount> plain_values() {
-  std::array<double, kInputCount> v{};
-  const auto set = [&](Input input, double value) { v[static_cast<size_t>(input)] = value; };
-  set(Input::kThreshold, 0.2);
-  set(Input::kContrast, 0.75);
-  set(Input::kGlare, 0.02);
-  set(Input::kVeilLuminance, 0.5);
-  set(Input::kLensBlur, 0.55);
-  set(Input::kFNumber, 1.6);
-  set(Input::kDensityFactor, 1);
-  set(Input::kFocus, 20);
-  set(Input::kShutter, 0.005);
-  set(Input::kSpeed, 1.4);
-  set_ample_light(v);
-  return v;
-}
-
-const CameraConstants kCamera{.focal = 6e-3, .pitch = 2e-6};
-const Seen kSeen{.density = 150, .depth = 20, .motion_density = 0, .passed = 1, .others = kAmpleRate};
 
 RangedInputs exact_inputs() {
   RangedInputs inputs;
@@ -380,92 +360,32 @@ TEST(DeliveredRange, FallsToNothingWhereAnInputMayEndIt) {
   EXPECT_EQ(range.widest, Input::kContrast);
 }
 
-/// A camera after dark with its own infrared: figures that give answers by pencil.
-struct Night {
-  CameraConstants camera = kCamera;
-  Seen seen = kSeen;
-  Values values = Values{plain_values()}
-                      .with(Input::kFullWell, 10000)
-                      .with(Input::kGain, 50)
-                      .with(Input::kShutter, 0.04)
-                      .with(Input::kSpeed, 0)
-                      .with(Input::kGlare, 0);
-  explicit Night(double own) {
-    seen.others = 0;
-    seen.own = own;
-    seen.cover = 0.05;
-    camera.shutter_fixed = false;
-    const std::vector<MeterPixel> dark(16, MeterPixel{0, 1});
-    camera.metering = Metering{dark};
-  }
-  double delivered() const { return detail::delivered(camera, seen, values); }
-};
-
-TEST(DeliveredAtNight, NoiseTestIsRosesOverABar) {
-  const Night night{75};  // 3 electrons in the 1/25 s that a dark frame leads to
-  const Signal s = signal_of(night.camera, night.seen, night.values);
-  EXPECT_NEAR(s.subject, 3, 1e-9);
-  EXPECT_NEAR(s.exposed.gain, 50, 1e-9);
-  EXPECT_NEAR(s.deviation * s.deviation, 3 + 4 + std::pow(200 * 2 * std::sqrt(3 / 200.0) / 255, 2) / 12, 1e-9);
-  // Where the answer is set by noise, 2 C' (mu / sigma) sqrt(7 / (4 x^2)) is the threshold itself.
-  const double x = night.delivered() / 150 * night.values.reference();
-  const double modulation = 0.75 * contrast_left({.lens = 0.55, .diffraction = 550e-9 * 1.6 / 2e-6}, 1, x);
-  EXPECT_NEAR(2 * modulation * 3 / s.deviation * std::sqrt(7.0 / 4) / x, 4, 1e-3);
-  EXPECT_EQ(limit_of(night.camera, night.seen, night.values), Limit::kNoise);
+TEST(DeliveredRange, OfNothingReachesToWhatOneInputAloneGivesBack) {
+  RangedInputs inputs = exact_inputs();
+  at(inputs, Input::kContrast) = {0.05, 0.1, 0.85};
+  at(inputs, Input::kLensBlur) = {0.4, 0.55, 0.8};
+  const DeliveredRange range = delivered_range(kCamera, kSeen, inputs);
+  EXPECT_EQ(range.value.nominal, 0);
+  EXPECT_EQ(range.value.low, 0);
+  EXPECT_NEAR(range.value.high, delivered(kCamera, kSeen, nominal(exact_inputs()).with(Input::kContrast, 0.85)), 1e-9);
+  EXPECT_EQ(range.widest, Input::kContrast);
 }
 
-TEST(DeliveredAtNight, AFaceTooNearTheLampBurnsOutAndAdaptivePowerBringsItBack) {
-  Night near{20000};  // 800 electrons in 1/25 s, where 200 are full scale at the largest gain
-  EXPECT_EQ(near.delivered(), 0);
-  EXPECT_EQ(limit_of(near.camera, near.seen, near.values), Limit::kClipping);
-  EXPECT_EQ(signal_of(near.camera, near.seen, near.values).clipped, 1);
-  near.camera.limits.adaptive = true;
-  EXPECT_GT(near.delivered(), 75);
-  const Signal s = signal_of(near.camera, near.seen, near.values);
-  EXPECT_LT(s.exposed.power, 0.2);
-  EXPECT_NEAR(s.subject * 1.75, 200, 1e-6) << "its bright parts just reach full scale";
-}
-
-TEST(DeliveredAtNight, MistLaysItsLightOverTheSubject) {
-  Night mist{20000};
-  mist.camera.limits.adaptive = true;
-  const double clear = mist.delivered();
-  mist.seen.own_path = 10000;
-  const double dim = mist.delivered();
-  EXPECT_LT(dim, clear);
-  mist.seen.own_path = 80000;  // contrast 0.75 / 5 is under the threshold
-  EXPECT_EQ(mist.delivered(), 0);
-  EXPECT_EQ(limit_of(mist.camera, mist.seen, mist.values), Limit::kAir);
-}
-
-TEST(DeliveredAtNight, WideDynamicRangeSavesWhatBurnsOut) {
-  Night bright{0};
-  bright.seen.others = 20000;
-  EXPECT_EQ(bright.delivered(), 0);
-  bright.camera.dynamic_ratio = 16;
-  EXPECT_GT(bright.delivered(), 50);
-  EXPECT_NEAR(signal_of(bright.camera, bright.seen, bright.values).subject, 50, 1e-9);
-}
-
-TEST(DeliveredAtNight, AveragedFramesHelpWhatStandsStill) {
-  Night night{250};
-  night.camera.averaged = 4;
-  night.camera.frame_rate = 25;
-  const double still = night.delivered();
-  night.seen.motion_density = 150;
-  night.values = night.values.with(Input::kSpeed, 1.4);
-  EXPECT_GT(still, Night{250}.delivered());
-  EXPECT_NEAR(signal_of(night.camera, night.seen, night.values).deviation,
-              signal_of(Night{250}.camera, Night{250}.seen, Night{250}.values).deviation, 1e-9);
-}
-
-TEST(DeliveredAtNight, InfraredFocusShiftMovesThePlaneOfFocus) {
-  Night night{20000};
-  night.camera.limits.adaptive = true;
-  const double sharp = night.delivered();
-  night.camera.focus_shift = 20e-6;  // 20 um / 1.6 = 12.5 um of blur: 6 pixels
-  EXPECT_LT(night.delivered(), 0.5 * sharp);
-  EXPECT_EQ(limit_of(night.camera, night.seen, night.values), Limit::kFocus);
+TEST(DeliveredRange, DoesNotLeapWhereHardlyAnythingIsLeft) {
+  RangedInputs inputs = exact_inputs();
+  at(inputs, Input::kContrast) = {0.2, 0.2041, 0.4};
+  at(inputs, Input::kThreshold) = {0.15, 0.2, 0.25};
+  const Values middle = nominal(inputs);
+  const double little = delivered(kCamera, kSeen, middle);
+  ASSERT_GT(little, 0);
+  const double by_contrast = delivered(kCamera, kSeen, middle.with(Input::kContrast, 0.4));
+  const double by_threshold = delivered(kCamera, kSeen, middle.with(Input::kThreshold, 0.15));
+  const double together = delivered(kCamera, kSeen, middle.with(Input::kContrast, 0.4).with(Input::kThreshold, 0.15));
+  const double by_logarithms =
+      little * std::exp(std::hypot(std::log(by_contrast / little), std::log(by_threshold / little)));
+  const double bound = std::max(little + std::hypot(by_contrast - little, by_threshold - little), together);
+  ASSERT_LT(bound, std::min(by_logarithms, 150.0)) << "a case in which logarithms do leap";
+  EXPECT_NEAR(delivered_range(kCamera, kSeen, inputs).value.high, bound, 1e-9);
 }
 
 }  // namespace

@@ -28,7 +28,7 @@ struct Drives {
 };
 
 Drives drives_of(const ExposureLimits& limits, double full_well) {
-  return {limits.shortest / full_well, limits.longest * limits.largest_gain / full_well};
+  return {limits.shortest / limits.iris_range / full_well, limits.longest * limits.largest_gain / full_well};
 }
 
 double drive_at(const Metering& metering, const ExposureLimits& limits, const MeterSubject& subject,
@@ -56,14 +56,17 @@ double power_without_clipping(const Metering& metering, const ExposureLimits& li
 }
 
 Exposed split(const ExposureLimits& limits, double drive, double full_well, double power) {
-  const double product = drive * full_well;  // seconds times gain
+  const double product = drive * full_well;  // seconds times gain times iris
+  const double smallest = 1 / limits.iris_range;
   if (limits.order == camera::ExposureOrder::kShutterFirst) {
-    const double time = std::clamp(product, limits.shortest, limits.longest);
-    return {time, std::clamp(product / time, 1.0, limits.largest_gain), power};
+    const double iris = std::clamp(product / limits.longest, smallest, 1.0);
+    const double time = std::clamp(product / iris, limits.shortest, limits.longest);
+    return {time, std::clamp(product / (iris * time), 1.0, limits.largest_gain), power, iris};
   }
   // Gain first: the shutter stays as short as the gain allows.
   const double gain = std::clamp(product / limits.shortest, 1.0, limits.largest_gain);
-  return {std::clamp(product / gain, limits.shortest, limits.longest), gain, power};
+  const double iris = std::clamp(product / limits.shortest, smallest, 1.0);
+  return {std::clamp(product / (gain * iris), limits.shortest, limits.longest), gain, power, iris};
 }
 
 }  // namespace

@@ -4,9 +4,8 @@
 //   Model    the metered mean of min(level, 1) comes to the target; what is spent first, shutter or gain, is the
 //            sheet's. Adaptive infrared lowers its power until at most a share of the frame clips at the longest
 //            shutter and largest gain; shutter and gain follow: one fixed point. docs/models.md section 5
-//   Limits   an automatic iris is taken as open: the shutter shortens first. When the power changes, the frame is
-//   scaled
-//            as a whole by the part of its light that is the camera's own
+//            An automatic iris closes before the shutter shortens (from memory: what drives most such lenses).
+//   Limits   when the power changes, the frame is scaled as a whole by the part of its light that is the camera's own
 //   Domain   total: rates >= 0, cover in [0, 1]
 //   Checked  exposure_test.cpp; tests/physics/night_laws_test.cpp
 #pragma once
@@ -55,6 +54,7 @@ class Metering {
 struct ExposureLimits {
   double shortest = 1e-5, longest = 0.04;
   double largest_gain = 1;  ///< ratio
+  double iris_range = 1;    ///< light through the open iris over that through the smallest; 1: it does not move
   double target = 0.18;
   camera::ExposureOrder order = camera::ExposureOrder::kShutterFirst;
   bool adaptive = false;  ///< the infrared's power
@@ -72,6 +72,7 @@ struct Exposed {
   double time = 0;   ///< s
   double gain = 1;   ///< full scale is the full well over it
   double power = 1;  ///< of the camera's infrared, of its full power
+  double iris = 1;   ///< share of the open iris's light that passes
 };
 
 /// Comes to an exposure. `scale` is the frame's true brightness over its nominal one without, `own_scale` with the

@@ -98,6 +98,27 @@ TEST(Expose, KeepsWithinItsLimits) {
   EXPECT_EQ(expose(Metering{glaring}, fixed, {}, kWell, 1, 1).time, 0.002);
 }
 
+TEST(Expose, AnAutomaticIrisClosesBeforeTheShutterShortens) {
+  const std::vector<MeterPixel> frame(8, MeterPixel{1e5, 0});
+  ExposureLimits iris = limits();
+  iris.iris_range = 16;
+  const auto at = [&](double scale) { return expose(Metering{frame}, iris, {}, kWell, scale, 1); };
+  const Exposed half = at(1);  // 0.02 s would do with the iris open
+  EXPECT_NEAR(half.iris, 0.5, 1e-9);
+  EXPECT_EQ(half.time, 0.04);
+  const Exposed bright = at(32);
+  EXPECT_NEAR(bright.iris, 1.0 / 16, 1e-12);
+  EXPECT_NEAR(bright.time, 0.02 * 16 / 32, 1e-12);
+  const Exposed dim = at(0.1);
+  EXPECT_EQ(dim.iris, 1);
+  EXPECT_NEAR(dim.gain, 5, 1e-9);
+  EXPECT_EQ(at(1e9).time, iris.shortest);
+  iris.order = camera::ExposureOrder::kGainFirst;
+  EXPECT_EQ(at(1).iris, 1) << "gain is taken back first";
+  EXPECT_NEAR(at(1e5).gain, 1, 1e-12);
+  EXPECT_LT(at(1e5).iris, 1);
+}
+
 TEST(Expose, AdaptiveInfraredComesToOneFixedPoint) {
   const std::vector<MeterPixel> frame(16, MeterPixel{0, 10});
   ExposureLimits adaptive = limits();

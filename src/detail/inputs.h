@@ -34,8 +34,10 @@ enum class Input {
   kFullWell,        ///< electrons
   kGain,            ///< largest, ratio
   kTarget,          ///< of automatic exposure, share of full scale
+  kGlass,           ///< factor on what the cover glass throws back of its own infrared
+  kFlicker,         ///< when in the swing of mains lamps: -1 darkest, 1 brightest
 };
-inline constexpr size_t kInputCount = 20;
+inline constexpr size_t kInputCount = 22;
 
 /// One value for each input; the reference's frequency goes with the threshold.
 class Values {
@@ -64,6 +66,7 @@ struct CameraConstants {
   double dark = 0;                               ///< electrons a second
   double frame_rate = 0;                         ///< Hz
   double averaged = 1;                           ///< frames that noise reduction averages where nothing moves
+  double flicker_rate = 100;                     ///< Hz: at which lamps on the mains swing, twice its frequency
   double smear = 0;                              ///< ratio of pattern to noise at which it takes half of a pattern
   double dynamic_ratio = 1;                      ///< between the two exposures of wide dynamic range; 1: none
   bool shutter_fixed = true;                     ///< at the value of Input::kShutter
@@ -84,6 +87,8 @@ struct Seen {
   double own = 0;             ///< from the subject by the camera's own infrared at full power
   double path = 0;            ///< light of the sky that the air scatters in
   double own_path = 0;        ///< own infrared that the air scatters back
+  double own_glass = 0;       ///< own infrared that the cover glass throws back
+  double flicker = 0;         ///< share of `others` by which it swings with the mains, where lamps do so most
   double glare = 0;           ///< stray light of lamps and sun in or near the picture
   double veil_own = 1;        ///< own infrared on the veil over that on the subject
   double air = 1;             ///< transmission of the air between subject and camera

@@ -37,6 +37,8 @@ Characterised characterise(double gain, double responsivity, double dark_deviati
   return result;
 }
 
+double rolling_lean(double speed, double readout, int rows) { return speed * readout / rows; }
+
 double decibels(double ratio) { return 20 * std::log10(ratio); }
 double ratio_of_decibels(double decibels) { return std::pow(10.0, decibels / 20); }
 

@@ -38,6 +38,10 @@ struct Characterised {
 };
 Characterised characterise(double gain, double responsivity, double dark_deviation, double saturation_photons);
 
+/// Slope, columns a row, by which a rolling shutter leans what crosses the picture at a speed (px/s), when `rows` are
+/// read one after the other in `readout` seconds.
+double rolling_lean(double speed, double readout, int rows);
+
 /// A ratio of amplitudes in decibels: 20 log10.
 double decibels(double ratio);
 double ratio_of_decibels(double decibels);

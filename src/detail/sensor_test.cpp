@@ -42,5 +42,11 @@ TEST(Decibels, AreTwentyTimesTheLogarithm) {
   EXPECT_DOUBLE_EQ(ratio_of_decibels(36), std::pow(10, 1.8));
 }
 
+TEST(RollingLean, IsThePathWhileTheRowsAreRead) {
+  // 10 m/s at 100 px/m while 2000 rows are read in 20 ms: 20 columns over 2000 rows.
+  EXPECT_NEAR(rolling_lean(1000, 0.02, 2000), 0.01, 1e-15);
+  EXPECT_EQ(rolling_lean(0, 0.02, 2000), 0);
+}
+
 }  // namespace
 }  // namespace sightfall::detail

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "detail/sensor.h"
+#include "detail/transfer.h"
 
 namespace sightfall::detail {
 namespace {
@@ -26,7 +27,8 @@ Rates rates_of(const CameraConstants& camera, const Seen& seen, const Values& v)
   r.others = subject * seen.others * seen.passed;
   r.own = own * v[Input::kReflectance] * seen.own * seen.passed * seen.passed;
   r.behind = r.scale * (seen.others * veiled + seen.path + v[Input::kFlare] * seen.glare);
-  r.own_behind = own * (seen.own * veiled * seen.veil_own + v[Input::kScatter] * seen.own_path);
+  r.own_behind = own * (seen.own * veiled * seen.veil_own + v[Input::kScatter] * seen.own_path +
+                        v[Input::kGlass] * seen.own_glass);
   // Stray light is a share of the frame's mean; without a frame, of the subject's.
   const Metering& frame = camera.metering;
   const double others_mean = frame.uniform() ? subject * seen.others : r.scale * frame.mean() * (1 - frame.own_share());
@@ -55,13 +57,19 @@ double averaged_frames(const CameraConstants& camera, const Seen& seen, const Va
   return moved * camera.averaged <= rate ? camera.averaged : std::max(1.0, rate / moved);
 }
 
+/// Lamps on the mains over their mean: a row is exposed for a time that averages a part of their swing.
+double swing(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
+  return seen.flicker > 0 ? 1 + v[Input::kFlicker] * seen.flicker * sinc_transfer(time, camera.flicker_rate) : 1;
+}
+
 Signal signal_from(const CameraConstants& camera, const Seen& seen, const Values& v, const Rates& r,
                    const Exposed& exposed) {
   Signal s;
   s.exposed = exposed;
   s.full_scale = std::max(v[Input::kFullWell], 1.0) / exposed.gain;
-  s.subject = (r.others + exposed.power * r.own) * exposed.time;
-  s.behind = (r.behind + exposed.power * r.own_behind) * exposed.time;
+  const double open = exposed.time * exposed.iris;
+  s.subject = (r.others * swing(camera, seen, v, exposed.time) + exposed.power * r.own) * open;
+  s.behind = (r.behind + exposed.power * r.own_behind) * open;
   const auto bright = [&] { return s.subject * (1 + v[Input::kContrast]) + s.behind; };
   if (camera.dynamic_ratio > 1 && bright() > s.full_scale) {
     s.subject /= camera.dynamic_ratio;
@@ -93,7 +101,7 @@ Signal signal_without(Limit factor, const CameraConstants& camera, const Seen& a
   const Rates rates = rates_of(camera, seen, values);
   const Exposed exposed = come_to(camera, seen, values, rates);
   if (factor == Limit::kGlare) {
-    seen.glare = 0;
+    seen.glare = seen.own_glass = 0;
     return signal_from(camera, seen, values, rates_of(camera, seen, values.with(Input::kGlare, 0)), exposed);
   }
   if (factor == Limit::kAir && seen.air > 0) {

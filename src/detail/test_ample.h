@@ -11,8 +11,8 @@ inline constexpr double kAmpleRate = 1e12;  ///< electrons a second from the sub
 
 inline void set_ample_light(std::array<double, kInputCount>& values) {
   const auto set = [&](Input input, double value) { values[static_cast<size_t>(input)] = value; };
-  for (const Input factor :
-       {Input::kSensitivity, Input::kReflectance, Input::kInfrared, Input::kScatter, Input::kFlare, Input::kGain})
+  for (const Input factor : {Input::kSensitivity, Input::kReflectance, Input::kInfrared, Input::kScatter, Input::kFlare,
+                             Input::kGlass, Input::kGain})
     set(factor, 1);
   set(Input::kNoiseThreshold, 4);
   set(Input::kReadNoise, 2);

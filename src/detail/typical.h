@@ -32,9 +32,11 @@ struct Typical {
   TypicalValue f_number_tolerance;  ///< factor
   TypicalValue f_number_unknown;    ///< when a quick question gives none
   TypicalValue focus_setting;       ///< factor on a focus distance that was estimated
+  TypicalValue smallest_iris;       ///< f-number that an automatic iris closes to
   // Time
   TypicalValue shutter_slowest;              ///< that automatic exposure goes to, s
   TypicalValue speed_walker, speed_vehicle;  ///< m/s
+  TypicalValue readout;                      ///< of a full frame, row after row, ms
   // Facing and size
   TypicalValue face_yaw, face_pitch, plate_angle;  ///< largest angle that still counts as facing, degrees
   TypicalValue height_face, height_person, height_plate, height_vehicle, height_object;  ///< size in the vertical, m
@@ -54,6 +56,7 @@ struct Typical {
   TypicalValue largest_gain;             ///< dB
   TypicalValue exposure_target;          ///< metered mean over full scale, linear
   TypicalValue night_switch;             ///< lx at the scene below which the filter is moved out
+  TypicalValue day_switch;               ///< factor on it above which the filter is moved in again
   TypicalValue frames_low, frames_high;  ///< that noise reduction averages
   TypicalValue smear_low, smear_high;    ///< noise reduction takes patterns of this ratio to noise for noise
   TypicalValue dynamic_ratio;            ///< between the exposures of wide dynamic range
@@ -64,10 +67,12 @@ struct Typical {
   TypicalValue infrared_beam;        ///< full width at half power over the horizontal view
   TypicalValue infrared_offset;      ///< m, between lamp and lens
   TypicalValue adaptive_clip;        ///< share of the frame that adaptive infrared lets clip
+  TypicalValue glass_return;         ///< 1/m2: what a pane shared by lamp and lens throws back
   // Air and stray light
   TypicalValue scatter_angle;  ///< sr: backscatter is extinction over it
   TypicalValue flare;          ///< cd/m2 of stray light per lx and square degree from the axis
   TypicalValue headlight;      ///< cd of one headlight towards a camera
+  TypicalValue flicker_led, flicker_halogen, flicker_sodium;  ///< depth of lamps on the mains
 };
 
 }  // namespace sightfall::detail

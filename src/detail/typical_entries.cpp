@@ -10,7 +10,7 @@ namespace sightfall::detail {
 namespace {
 
 using T = Typical;
-constexpr std::array<TypicalEntry, 60> kEntries{{
+constexpr std::array<TypicalEntry, 67> kEntries{{
     {"contrast_threshold", &T::contrast_threshold, 0.001, 1},
     {"contrast_face", &T::contrast_face, 0.01, 1},
     {"contrast_person", &T::contrast_person, 0.01, 1},
@@ -27,9 +27,11 @@ constexpr std::array<TypicalEntry, 60> kEntries{{
     {"f_number_tolerance", &T::f_number_tolerance, 0.1, 10},
     {"f_number_unknown", &T::f_number_unknown, 0.5, 64},
     {"focus_setting", &T::focus_setting, 0.01, 100},
+    {"smallest_iris", &T::smallest_iris, 0.5, 64},
     {"shutter_slowest", &T::shutter_slowest, 1e-7, 60},
     {"speed_walker", &T::speed_walker, 0, 20},
     {"speed_vehicle", &T::speed_vehicle, 0, 100},
+    {"readout", &T::readout, 0, 1000},
     {"face_yaw", &T::face_yaw, 1, 180},
     {"face_pitch", &T::face_pitch, 1, 90},
     {"plate_angle", &T::plate_angle, 1, 90},
@@ -57,6 +59,7 @@ constexpr std::array<TypicalEntry, 60> kEntries{{
     {"largest_gain", &T::largest_gain, 0, 100},
     {"exposure_target", &T::exposure_target, 0.001, 1},
     {"night_switch", &T::night_switch, 0, 10000},
+    {"day_switch", &T::day_switch, 1, 100},
     {"frames_low", &T::frames_low, 1, 1000},
     {"frames_high", &T::frames_high, 1, 1000},
     {"smear_low", &T::smear_low, 0, 100},
@@ -68,9 +71,13 @@ constexpr std::array<TypicalEntry, 60> kEntries{{
     {"infrared_beam", &T::infrared_beam, 0.05, 20},
     {"infrared_offset", &T::infrared_offset, 0, 5},
     {"adaptive_clip", &T::adaptive_clip, 0, 1},
+    {"glass_return", &T::glass_return, 0, 1000},
     {"scatter_angle", &T::scatter_angle, 1, 1000},
     {"flare", &T::flare, 0, 10000},
     {"headlight", &T::headlight, 0, 1e6},
+    {"flicker_led", &T::flicker_led, 0, 1},
+    {"flicker_halogen", &T::flicker_halogen, 0, 1},
+    {"flicker_sodium", &T::flicker_sodium, 0, 1},
 }};
 static_assert(sizeof(T) == kEntries.size() * sizeof(TypicalValue), "every member has its entry");
 

@@ -153,12 +153,15 @@ Value clipping_of(const card::RangeCard& card) {
 }
 
 Value shutter_of(const card::ShutterNeed& need) {
-  return Object{{"mover", need.mover},
-                {"speed_m_s", rounded(need.speed.si(), 100)},
-                {"distance_m", metres(need.distance)},
-                {"shutter_s", rounded(need.shutter.si(), 1e7)},
-                {"noise_ratio", rounded(need.noise_ratio, 100)},
-                {"noise_ratio_automatic", rounded(need.noise_ratio_automatic, 100)}};
+  return Object{
+      {"mover", need.mover},
+      {"speed_m_s", rounded(need.speed.si(), 100)},
+      {"distance_m", metres(need.distance)},
+      {"shutter_s", rounded(need.shutter.si(), 1e7)},
+      {"noise_ratio", rounded(need.noise_ratio, 100)},
+      {"noise_ratio_automatic", rounded(need.noise_ratio_automatic, 100)},
+      {"lean_deg", List{rounded(need.lean.low.in(units::deg), 1000), rounded(need.lean.nominal.in(units::deg), 1000),
+                         rounded(need.lean.high.in(units::deg), 1000)}}};
 }
 
 Value claim_of(const card::Claim& claim) {

@@ -72,6 +72,8 @@ void describe(Form& form, site::Lamp& lamp) {
   form.number({"beam_deg", kDegrees, 1, kOptional, 179,
                "full width at half of the intensity on its axis; a matt surface's when absent; not with a file"},
               lamp.beam);
+  form.number({"flicker", "", 0, kOptional, 1, "swing on the mains over its mean; typical of its light when absent"},
+              lamp.flicker);
   form.choice({"burns", "after dark", "when it burns in a condition that lists no lamps"}, kBurns, lamp.burns);
 }
 

@@ -9,6 +9,7 @@ namespace sightfall::file {
 namespace {
 
 constexpr std::array<std::string_view, 2> kUnits{"metres", "feet"};
+constexpr std::array<std::string_view, 2> kMains{"50 Hz", "60 Hz"};
 
 /// An assumption that the document replaces.
 struct Replacement {
@@ -38,6 +39,9 @@ void describe(Form& form, need::Settings& settings) {
             settings.level_table);
   form.list({"level_tables", kOptional, "tables of the user's own"}, 0, 100, settings.level_tables);
   form.choice({"units", "metres", "units shown; the document itself is always in metres"}, kUnits, settings.units);
+  enum class Mains { k50, k60 } mains = settings.mains == Frequency{60} ? Mains::k60 : Mains::k50;
+  form.choice({"mains", "50 Hz", "frequency of the mains, at whose double lamps flicker"}, kMains, mains);
+  settings.mains = Frequency{mains == Mains::k60 ? 60.0 : 50.0};
   form.number({"sample_spacing_m", kMetres, 0.05, 1, 20, "between samples of a place"}, settings.sample_spacing);
   form.object({"typical", kOptional, "assumptions replaced, by their names in data/typical.json"}, settings.typical);
 }

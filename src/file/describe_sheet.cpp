@@ -110,6 +110,9 @@ void describe(Form& form, camera::Infrared& infrared) {
   form.number({"offset_mm", kMillimetres, 0, kOptional, 5000, "between lamp and lens"}, infrared.offset);
   form.number({"intensity_w_sr", kWattsPerSteradian, 0.001, kOptional, 1e5, "radiant intensity on the axis"},
               infrared.intensity);
+  form.flag({"shared_glass", kOptional,
+             "whether lamp and lens look through one pane or dome, which throws light back; not so when absent"},
+            infrared.shared_glass);
   form.flag({"adaptive", kOptional, "whether it lowers its power where the picture burns out"}, infrared.adaptive);
   form.number({"focus_shift_um", kMicrometres, -500, kOptional, 500,
                "of the plane of focus at that wavelength, towards the lens positive"},

@@ -24,6 +24,7 @@ void check_lamp(const site::Lamp& lamp, const Spot& spot, Report& report) {
     if (!lamp.draw) wrong("draw_w", "missing; an infrared lamp needs the watts it draws");
     if (filed) wrong("photometry", "allowed only for visible light; an infrared lamp has draw_w");
     if (lamp.lumens) wrong("lumens", "allowed only for visible light; an infrared lamp has draw_w");
+    if (lamp.flicker) wrong("flicker", "allowed only for visible light; infrared lamps run on direct current");
     return;
   }
   if (filed && lamp.lumens) wrong("lumens", "allowed only without photometry, which says how much light there is");

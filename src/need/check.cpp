@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "need/check.h"
 
+#include <fmt/format.h>
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
@@ -11,6 +12,8 @@
 
 #include "base/check.h"
 #include "need/cautions.h"
+#include "need/frame.h"
+#include "need/lamp_cautions.h"
 #include "need/least_seen.h"
 #include "need/remedy.h"
 #include "need/sun_hours.h"
@@ -42,14 +45,34 @@ class Scenes {
   std::array<std::unique_ptr<site::Scene>, 2> scenes_;
 };
 
+/// The light of a condition and, where it is open whether some camera is in colour or in monochrome, the same with
+/// each end of the light at which cameras switch.
+struct ConditionLight {
+  Lighting nominal;
+  std::vector<Lighting> ends;
+
+  ConditionLight(const Lighting& plain, const std::vector<Station>& stations) : nominal{with_cameras(plain, stations)} {
+    const Ranged<double>& lux = plain.project().settings.typical.night_switch.value;
+    std::vector<double> scenes;
+    for (const Station& station : stations)
+      if (station.picture == camera::PictureMode::kAutomatic) scenes.push_back(scene_lux(station, plain));
+    for (const double end : {lux.low, lux.high}) {
+      const Lighting moved = plain.with_night_switch(end);
+      if (std::any_of(scenes.begin(), scenes.end(),
+                      [&](double scene) { return (scene < moved.night_switch()) != (scene < plain.night_switch()); }))
+        ends.push_back(with_cameras(moved, stations));
+    }
+  }
+};
+
 /// One check: what its needs share.
 class Check {
  public:
   Check(const Project& project, const CheckOptions& options, const Progress& progress)
       : project_{project}, options_{options}, progress_{progress}, scenes_{project} {
-    for (const site::Condition& condition : project.conditions)
-      lightings_.emplace_back(project, scenes_.at(condition.leaves), condition);
     for (const camera::Camera& camera : project.cameras) stations_.push_back(station_of(project, camera));
+    for (const site::Condition& condition : project.conditions)
+      lightings_.emplace_back(Lighting{project, scenes_.at(condition.leaves), condition}, stations_);
     for (const Need& need : project.needs)
       if (asked_for(options.needs, need.name)) needs_.push_back(&need);
   }
@@ -98,8 +121,12 @@ class Check {
     return result;
   }
 
+  const ConditionLight& light_in(const site::Condition& condition) const {
+    return lightings_[static_cast<size_t>(&condition - project_.conditions.data())];
+  }
+
   Moment moment(const site::Condition& condition) const {
-    return {&project_, &lightings_[static_cast<size_t>(&condition - project_.conditions.data())], condition.name};
+    return {&project_, &light_in(condition).nominal, condition.name};
   }
 
   /// Doubles the samples while nothing but sampling keeps the answer open.
@@ -125,6 +152,7 @@ class Check {
     for (const site::Condition* condition : conditions) {
       int samples = first_count(project_, need);
       Judgement judgement = judge_in(need, *condition, stations_, samples);
+      widen_by_mode(need, *condition, samples, judgement);
       verdict.conditions.push_back({condition->name, judgement.share.nominal});
       if (worst && !worse(judgement, *worst)) continue;
       verdict.samples = samples;
@@ -137,6 +165,21 @@ class Check {
     verdict.settle = worst->settle;
     if (verdict.answer != Answer::kMet && verdict.worst) verdict.limit = verdict.worst->limit;
     return verdict;
+  }
+
+  /// Where a camera may as well be in its other mode, the answer holds only if it is the same in both.
+  void widen_by_mode(const Need& need, const site::Condition& condition, int samples, Judgement& judgement) const {
+    for (const Lighting& lighting : light_in(condition).ends) {
+      const Judgement other = Trial{{&project_, &lighting, condition.name}, need, stations_, samples}.judge();
+      judgement.share.low = std::min(judgement.share.low, other.share.low);
+      judgement.share.high = std::max(judgement.share.high, other.share.high);
+      if (other.answer == judgement.answer) continue;
+      const detail::TypicalValue& entry = project_.settings.typical.night_switch;
+      judgement.answer = Answer::kMarginal;
+      judgement.only_sampling = false;
+      judgement.settle = fmt::format("{} ({:g} to {:g} {}): {}", entry.meaning, entry.value.low, entry.value.high,
+                                     entry.unit, entry.settle);
+    }
   }
 
   static bool worse(const Judgement& a, const Judgement& b) {
@@ -184,6 +227,7 @@ class Check {
     if (progress_.stopped()) return;
     const site::Scene& first = scenes_.at(project_.conditions.front().leaves);
     result.cautions = cautions_of(project_, stations_, first);
+    add_lamp_cautions(result, first);
     if (project_.site.anchor)
       for (const SunHours& hours : sun_hours(*project_.site.anchor, stations_, first, progress_))
         if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
@@ -194,12 +238,23 @@ class Check {
           result.least_seen.push_back(std::move(way));
   }
 
+  void add_lamp_cautions(CheckResult& result, const site::Scene& scene) const {
+    for (Caution& caution : headlight_cautions(project_, stations_, scene))
+      result.cautions.push_back(std::move(caution));
+    for (const site::Condition& condition : project_.conditions) {
+      if (!asked_for(options_.conditions, condition.name)) continue;
+      for (const Station& station : stations_)
+        if (auto caution = band_caution(in_condition(station, light_in(condition).nominal), condition.name))
+          result.cautions.push_back(std::move(*caution));
+    }
+  }
+
   const Project& project_;
   const CheckOptions& options_;
   const Progress& progress_;
   Scenes scenes_;
-  std::vector<Lighting> lightings_;  // one a condition
   std::vector<Station> stations_;
+  std::vector<ConditionLight> lightings_;  // one a condition
   std::vector<const Need*> needs_;
   std::vector<Answer> answers_;  // on few samples, one a need; filled before remedies are looked for
 };

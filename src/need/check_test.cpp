@@ -254,6 +254,24 @@ TEST(Check, ADetectorsLimitIsPixelsAlsoBehindASoftLens) {
   EXPECT_EQ(verdict.limit, Limit::kPixels);
 }
 
+TEST(Check, WhereTheModeIsOpenTheAnswerMustHoldInBoth) {
+  Project project = along(6, 12);
+  project.needs.front().colour = true;
+  site::Condition dusk;
+  dusk.name = "dusk";
+  dusk.light = site::NamedLight::kDusk;  // 10 lx on the ground
+  project.conditions = {dusk};
+  project.settings.materials.all = {{"skin", {{0.4, 0.5, 0.5}}, "test"}};
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet) << "switches at 3 lx";
+  project.settings.typical.night_switch = {{1, 3, 20}, "lx", "light of the switch", "test", "watch at dusk"};
+  const Verdict open = verdict_of(project);
+  EXPECT_EQ(open.answer, Answer::kMarginal);
+  EXPECT_EQ(open.share, (Ranged<double>{0, 1, 1}));
+  EXPECT_THAT(open.settle, HasSubstr("light of the switch (1 to 20 lx): watch at dusk"));
+  project.settings.typical.night_switch.value = {12, 15, 20};
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMissed) << "monochrome either way";
+}
+
 TEST(CheckOptions, SelectNeedsAndConditions) {
   Project project = along(10, 19);
   project.conditions = {{"winter", site::Leaves::kOff}, {"summer", site::Leaves::kOn}};

@@ -24,6 +24,7 @@ constexpr Length kFarthest{500};  // beyond it a surface is as good as sky
 struct Patch {
   PerBand others;
   double own = 0;    // of the infrared's band, at full power
+  PerBand swinging;  // the part of `others` that swings with the mains
   double falls = 1;  // of the lens, off its axis
   double weight = 1;
   double illuminance = -1;  // lx on the surface; none: sky
@@ -66,10 +67,11 @@ class Look {
     const PerBand transmission = lighting_.transmission(distance);
     if (hit) {
       const geom::SitePoint place = eye + hit->distance * direction;
-      const PerBand falls_on = lighting_.on_surface(place, hit->normal);
+      const SurfaceLight falls_on = lighting_.on_surface(place, hit->normal, station_.number);
       const PerBand matt = reflectance_of(lighting_, hit->solid);
-      patch.others = transmission * (matt * falls_on);
-      patch.illuminance = as_lux(falls_on);
+      patch.others = transmission * (matt * falls_on.all);
+      patch.swinging = transmission * (matt * falls_on.swinging);
+      patch.illuminance = as_lux(falls_on.all);
       if (station_.infrared) {
         const double through = transmission[station_.infrared->band];
         const double incidence = std::max(0.0, -geom::dot(hit->normal, direction));
@@ -81,7 +83,8 @@ class Look {
     }
     for (const Band band : light::kBands) patch.others[band] += (1 - transmission[band]) * lighting_.sky()[band];
     if (veil) lay_over(*veil, direction, ray_camera.z, patch);
-    if (station_.infrared) patch.own += own_path_light(station_, lighting_, ray_camera.z, distance);
+    if (station_.infrared)
+      patch.own += own_path_light(station_, lighting_, ray_camera.z, distance) + own_glass_light(*station_.infrared);
     return patch;
   }
 
@@ -89,7 +92,8 @@ class Look {
   void lay_over(const site::VeilHit& veil, Vec3 direction, double cosine, Patch& patch) const {
     const geom::SitePoint place = station_.pose.eye_site + veil.distance * direction;
     const PerBand matt = veil_reflectance(lighting_, veil.veil);
-    patch.others = veil.passed * patch.others + (1 - veil.passed) * (matt * lighting_.on_surface(place, -direction));
+    patch.others = veil.passed * patch.others +
+                   (1 - veil.passed) * (matt * lighting_.on_surface(place, -direction, station_.number).all);
     if (!station_.infrared) return;
     patch.own = veil.passed * veil.passed * patch.own + (1 - veil.passed) * matt[station_.infrared->band] *
                                                             own_light(*station_.infrared, cosine, veil.distance);
@@ -129,9 +133,14 @@ double scene_lux(const std::vector<Patch>& patches, const Lighting& lighting) {
   return count > 0 ? sum / count : as_lux(lighting.sky());
 }
 
-bool monochrome(const Station& station, double lux, const detail::Typical& typical) {
+bool monochrome(const Station& station, double lux, const Lighting& lighting) {
   if (station.picture != camera::PictureMode::kAutomatic) return station.picture == camera::PictureMode::kMonochrome;
-  return lux < typical.night_switch.value.nominal;
+  return lux < lighting.night_switch();
+}
+
+bool infrared_on(const Station& station, bool monochrome) {
+  const bool by_itself = station.infrared_use == camera::InfraredUse::kAutomatic && monochrome;
+  return station.infrared && (by_itself || station.infrared_use == camera::InfraredUse::kOn);
 }
 
 /// Which band the frame is mostly lit in.
@@ -149,14 +158,12 @@ Band main_band(const std::vector<Patch>& patches, const Station& station) {
 }  // namespace
 
 Station in_condition(const Station& station, const Lighting& lighting) {
-  const detail::Typical& typical = lighting.project().settings.typical;
   Station result = station;
   const std::vector<Patch> patches = patches_of(station, lighting);
   result.scene_lux = scene_lux(patches, lighting);
-  result.monochrome = monochrome(station, result.scene_lux, typical);
+  result.monochrome = monochrome(station, result.scene_lux, lighting);
   const bool filter_out = result.monochrome && station.has_filter;
-  const bool by_itself = station.infrared_use == camera::InfraredUse::kAutomatic && result.monochrome;
-  result.infrared_on = station.infrared && (by_itself || station.infrared_use == camera::InfraredUse::kOn);
+  result.infrared_on = infrared_on(station, result.monochrome);
   result.response = filter_out ? station.response_night : station.response_day;
   const Band band = main_band(patches, result);
   result.near_infrared = band != Band::kVisible;
@@ -168,14 +175,32 @@ Station in_condition(const Station& station, const Lighting& lighting) {
 
   std::vector<detail::MeterPixel> pixels;
   pixels.reserve(patches.size());
+  double all = 0, swinging = 0;
   for (const Patch& patch : patches) {
     const double own = result.infrared_on ? patch.own * result.response[station.infrared->band] : 0;
     pixels.push_back({patch.falls * dot(result.response, patch.others), patch.falls * own, patch.weight});
+    all += pixels.back().others + pixels.back().own;
+    swinging += patch.falls * dot(result.response, patch.swinging);
   }
+  result.flicker = all > 0 ? swinging / all : 0;
   result.constants.metering = detail::Metering{pixels};
   result.constants.limits.adaptive = result.infrared_on && station.infrared->adaptive;
   result.glare = lighting.direct_at(station.pose.eye_site);
+  std::erase_if(result.glare,
+                [&](const Direct& one) { return one.camera != kNoCamera && one.camera == station.number; });
   return result;
+}
+
+double scene_lux(const Station& station, const Lighting& lighting) {
+  return scene_lux(patches_of(station, lighting), lighting);
+}
+
+Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations) {
+  std::vector<Station> burning;
+  for (const Station& station : stations)
+    if (station.infrared && infrared_on(station, monochrome(station, scene_lux(station, lighting), lighting)))
+      burning.push_back(station);
+  return lighting.with_infrared(burning);
 }
 
 }  // namespace sightfall::need

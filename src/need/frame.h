@@ -14,4 +14,10 @@ inline constexpr int kMeterColumns = 24, kMeterRows = 14;
 /// The station with the condition's part filled in: metering, response, mode, infrared, stray light.
 Station in_condition(const Station& station, const Lighting& lighting);
 
+/// Light on what a camera's frame shows, lx: what decides between colour and monochrome.
+double scene_lux(const Station& station, const Lighting& lighting);
+
+/// The light of a condition joined by the infrared of each camera that burns it then.
+Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations);
+
 }  // namespace sightfall::need

@@ -75,6 +75,10 @@ double own_light(const OwnInfrared& infrared, double cosine_off_axis, double dis
          (d * d);
 }
 
+double own_glass_light(const OwnInfrared& infrared) {
+  return infrared.photons * infrared.intensity * infrared.glass_return;
+}
+
 double own_path_light(const Station& station, const Lighting& lighting, double cosine_off_axis, double distance) {
   const OwnInfrared& infrared = *station.infrared;
   const double sigma = lighting.extinction(infrared.band);
@@ -104,13 +108,18 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
   const PerBand matt = reflectance_of(lighting.project().settings.materials, posed.subject);
   const bool plate = posed.subject == Subject::kPlate;
 
-  PerBand from_subject = matt * light.on(posed.outward);
+  PerBand from_subject = matt * light.on(posed.outward, station.number);
+  PerBand swinging = matt * light.swinging_on(posed.outward);
   if (plate)
     for (const Direct& one : light.direct) {
-      const double incidence = geom::dot(posed.outward, one.towards);
-      if (incidence > 0) from_subject += sheeting(typical, angle_between(one.towards, to_eye), 1, facing) * one.normal;
+      if (geom::dot(posed.outward, one.towards) <= 0) continue;
+      if (one.camera != kNoCamera && one.camera == station.number) continue;
+      const PerBand back = sheeting(typical, angle_between(one.towards, to_eye), 1, facing) * one.normal;
+      from_subject += back;
+      swinging += one.flicker * back;
     }
   seen.others = falls * dot(station.response, transmission * from_subject);
+  seen.flicker = seen.others > 0 ? falls * dot(station.response, transmission * swinging) / seen.others : 0;
   PerBand hidden;  // the share of the sky's light that the air lays over the subject
   for (const Band band : light::kBands) hidden[band] = (1 - transmission[band]) * lighting.sky()[band];
   seen.path = falls * dot(station.response, hidden);
@@ -125,7 +134,7 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
   if (posed.headlights) glare += headlight_glare(typical, distance, transmission);
   seen.glare = dot(station.response, glare);
 
-  seen.own = seen.own_path = 0;
+  seen.own = seen.own_path = seen.own_glass = 0;
   seen.cover = cover_of(station, posed.subject, seen.density);
   if (!station.infrared_on) return;
   const OwnInfrared& infrared = *station.infrared;
@@ -135,6 +144,7 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
   if (plate) back += sheeting(typical, infrared.offset / distance, 1, facing);
   seen.own = response * own_light(infrared, cosine, distance) * back * through * through;
   seen.own_path = response * own_path_light(station, lighting, cosine, distance);
+  seen.own_glass = station.response[infrared.band] * own_glass_light(infrared);
   if (seen.own > seen.others) seen.air = through;
 }
 

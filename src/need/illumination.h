@@ -34,6 +34,9 @@ double own_light(const OwnInfrared& infrared, double cosine_off_axis, double dis
 /// The same light that the air scatters back, as a matt white surface would have to be lit to look as bright.
 double own_path_light(const Station& station, const Lighting& lighting, double cosine_off_axis, double distance);
 
+/// The same light that the pane before lamp and lens throws back, whatever the lens looks at.
+double own_glass_light(const OwnInfrared& infrared);
+
 /// Share of the frame that a subject fills: what shows of the body that a face or a plate belongs to.
 double cover_of(const Station& station, Subject subject, double density);
 

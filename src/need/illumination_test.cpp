@@ -138,5 +138,36 @@ TEST(InCondition, AWallBeforeTheLampFillsTheMeter) {
   EXPECT_GT(mean(), 20 * open);
 }
 
+TEST(Illuminate, ASharedPaneThrowsTheLampBack) {
+  Night night;
+  EXPECT_EQ(night.at({0, 10, 1.6}).own_glass, 0);
+  night.project.catalogue.front().infrared->shared_glass = true;
+  // 0.003 a square metre of 10 W/sr, as if a white wall were lit by 0.03 W/m2: 0.3 of what falls on a face at 10 m,
+  // which gives back 0.6 of it.
+  const detail::Seen seen = night.at({0, 10, 1.6});
+  EXPECT_NEAR(seen.own_glass / seen.own, 0.3 / 0.6, 1e-3);
+}
+
+TEST(Illuminate, TellsWhatShareOfTheLightSwings) {
+  Night night;
+  site::Lamp lamp;
+  lamp.name = "lamp";
+  lamp.at = {0, 5};
+  lamp.height = 4 * m;
+  lamp.tilt = 60 * deg;
+  lamp.lumens = 3000 * lm;
+  lamp.burns = site::Burns::kAlways;
+  night.project.site.lamps = {lamp};
+  night.project.cameras.front().picture = camera::PictureMode::kColour;
+  const Lit lit{night.project, night.condition};
+  const Station station = in_condition(station_of(night.project, night.project.cameras.front()), lit.lighting());
+  const geom::SitePoint place{0, 10, 1.6};
+  detail::Seen seen;
+  seen.density = 100;
+  illuminate(station, lit.lighting(), lit.lighting().at({&place, 1}).front(), {Subject::kFace, place, {0, -1, 0}},
+             seen);
+  EXPECT_NEAR(seen.flicker, 0.2, 1e-3) << "the depth of an LED in the plain project: hardly any other light";
+}
+
 }  // namespace
 }  // namespace sightfall::need

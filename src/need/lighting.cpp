@@ -43,6 +43,21 @@ light::Spectrum spectrum_of(site::LampLight kind) {
   return light::Spectrum::kInfrared940;
 }
 
+/// The most that its light swings over its mean.
+double flicker_of(const site::Lamp& lamp, const detail::Typical& typical) {
+  if (lamp.flicker) return *lamp.flicker;
+  switch (lamp.light) {
+    case site::LampLight::kLed:
+      return typical.flicker_led.value.high;
+    case site::LampLight::kHalogen:
+      return typical.flicker_halogen.value.high;
+    case site::LampLight::kSodium:
+      return typical.flicker_sodium.value.high;
+    default:
+      return 0;  // infrared lamps run on direct current
+  }
+}
+
 bool infrared(const site::Lamp& lamp) {
   return lamp.light == site::LampLight::kInfrared850 || lamp.light == site::LampLight::kInfrared940;
 }
@@ -90,14 +105,21 @@ std::string light_in_words(const site::Condition& condition) {
   return words;
 }
 
-PerBand PlaceLight::on(Vec3 outward) const {
+PerBand PlaceLight::on(Vec3 outward, int but_camera) const {
   PerBand sum;
   for (size_t band = 0; band < light::kBandCount; ++band)
     sum.value[band] = std::max(0.0, scalar.value[band] + dot_of(outward, vector, band));
   for (const Direct& one : direct) {
     const double cosine = geom::dot(outward, one.towards);
-    if (cosine > 0) sum += cosine * one.normal;
+    if (cosine > 0 && (one.camera == kNoCamera || one.camera != but_camera)) sum += cosine * one.normal;
   }
+  return sum;
+}
+
+PerBand PlaceLight::swinging_on(Vec3 outward) const {
+  PerBand sum;
+  for (const Direct& one : direct)
+    if (one.flicker > 0) sum += one.flicker * std::max(0.0, geom::dot(outward, one.towards)) * one.normal;
   return sum;
 }
 
@@ -108,8 +130,31 @@ Lighting::Lighting(const Project& project, const site::Scene& scene, const site:
   ground_ = materials.reflectance(project.site.ground.empty() ? materials.ground : project.site.ground, kBlack);
   const Length visibility = condition.visibility.value_or(light::visibility_of(air_of(condition)));
   for (const Band band : light::kBands) extinction_[static_cast<size_t>(band)] = light::extinction(visibility, band);
+  night_switch_ = project.settings.typical.night_switch.value.nominal;
+  day_switch_ = project.settings.typical.day_switch.value.nominal;
   set_sky(condition);
   light_lamps(condition);
+}
+
+Lighting Lighting::with_infrared(const std::vector<Station>& burning) const {
+  Lighting result = *this;
+  for (const Station& station : burning) {
+    const OwnInfrared& infrared = *station.infrared;
+    BurningLamp one;
+    one.camera = station.number;
+    one.pose = station.pose;
+    one.intensity = infrared.intensity;
+    one.exponent = infrared.exponent;
+    one.photons[infrared.band] = infrared.photons;
+    result.carried_.push_back(std::move(one));
+  }
+  return result;
+}
+
+Lighting Lighting::with_night_switch(double lux) const {
+  Lighting result = *this;
+  result.night_switch_ = lux;
+  return result;
 }
 
 void Lighting::set_sky(const site::Condition& condition) {
@@ -124,9 +169,11 @@ void Lighting::set_sky(const site::Condition& condition) {
   } else {
     const site::Anchor& anchor = *project_->site.anchor;  // the reader refuses a date without one
     const light::Observer observer{anchor.latitude, anchor.longitude, anchor.height};
-    sky =
-        light::sky_light(light::sun_at(condition.julian_day, observer), light::moon_at(condition.julian_day, observer),
-                         static_cast<light::Clouds>(condition.weather));
+    const light::SkyPosition sun = light::sun_at(condition.julian_day, observer);
+    sky = light::sky_light(sun, light::moon_at(condition.julian_day, observer),
+                           static_cast<light::Clouds>(condition.weather));
+    constexpr double kLater = 1.0 / 144;  // day: ten minutes
+    rising_ = light::sun_at(condition.julian_day + kLater, observer).altitude > sun.altitude;
   }
   sky_ = sky.diffuse.si() * daylight;
   dark_ = sky.dark;
@@ -166,6 +213,7 @@ void Lighting::light_lamps(const site::Condition& condition) {
                                     : light::matt_lamp(lumens);
       one.photons = light::photons_per_lux(spectrum);
     }
+    one.flicker = flicker_of(lamp, project_->settings.typical);
     lamps_.push_back(std::move(one));
   }
 }
@@ -188,7 +236,17 @@ std::optional<Direct> Lighting::from_lamp(const BurningLamp& lamp, SitePoint pla
     intensity = lamp.intensity * light::relative_intensity(lamp.exponent, in_lamp.z);
   }
   if (intensity <= 0) return std::nullopt;
-  return Direct{(1 / distance) * way, (intensity / (distance * distance)) * (lamp.photons * transmission(distance))};
+  return Direct{(1 / distance) * way, (intensity / (distance * distance)) * (lamp.photons * transmission(distance)),
+                lamp.flicker, lamp.camera};
+}
+
+void Lighting::add_from(const BurningLamp& lamp, SitePoint place, std::vector<Direct>& all) const {
+  auto one = from_lamp(lamp, place);
+  if (!one) return;
+  const double through = scene_->passed({lamp.pose.eye_site, place});
+  if (through <= 0) return;
+  one->normal = through * one->normal;
+  all.push_back(*one);
 }
 
 std::vector<Direct> Lighting::direct_at(SitePoint place) const {
@@ -197,12 +255,8 @@ std::vector<Direct> Lighting::direct_at(SitePoint place) const {
     const double through = scene_->passed({place, place + kSkyDistance * disc.towards});
     if (through > 0) all.push_back({disc.towards, through * disc.normal});
   }
-  for (const BurningLamp& lamp : lamps_) {
-    auto one = from_lamp(lamp, place);
-    if (!one) continue;
-    const double through = scene_->passed({lamp.pose.eye_site, place});
-    if (through > 0) all.push_back({one->towards, through * one->normal});
-  }
+  for (const BurningLamp& lamp : lamps_) add_from(lamp, place, all);
+  for (const BurningLamp& lamp : carried_) add_from(lamp, place, all);
   return all;
 }
 
@@ -245,16 +299,21 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
   return result;
 }
 
-PerBand Lighting::on_surface(SitePoint place, Vec3 normal) const {
+SurfaceLight Lighting::on_surface(SitePoint place, Vec3 normal, int but_camera) const {
   const SitePoint off = place + 0.01 * normal;
-  PerBand sum = ample_;
+  PerBand sum = ample_, swinging;
   if (ample_ == PerBand{}) {
     const Vec3 open = normal.z > -0.9 ? geom::unit(normal + Vec3{0, 0, 1.1}) : Vec3{0, 0, 1};
     const double through = scene_->passed({off, off + kSkyDistance * open});
     sum = (through * (1 + normal.z) / 2) * sky_ + (through * (1 - normal.z) / 2) * (ground_ * sky_);
   }
-  for (const Direct& one : direct_at(off)) sum += std::max(0.0, geom::dot(normal, one.towards)) * one.normal;
-  return sum;
+  for (const Direct& one : direct_at(off)) {
+    if (one.camera != kNoCamera && one.camera == but_camera) continue;
+    const PerBand part = std::max(0.0, geom::dot(normal, one.towards)) * one.normal;
+    sum += part;
+    swinging += one.flicker * part;
+  }
+  return {sum, swinging};
 }
 
 }  // namespace sightfall::need

@@ -4,8 +4,9 @@
 //            all round: the sky as far as it is in view, and the ground, as Gershun's light field: on a plane of
 //            outward normal n falls scalar + n . vector, which is exact for an open sky over even ground.
 //            docs/models.md section 4
-//   Limits   one reflection, off the ground under the sample; walls give back as little as they see of the sky. Other
-//            cameras' infrared is left out
+//            Each camera's infrared, at its full power, lights what others see.
+//   Limits   one reflection, off the ground under the sample; walls give back as little as they see of the sky.
+//            Infrared that adapts its power is taken at full power where it lights other cameras' subjects
 //   Checked  lighting_test.cpp; tests/physics/night_laws_test.cpp
 #pragma once
 #include <array>
@@ -30,17 +31,26 @@ struct PlaceLight {
   std::array<light::PerBand, 3> vector;  ///< along x, y, z
   std::vector<Direct> direct;
 
-  /// What falls on a plane of that outward normal, photons/(s m2); never negative.
-  light::PerBand on(geom::Vec3 outward) const;
+  /// What falls on a plane of that outward normal, photons/(s m2), without one camera's own infrared; never negative.
+  light::PerBand on(geom::Vec3 outward, int but_camera = kNoCamera) const;
+  /// The part of it that swings with the mains, where its lamps do so most.
+  light::PerBand swinging_on(geom::Vec3 outward) const;
 };
 
-/// A lamp of the site that burns.
+/// Light on a surface of the site.
+struct SurfaceLight {
+  light::PerBand all, swinging;
+};
+
+/// A lamp that burns: of the site, or a camera's infrared.
 struct BurningLamp {
-  const site::Lamp* lamp = nullptr;
+  const site::Lamp* lamp = nullptr;  ///< null: a camera's
+  int camera = kNoCamera;
   geom::Pose pose;  ///< z along its axis
   std::optional<light::Candela> candela;
   double intensity = 0, exponent = 0;  ///< of infrared: W/sr on the axis, cos^n
   light::PerBand photons;              ///< per lx or W/m2 of its light
+  double flicker = 0;                  ///< most of its swing over its mean
 };
 
 class Lighting {
@@ -50,8 +60,19 @@ class Lighting {
   /// The light at each place, with shadows; fewer rays of the sky do where a picture is wanted and not a verdict.
   std::vector<PlaceLight> at(std::span<const geom::SitePoint> places, int sky_rays = 48) const;
 
-  /// What falls on a surface of the site: the sky above it is in view or not as one ray tells.
-  light::PerBand on_surface(geom::SitePoint place, geom::Vec3 normal) const;
+  /// What falls on a surface of the site, without one camera's own infrared: the sky above it is in view or not as one
+  /// ray tells.
+  SurfaceLight on_surface(geom::SitePoint place, geom::Vec3 normal, int but_camera = kNoCamera) const;
+
+  /// The same with the infrared of cameras that burn it in this light (frame.h).
+  Lighting with_infrared(const std::vector<Station>& burning) const;
+
+  /// The same where cameras turn to monochrome at another light.
+  Lighting with_night_switch(double lux) const;
+
+  /// Light on the scene below which an automatic camera is in monochrome, lx. Where the light is rising it comes from
+  /// the night and stays in it longer.
+  double night_switch() const { return night_switch_ * (rising_ ? day_switch_ : 1); }
 
   /// The sky as bright as a matt white surface under that light.
   const light::PerBand& sky() const { return sky_; }
@@ -64,12 +85,13 @@ class Lighting {
   bool dark() const { return dark_; }
   const site::Scene& scene() const { return *scene_; }
   const Project& project() const { return *project_; }
-  const std::vector<BurningLamp>& lamps() const { return lamps_; }
+  const std::vector<BurningLamp>& lamps() const { return lamps_; }  ///< of the site
 
  private:
   void set_sky(const site::Condition& condition);
   void add_disc(const light::Disc& disc);
   void light_lamps(const site::Condition& condition);
+  void add_from(const BurningLamp& lamp, geom::SitePoint place, std::vector<Direct>& all) const;
   std::optional<Direct> from_lamp(const BurningLamp& lamp, geom::SitePoint place) const;
 
   const Project* project_;
@@ -78,9 +100,10 @@ class Lighting {
   light::PerBand ground_;  // its reflectance
   light::PerBand ample_;   // from everywhere alike, in a condition that says nothing of light
   std::vector<Direct> discs_;
-  std::vector<BurningLamp> lamps_;
+  std::vector<BurningLamp> lamps_, carried_;
   std::array<double, light::kBandCount> extinction_{};
-  bool dark_ = false;
+  bool dark_ = false, rising_ = false;
+  double night_switch_ = 0, day_switch_ = 1;
 };
 
 /// What a condition's light is, such as `2026-12-15 18:30, clear sky, fog (150 m)`.

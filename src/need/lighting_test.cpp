@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "light/spectrum.h"
+#include "need/frame.h"
 #include "need/test_project.h"
 
 namespace sightfall::need {
@@ -174,6 +175,76 @@ TEST(Lighting, TheSunStandsWhereTheHourSaysAndThrowsShadows) {
   project.site.solids = {wall_of("wall", {{-20, 9}, {20, 9}}, 10)};
   for (const Direct& one : light_at(project, noon, {0, 10, 1.6}).direct)
     EXPECT_LT(as_lux(one.normal), 1) << "the moon alone";
+}
+
+TEST(NightSwitch, IsHigherWhereTheLightRises) {
+  Project project = plain_project();
+  project.site.anchor = site::Anchor{51.5 * deg, 0 * deg, 0 * m, Angle{0}, "UTC"};
+  site::Condition evening, morning;
+  evening.when = site::ClockTime{2027, 3, 20, 18, 0};
+  evening.julian_day = 2461485.25;  // 2027-03-20 18:00
+  morning.when = site::ClockTime{2027, 3, 20, 6, 0};
+  morning.julian_day = 2461484.75;
+  EXPECT_EQ((Lit{project, evening}.lighting().night_switch()), 3);
+  EXPECT_EQ((Lit{project, morning}.lighting().night_switch()), 6) << "twice as much turns it back";
+  EXPECT_EQ((Lit{project, named(site::NamedLight::kDusk)}.lighting().night_switch()), 3);
+}
+
+/// Two cameras with infrared in a dark night, ten metres apart, the second looking along the first one's view.
+Project two_with_infrared() {
+  Project project = plain_project();
+  camera::Infrared lamp;
+  lamp.intensity = RadiantIntensity{10};
+  lamp.half_power = 60 * deg;
+  project.catalogue.front().infrared = lamp;
+  project.site.mounts.push_back(mount_at("other post", {10, 0}, 1.6));
+  project.cameras.push_back(camera_on("other", "other post", -45));
+  return project;
+}
+
+std::vector<Station> stations_of(const Project& project) {
+  std::vector<Station> stations;
+  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
+  return stations;
+}
+
+TEST(WithCameras, EachLightsWhatTheOtherSeesAndNotItsOwnTwice) {
+  const Project project = two_with_infrared();
+  const Lit lit{project, named(site::NamedLight::kDarkNight)};
+  const Lighting lighting = with_cameras(lit.lighting(), stations_of(project));
+  const geom::SitePoint place{0, 10, 1.6};
+  const PlaceLight light = lighting.at({&place, 1}).front();
+  // The other lamp stands 14.1 m away and has the place on its axis; by inverse square through clear air.
+  const double photons = light::photons_per_watt(light::Spectrum::kInfrared850)[Band::kNear850];
+  const double through = lighting.transmission(std::sqrt(200.0))[Band::kNear850];
+  const geom::Vec3 towards_other{std::sqrt(0.5), -std::sqrt(0.5), 0};
+  EXPECT_NEAR(light.on(towards_other, 0)[Band::kNear850], photons * 10 / 200 * through, photons * 10 / 200 * 1e-3);
+  EXPECT_NEAR(light.on({0, -1, 0}, 1)[Band::kNear850], photons * 10 / 100, photons * 10 / 100 * 0.01);
+}
+
+TEST(WithCameras, NoneBurnsByDayOrWhenSwitchedOff) {
+  Project project = two_with_infrared();
+  const geom::SitePoint place{0, 10, 1.6};
+  const auto near_infrared = [&](site::NamedLight name) {
+    const Lit lit{project, named(name)};
+    return with_cameras(lit.lighting(), stations_of(project)).at({&place, 1}).front().on({0, -1, 0})[Band::kNear850];
+  };
+  const double by_night = near_infrared(site::NamedLight::kDarkNight);
+  const double by_day = near_infrared(site::NamedLight::kBrightDay);
+  for (camera::Camera& camera : project.cameras) camera.infrared = camera::InfraredUse::kOff;
+  EXPECT_LT(near_infrared(site::NamedLight::kDarkNight), 1e-3 * by_night) << "starlight is left";
+  EXPECT_EQ(near_infrared(site::NamedLight::kBrightDay), by_day);
+}
+
+TEST(WithCameras, AnothersLampInTheLensIsStrayLight) {
+  Project project = two_with_infrared();
+  project.site.mounts.back().at = {0, 20};
+  project.cameras.back().heading = 180 * deg;
+  const Lit lit{project, named(site::NamedLight::kDarkNight)};
+  const auto stations = stations_of(project);
+  const Station station = in_condition(stations.front(), with_cameras(lit.lighting(), stations));
+  ASSERT_EQ(station.glare.size(), 1U);
+  EXPECT_NEAR(station.glare.front().towards.y, 1, 1e-9);
 }
 
 }  // namespace

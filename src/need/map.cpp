@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "need/frame.h"
 #include "need/surface.h"
 
 namespace sightfall::need {
@@ -43,7 +44,9 @@ DetailMap detail_map(const Project& project, const std::string& place_name, cons
     for (int c = 0; c < map.columns; ++c)
       points.push_back(map.south_west + map.step.si() * PlanPoint{static_cast<double>(c), static_cast<double>(r)});
   const site::Scene scene{project.site, condition.leaves};
-  const Lighting lighting{project, scene, condition};
+  std::vector<Station> stations;
+  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
+  const Lighting lighting = with_cameras(Lighting{project, scene, condition}, stations);
   map.delivered = delivered_on(project, lighting, points, Subject::kFace, progress);
   return map;
 }

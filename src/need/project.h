@@ -25,6 +25,7 @@ struct Settings {
   detail::LevelTable levels;                     ///< the table in force: the reader looks level_table up
   light::Materials materials;                    ///< data/materials.json, which the reader puts here
   Units units = Units::kMetres;
+  Frequency mains{50};       ///< that lamps are fed with
   Length sample_spacing{1};  ///< between samples of a place; a large place is sampled coarser, a small one finer
   detail::Typical typical;   ///< assumptions, each of which the document may replace
 };

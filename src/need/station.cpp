@@ -8,11 +8,8 @@
 #include <numbers>
 
 #include "base/check.h"
-#include "detail/sensor.h"
 #include "detail/typical_entries.h"
-#include "light/air.h"
-#include "light/infrared.h"
-#include "light/spectrum.h"
+#include "need/station_light.h"
 #include "site/ground.h"
 
 namespace sightfall::need {
@@ -23,12 +20,6 @@ using detail::Input;
 using detail::Typical;
 using detail::TypicalValue;
 using light::Band;
-
-Ranged<double>& at(detail::RangedInputs& inputs, Input input) { return inputs[static_cast<size_t>(input)]; }
-
-Ranged<double> scaled(const Ranged<double>& factor, double by) {
-  return {factor.low * by, factor.nominal * by, factor.high * by};
-}
 
 const TypicalValue& lens_blur(camera::LensClass lens_class, const Typical& typical) {
   switch (lens_class) {
@@ -101,128 +92,6 @@ void set_shutter(Station& station, const camera::Sheet& sheet, const camera::Cam
   if (sheet.shutter) station.constants.limits.shortest = sheet.shutter->wide.si();
 }
 
-/// Factors that are known within ranges, together: root-sum-square of the logarithms.
-Ranged<double> together(std::initializer_list<Ranged<double>> factors) {
-  double down = 0, nominal = 1, up = 0;
-  for (const Ranged<double>& factor : factors) {
-    nominal *= factor.nominal;
-    down += std::pow(std::log(factor.nominal / factor.low), 2);
-    up += std::pow(std::log(factor.high / factor.nominal), 2);
-  }
-  return {nominal * std::exp(-std::sqrt(down)), nominal, nominal * std::exp(std::sqrt(up))};
-}
-
-/// The same over its nominal value.
-Ranged<double> spread(const Ranged<double>& of) { return scaled(of, 1 / of.nominal); }
-
-/// Stated by the sheet, or typical.
-Ranged<double> stated_or(const std::optional<double>& stated, const Ranged<double>& typical) {
-  return stated ? Ranged<double>::exact(*stated) : typical;
-}
-
-/// Responses and their ranges, from what the sheet states of its sensor and what is typical.
-void set_sensor(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
-  const camera::SensorFacts facts = sheet.sensor.value_or(camera::SensorFacts{});
-  const double pitch = station.constants.pitch, area = pitch * pitch;
-  const Ranged<double> visible = stated_or(facts.efficiency, typical.efficiency.value);
-  const Ranged<double> near850 =
-      facts.efficiency_850 ? Ranged<double>::exact(*facts.efficiency_850) : together({visible, typical.near_850.value});
-  const Ranged<double> near940 = together({spread(near850), visible, typical.near_940.value});
-  const double lens =
-      typical.lens_transmission.value.nominal * detail::image_share(station.lens.optics.f_number) * area;
-  station.response_day = {{lens * visible.nominal, 0, 0}};
-  station.response_night = {{lens * visible.nominal, lens * near850.nominal, lens * near940.nominal}};
-  const bool at_940 = station.infrared && station.infrared->band == light::Band::kNear940;
-  station.sensitivity_day = together({spread(visible), spread(typical.lens_transmission.value)});
-  station.sensitivity_night = together({spread(at_940 ? near940 : near850), spread(typical.lens_transmission.value)});
-  at(station.inputs, Input::kSensitivity) = station.sensitivity_day;
-  at(station.inputs, Input::kReadNoise) = stated_or(facts.read_noise, typical.read_noise.value);
-  constexpr double kSquareMicrometre = 1e-12;
-  at(station.inputs, Input::kFullWell) =
-      stated_or(facts.full_well, scaled(typical.full_well.value, area / kSquareMicrometre));
-  const std::optional<double> decibels = camera.largest_gain ? camera.largest_gain : facts.largest_gain;
-  const Ranged<double> gain = stated_or(decibels, typical.largest_gain.value);
-  at(station.inputs, Input::kGain) = {detail::ratio_of_decibels(gain.low), detail::ratio_of_decibels(gain.nominal),
-                                      detail::ratio_of_decibels(gain.high)};
-  station.constants.dark = typical.dark_current.value.nominal;
-}
-
-void set_exposure(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
-  station.constants.f_number = station.lens.optics.f_number;
-  station.constants.limits.order = sheet.exposure_order.value_or(camera::ExposureOrder::kShutterFirst);
-  station.constants.limits.clip_share = typical.adaptive_clip.value.nominal;
-  station.metering = sheet.metering.value_or(camera::Metering::kEven);
-  station.picture = camera.picture;
-  station.infrared_use = camera.infrared;
-  station.has_filter = sheet.infrared_filter.value_or(true);
-  const camera::NoiseReduction reduction = sheet.noise_reduction.value_or(camera::NoiseReduction::kLow);
-  if (reduction != camera::NoiseReduction::kOff) {
-    const bool high = reduction == camera::NoiseReduction::kHigh;
-    station.constants.averaged = (high ? typical.frames_high : typical.frames_low).value.nominal;
-    station.constants.smear = (high ? typical.smear_high : typical.smear_low).value.nominal;
-  }
-  if (sheet.wide_dynamic_range.value_or(false)) station.constants.dynamic_ratio = typical.dynamic_ratio.value.nominal;
-  at(station.inputs, Input::kNoiseThreshold) = typical.noise_threshold.value;
-  at(station.inputs, Input::kTarget) = typical.exposure_target.value;
-  at(station.inputs, Input::kReflectance) = typical.reflectance_factor.value;
-  at(station.inputs, Input::kFlare) = spread(typical.flare.value);
-  const Ranged<double>& sr = typical.scatter_angle.value;
-  at(station.inputs, Input::kScatter) = {sr.nominal / sr.high, 1, sr.nominal / sr.low};
-  station.scatter_angle = sr.nominal;
-}
-
-std::string lamp_words(const camera::Infrared& lamp, const camera::PowerDraw& power, const Ranged<double>& draw) {
-  if (lamp.draw) return fmt::format("{:g} W drawn", lamp.draw->in(W));
-  if (power.largest)
-    return fmt::format("{:.2g} W ({:.2g} to {:.2g} W) of the largest draw of {:g} W", draw.nominal, draw.low, draw.high,
-                       power.largest->in(W));
-  return fmt::format("{:.2g} W ({:.2g} to {:.2g} W), for nothing is stated", draw.nominal, draw.low, draw.high);
-}
-
-/// Electrical power of the infrared alone.
-Ranged<double> infrared_draw(const camera::Sheet& sheet, const Typical& typical) {
-  if (sheet.infrared->draw) return Ranged<double>::exact(sheet.infrared->draw->si());
-  if (sheet.power.largest) return scaled(typical.infrared_share.value, sheet.power.largest->si());
-  return typical.infrared_draw.value;
-}
-
-void set_infrared(Station& station, const camera::Sheet& sheet, const Typical& typical) {
-  at(station.inputs, Input::kInfrared) = Ranged<double>::exact(1);
-  if (!sheet.infrared) return;
-  const camera::Infrared& stated = *sheet.infrared;
-  const Angle view = std::min(camera::horizontal_view(station.lens.projector), 140 * deg);
-  const Angle beam = stated.half_power.value_or(view * typical.infrared_beam.value.nominal);
-  OwnInfrared lamp;
-  lamp.exponent = light::beam_exponent(std::min(beam, 170 * deg));
-  constexpr Length kBetween = 895 * nm;  // of the two usual wavelengths
-  const bool at_940 = stated.wavelength && *stated.wavelength > kBetween;
-  lamp.band = at_940 ? light::Band::kNear940 : light::Band::kNear850;
-  lamp.photons = light::photons_per_watt(stated.wavelength.value_or(850 * nm));
-  lamp.offset = stated.offset ? stated.offset->si() : typical.infrared_offset.value.nominal;
-  constexpr Angle kOnePixel{0};  // what one pixel sees is a line beside the lamp
-  lamp.overlap = light::overlap_begins(Length{lamp.offset}, beam * 0.5, kOnePixel);
-  lamp.adaptive = stated.adaptive.value_or(false);
-  station.infrared_stated = stated.intensity.has_value();
-  if (stated.intensity) {
-    lamp.intensity = stated.intensity->si();
-  } else {
-    const Ranged<double> draw = infrared_draw(sheet, typical);
-    const Ranged<double> watts = together({draw, typical.infrared_efficiency.value});
-    lamp.intensity = light::on_axis(Power{watts.nominal}, lamp.exponent).si();
-    at(station.inputs, Input::kInfrared) = spread(watts);
-    station.assumptions.push_back(
-        {fmt::format(
-             "{}: infrared intensity not stated, taken as {:.2g} W/sr on the axis ({:.2g} to {:.2g}): {}, {:.0f} % "
-             "of it radiated, half as strong {:.0f} degrees off the axis",
-             station.name, lamp.intensity, lamp.intensity * watts.low / watts.nominal,
-             lamp.intensity * watts.high / watts.nominal, lamp_words(stated, sheet.power, draw),
-             100 * typical.infrared_efficiency.value.nominal, beam.in(deg) / 2),
-         typical.infrared_efficiency.settle});
-  }
-  if (stated.focus_shift) station.constants.focus_shift = stated.focus_shift->si();
-  station.infrared = lamp;
-}
-
 double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, Station& station) {
   if (camera.frame_rate) return *camera.frame_rate;
   if (!sheet.frame_rates.empty()) return *std::max_element(sheet.frame_rates.begin(), sheet.frame_rates.end());
@@ -276,9 +145,7 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   set_shutter(station, sheet, camera, typical);
   station.frame_rate = frame_rate_of(sheet, camera, station);
   station.constants.frame_rate = station.frame_rate;
-  set_exposure(station, sheet, camera, typical);
-  set_infrared(station, sheet, typical);
-  set_sensor(station, sheet, camera, typical);
+  set_light(station, sheet, camera, typical);
   return station;
 }
 
@@ -287,6 +154,10 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
   const site::Mount& mount = the_named(project.site.mounts, camera.mount);
   const geom::SitePoint eye = site::above_ground(project.site.terrain, mount.at, mount.height + raised);
   Station station = station_at(sheet, camera, eye, project.settings.typical);
+  const auto by_name = [&](const camera::Camera& one) { return one.name == camera.name; };
+  station.number =
+      static_cast<int>(std::find_if(project.cameras.begin(), project.cameras.end(), by_name) - project.cameras.begin());
+  station.constants.flicker_rate = 2 * project.settings.mains.si();
   tell_disagreement(station, sheet);  // the range card tells it as a claim
   station.constants.sway_rate = sway_rate(mount);
   return station;
@@ -379,6 +250,10 @@ const TypicalValue& entry_of(Input input, const Station& station, Subject subjec
       return typical.full_well;
     case Input::kGain:
       return typical.largest_gain;
+    case Input::kGlass:
+      return typical.glass_return;
+    case Input::kFlicker:
+      return typical.flicker_led;
     case Input::kTarget:
       return typical.exposure_target;
     case Input::kLensBlur:

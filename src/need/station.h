@@ -29,16 +29,22 @@ struct OwnInfrared {
   double offset = 0;   ///< m, between lamp and lens
   Length overlap;      ///< at which its beam enters the view
   bool adaptive = false;
+  double glass_return = 0;  ///< 1/m2, of the pane before both lamp and lens
 };
+
+inline constexpr int kNoCamera = -1;
 
 /// Light from a source, on a plane turned to it (need/lighting.h).
 struct Direct {
-  geom::Vec3 towards;     ///< unit, to the source
-  light::PerBand normal;  ///< photons/(s m2)
+  geom::Vec3 towards;      ///< unit, to the source
+  light::PerBand normal;   ///< photons/(s m2)
+  double flicker = 0;      ///< most of its swing over its mean
+  int camera = kNoCamera;  ///< whose infrared it is, by its place in the project
 };
 
 struct Station {
   std::string name;
+  int number = kNoCamera;  ///< place in the project
   camera::Lens lens;
   geom::Pose pose;
   detail::CameraConstants constants;
@@ -62,6 +68,7 @@ struct Station {
   // Filled in for a condition (need/frame.h).
   bool monochrome = false, infrared_on = false, near_infrared = false;
   double scene_lux = 0;  ///< on what the frame shows
+  double flicker = 0;    ///< share by which the frame's mean swings with the mains, where lamps do so most
   light::PerBand response;
   std::vector<Direct> glare;  ///< sources that reach the lens
 };

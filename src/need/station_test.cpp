@@ -215,5 +215,17 @@ TEST(EntryOf, IsTheEntryThatTheStationUsed) {
   EXPECT_EQ(entry_of(Input::kSpeed, economy, Subject::kFace, typical).meaning, "walking speed");
 }
 
+TEST(StationIris, MovesOnlyWhereItIsAutomaticAndNotSet) {
+  Project project = plain_project();
+  const auto range = [&] { return station_of(project, project.cameras.front()).constants.limits.iris_range; };
+  EXPECT_EQ(range(), 1);
+  project.catalogue.front().iris = camera::Iris::kAutomatic;
+  EXPECT_NEAR(range(), 16, 1e-9) << "f/2 to f/8, which is typical";
+  project.catalogue.front().smallest_iris = 4;
+  EXPECT_NEAR(range(), 4, 1e-9);
+  project.cameras.front().f_number = 2.8;
+  EXPECT_EQ(range(), 1);
+}
+
 }  // namespace
 }  // namespace sightfall::need

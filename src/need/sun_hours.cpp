@@ -12,6 +12,7 @@
 
 #include "geom/pose.h"
 #include "light/ephemeris.h"
+#include "need/picture_edge.h"
 
 namespace sightfall::need {
 namespace {
@@ -33,53 +34,19 @@ Vec3 towards_site(const light::SkyPosition& at, Angle turn) {
   return {level.x * std::cos(up), level.y * std::cos(up), std::sin(up)};
 }
 
-/// The ray of a point of the border or, where the picture's corners are dark, of the first point towards the centre
-/// that has one.
-std::optional<Vec3> border_ray(const camera::Projector& projector, double u, double v) {
-  constexpr int kSteps = 50;
-  for (int step = kSteps; step > 0; --step) {
-    const double share = static_cast<double>(step) / kSteps;
-    const geom::ImagePoint at{projector.centre_u() + share * (u - projector.centre_u()),
-                              projector.centre_v() + share * (v - projector.centre_v())};
-    if (const auto ray = camera::ray_camera(projector, at)) return ray;
-  }
-  return std::nullopt;
-}
-
-std::vector<Vec3> border_of(const camera::Projector& projector) {
-  std::vector<Vec3> border;
-  const auto add = [&](double u, double v) {
-    if (const auto ray = border_ray(projector, u, v)) border.push_back(*ray);
-  };
-  const double right = projector.columns - 1, bottom = projector.rows - 1;
-  for (int i = 0; i <= kBorderPoints; ++i) {
-    const double share = static_cast<double>(i) / kBorderPoints;
-    add(share * right, 0);
-    add(share * right, bottom);
-    add(0, share * bottom);
-    add(right, share * bottom);
-  }
-  return border;
-}
-
 /// Steps at which the sun would be in the picture and near its edge, were nothing in the way.
 struct Candidates {
   std::vector<const SunStand*> in, near;
 };
 
 Candidates candidates_of(const Station& station, const std::vector<SunStand>& sun) {
-  const camera::Projector& projector = station.lens.projector;
-  const std::vector<Vec3> border = border_of(projector);
-  const double least = std::cos(kNearEdge.si());
+  const PictureEdge edge{station};
   Candidates found;
-  for (const SunStand& stand : sun) {
-    const Vec3 ray = station.pose.camera_from_site * stand.towards;
-    const auto at = camera::image_point(projector, ray);
-    if (at && camera::in_picture(projector, *at))
+  for (const SunStand& stand : sun)
+    if (edge.inside(stand.towards))
       found.in.push_back(&stand);
-    else if (std::any_of(border.begin(), border.end(), [&](const Vec3& b) { return geom::dot(b, ray) >= least; }))
+    else if (edge.near(stand.towards))
       found.near.push_back(&stand);
-  }
   return found;
 }
 

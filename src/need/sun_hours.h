@@ -3,8 +3,7 @@
 //   Model    the middle of the sun's disc every kSunStep of a year in clear weather, above the horizon, not hidden by
 //            the site within kSunReach; veils hide it when they pass kVeilHides of it or less
 //   In/Out   mean solar time of the place: universal time and longitude / 15 degrees an hour; clocks differ
-//   Limits   hours of sunshine in a clear year, an upper bound: weather takes its part. Leaves are as in the scene.
-//            The border is taken at kBorderPoints places of each side
+//   Limits   hours of sunshine in a clear year, an upper bound: weather takes its part. Leaves are as in the scene
 //   Checked  sun_hours_test.cpp
 #pragma once
 #include <string>
@@ -21,8 +20,6 @@ inline constexpr int kSunYear = 2027;  ///< any year does: the same day and hour
 inline constexpr Time kSunStep{600};
 inline constexpr Length kSunReach{2000};
 inline constexpr double kVeilHides = 0.2;
-inline constexpr Angle kNearEdge{10 * 0.017453292519943295};
-inline constexpr int kBorderPoints = 48;
 
 /// Where the sun stands at one step, above the horizon.
 struct SunStand {
@@ -44,7 +41,7 @@ struct SunSpell {
 
 struct SunHours {
   std::string camera;
-  SunSpell in_picture, near_edge;  ///< near: within kNearEdge of the border, outside the picture
+  SunSpell in_picture, near_edge;  ///< near: within kNearEdge of the border (picture_edge.h)
   std::string words;
 };
 

@@ -37,6 +37,8 @@ inline detail::Typical plain_typical() {
   t.f_number_tolerance = exactly(1, "f-number");
   t.f_number_unknown = exactly(1.6, "f-number when none is given");
   t.focus_setting = exactly(1, "focus");
+  t.smallest_iris = exactly(8, "smallest iris");
+  t.readout = exactly(20, "readout");
   t.shutter_slowest = exactly(0.005, "shutter");
   t.speed_walker = exactly(1.4, "walking speed");
   t.speed_vehicle = exactly(2.8, "driving speed");
@@ -66,6 +68,7 @@ inline detail::Typical plain_typical() {
   t.largest_gain = exactly(0, "gain");
   t.exposure_target = exactly(0.18, "target of the exposure");
   t.night_switch = exactly(3, "light of the switch");
+  t.day_switch = exactly(2, "light of the switch back");
   t.frames_low = exactly(2, "frames averaged");
   t.frames_high = exactly(4, "frames averaged");
   t.smear_low = exactly(0.5, "smear");
@@ -80,6 +83,10 @@ inline detail::Typical plain_typical() {
   t.scatter_angle = exactly(18, "scatter angle");
   t.flare = exactly(3, "flare");
   t.headlight = exactly(2000, "headlight");
+  t.glass_return = exactly(0.003, "glass");
+  t.flicker_led = exactly(0.2, "flicker");
+  t.flicker_halogen = exactly(0.1, "flicker");
+  t.flicker_sodium = exactly(0.8, "flicker");
   return t;
 }
 

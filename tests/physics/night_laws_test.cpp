@@ -70,6 +70,8 @@ Project random_night(Chance& chance) {
       if (chance.heads()) sheet.infrared->wavelength = 940 * nm;
       sheet.power.largest = Power{chance.scale(3, 30)};
       sheet.wide_dynamic_range = chance.heads();
+      sheet.infrared->shared_glass = chance.heads();
+      if (chance.heads()) sheet.iris = camera::Iris::kAutomatic;
     }
   project.conditions = {random_condition(chance)};
   return project;
@@ -82,7 +84,9 @@ TEST(NightLaws, AnyHourAndWeatherGivesFiniteDetailWithinTheDensity) {
   for (int i = 0; i < 150; ++i) {
     const Project project = random_night(chance);
     const site::Scene scene{project.site, site::Leaves::kOn};
-    const Lighting lighting{project, scene, project.conditions.front()};
+    std::vector<Station> stations;
+    for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
+    const Lighting lighting = with_cameras(Lighting{project, scene, project.conditions.front()}, stations);
     const auto samples = samples_of(project, project.needs.front(), 24);
     const auto lights = light_on(lighting, samples);
     for (const camera::Camera& camera : project.cameras) {
@@ -90,8 +94,9 @@ TEST(NightLaws, AnyHourAndWeatherGivesFiniteDetailWithinTheDensity) {
       const detail::RangedInputs inputs = subject_inputs(station, project.needs.front(), project.settings.typical);
       for (const SampleView& view : view_of(station, lighting, project.needs.front(), samples, lights)) {
         if (view.gate != detail::Limit::kNone) continue;
-        for (const double rate : {view.seen.others, view.seen.own, view.seen.path, view.seen.own_path, view.seen.glare,
-                                  view.seen.cover, view.seen.air}) {
+        for (const double rate :
+             {view.seen.others, view.seen.own, view.seen.path, view.seen.own_path, view.seen.own_glass,
+              view.seen.flicker, view.seen.glare, view.seen.cover, view.seen.air}) {
           ASSERT_TRUE(std::isfinite(rate)) << seed_and_case(kSeed, i);
           ASSERT_GE(rate, 0) << seed_and_case(kSeed, i);
         }
