@@ -3,6 +3,7 @@
 // face.
 //   Source   the roll of a foot, the hips' rise and lengths of limbs from memory, to a few degrees and centimetres
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>

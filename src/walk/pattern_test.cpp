@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <set>
@@ -97,14 +98,16 @@ constexpr int kAcross = 32, kDown = 48, kMargin = 4;
 constexpr double kPixel = 0.08 / 40;
 
 Drawing drawn(char character, double shift) {
+  constexpr std::array kOffsets{0.125, 0.375, 0.625, 0.875};
   Drawing drawing;
   for (int row = 0; row < kDown; ++row)
     for (int column = 0; column < kAcross; ++column) {
       double ink = 0;
-      for (int i = 0; i < 16; ++i) {
-        const double x = column - kMargin + (i % 4 + 0.5) / 4 + shift, y = row - kMargin + (i / 4 + 0.5) / 4 + shift;
-        ink += ink_distance(character, {x * kPixel, y * kPixel}) < 0 ? 1.0 / 16 : 0;
-      }
+      for (const double down : kOffsets)
+        for (const double across : kOffsets) {
+          const double x = column - kMargin + across + shift, y = row - kMargin + down + shift;
+          ink += ink_distance(character, {x * kPixel, y * kPixel}) < 0 ? 1.0 / 16 : 0;
+        }
       drawing.push_back(ink);
     }
   return drawing;

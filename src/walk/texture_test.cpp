@@ -3,12 +3,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <fstream>
 #include <set>
-#include <sstream>
 #include <string>
-#include <vector>
 
 namespace sightfall::walk {
 namespace {
@@ -119,12 +119,13 @@ TEST(Paving, TonesOfEveryFourSlabsCancel) {
   double most = 0;
   for (int block = -4; block < 4; ++block) {
     double sum = 0;
-    for (int i = 0; i < kSteps * kSteps; ++i) {
-      const double x = (i % kSteps + 0.5) / kSteps, y = (i / kSteps + 0.5) / kSteps;
-      const double value = paving(kFour * (block + x), kFour * (3 + y), kFootprint);
-      sum += value;
-      most = std::max(most, value);
-    }
+    for (int row = 0; row < kSteps; ++row)
+      for (int column = 0; column < kSteps; ++column) {
+        const double x = (column + 0.5) / kSteps, y = (row + 0.5) / kSteps;
+        const double value = paving(kFour * (block + x), kFour * (3 + y), kFootprint);
+        sum += value;
+        most = std::max(most, value);
+      }
     EXPECT_NEAR(sum / (kSteps * kSteps), 1, kRim) << block;
   }
   EXPECT_GT(most, 1.08) << "single slabs differ by much more";
@@ -154,7 +155,7 @@ TEST(Texture, OfMaterialsIsWhatTheyLookLike) {
 TEST(Texture, EachBelongsToAMaterialOfTheTable) {
   std::ifstream file(SIGHTFALL_SOURCE_DIR "/data/materials.json");
   std::set<Texture> found;
-  const std::string mark = "{ \"name\": \"";
+  const std::string mark = R"({ "name": ")";
   for (std::string line; std::getline(file, line);)
     if (const size_t at = line.find(mark); at != std::string::npos) {
       const size_t from = at + mark.size();
