@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Texture of grounds and walls, which gives the eye their scale: a factor about 1 on a surface's reflectance.
-//   Model    joints of paving and brick are averaged exactly over a square pixel; the tones of single slabs and bricks
-//            over up to three pixels' worth of them, then fade; noise is a sum of octaves, each of which fades as its
-//            grain falls below two pixels. The mean over an area is 1, so that metered light does not change; beyond
-//            its features a texture is 1
+//   Model    joints of paving and brick are averaged exactly over a square pixel, and so are the tones of single slabs
+//            and bricks, which fade while the pixel grows to three of them; noise is a sum of octaves, each of which
+//            fades while the pixel grows from a quarter of its grain to the whole. The mean over an area is 1, so that
+//            metered light does not change; seen from far enough a texture is 1
 //   In/Out   coordinates and footprint (width of a pixel on the surface) in metres -> factor, 0.3 to 1.7
 //   Source   sizes of common kinds from memory, beside each; hash: G. L. Steele et al., Fast splittable pseudorandom
 //            number generators, OOPSLA 2014 (its finaliser, from memory)
