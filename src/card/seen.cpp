@@ -194,14 +194,14 @@ std::vector<double> predictions(const std::vector<Observation>& observations, co
   return predicted;
 }
 
-double nominal_of(const detail::Typical& typical, const std::string& entry) {
-  return (typical.*detail::find_entry(entry)->member).value.nominal;
+const detail::TypicalValue& value_of(const detail::Typical& typical, const std::string& entry) {
+  return typical.*detail::find_entry(entry)->member;
 }
 
 /// What is told of several entries together moves each by the same factor; one of them carries the range.
 Narrowed narrowed_of(const Unknown& unknown, const detail::Typical& typical, double mode, double deviation) {
   constexpr double kTold = 0.8;
-  const double nominal = nominal_of(typical, unknown.entry);
+  const double nominal = value_of(typical, unknown.entry).value.nominal;
   const auto within = [](const std::string& name, double value) {
     const detail::TypicalEntry& entry = *detail::find_entry(name);
     return std::clamp(value, entry.lowest, entry.highest);
@@ -214,10 +214,11 @@ Narrowed narrowed_of(const Unknown& unknown, const detail::Typical& typical, dou
   };
   Narrowed one;
   one.name = unknown.entry;
+  one.unit = value_of(typical, unknown.entry).unit;
   double others = 1;
   for (const std::string& name : unknown.held) {
-    const double before = nominal_of(typical, name);
-    one.held.push_back({name, within(name, before * share)});
+    const double before = value_of(typical, name).value.nominal;
+    one.held.push_back({name, value_of(typical, name).unit, within(name, before * share)});
     others *= one.held.back().value / before;
   }
   one.before = {value(-kNinety, 1), nominal, value(kNinety, 1)};
@@ -239,6 +240,7 @@ void add_estimates(const Narrowed& one, const std::string& source, std::vector<c
 Calibration narrowed(const CardRequest& request, const std::vector<Observation>& observations,
                      const std::string& file) {
   Calibration calibration;
+  calibration.observations = observations.size();
   if (observations.empty()) return calibration;
   std::vector<Sighting> sightings;
   sightings.reserve(observations.size());

@@ -45,19 +45,20 @@ Shown shown(const CardRequest& request, const Observation& observation);
 
 /// An entry that is told only together with another one.
 struct Held {
-  std::string name;
+  std::string name, unit;
   double value = 0;  ///< that goes with the other one's range
 };
 
 /// A range before and after.
 struct Narrowed {
-  std::string name;              ///< entry of the table
+  std::string name, unit;        ///< of the table's entry
   std::vector<Held> held;        ///< entries told only together with it
   Ranged<double> before, after;  ///< in the entry's unit; before: with what is held
   bool told = false;             ///< narrower by a fifth or more
 };
 
 struct Calibration {
+  size_t observations = 0;
   std::vector<Narrowed> parameters;
   std::vector<camera::Estimate> estimates;  ///< those that are told, and what they hold
 };

@@ -72,6 +72,8 @@ TEST(Calibration, ABrightPictureTellsAStrongLampAndNothingOfTheRest) {
   EXPECT_GT(lamp.after.nominal, lamp.before.nominal);
   EXPECT_LT(lamp.after.high / lamp.after.low, 0.8 * lamp.before.high / lamp.before.low);
   EXPECT_FALSE(the(calibration, "read_noise").told);
+  EXPECT_EQ(calibration.observations, 1U);
+  EXPECT_EQ(lamp.unit, asked.typical.infrared_efficiency.unit);
   ASSERT_EQ(calibration.estimates.size(), 3U);  // the lamp's draw and the response are held
   EXPECT_EQ(calibration.estimates[0].source, "from 1 observation in seen.json");
   // The sheet with the estimates shows what was seen.

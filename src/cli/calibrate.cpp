@@ -5,7 +5,6 @@
 
 #include <filesystem>
 
-#include "card/seen.h"
 #include "file/project.h"
 #include "file/seen_file.h"
 
@@ -14,8 +13,11 @@ namespace {
 
 tl::unexpected<Errors> refused(Error error) { return tl::make_unexpected(Errors{std::move(error)}); }
 
-std::string in_words(const card::Calibration& calibration, size_t observations) {
-  std::string text = fmt::format("Narrowed by {} observation{}\n", observations, observations == 1 ? "" : "s");
+}  // namespace
+
+std::string calibration_text(const card::Calibration& calibration) {
+  std::string text =
+      fmt::format("Narrowed by {} observation{}\n", calibration.observations, calibration.observations == 1 ? "" : "s");
   for (const card::Narrowed& one : calibration.parameters) {
     if (!one.told) {
       text += fmt::format("  {}: {:.3g} ({:.3g} to {:.3g}), not told\n", one.name, one.before.nominal, one.before.low,
@@ -30,14 +32,12 @@ std::string in_words(const card::Calibration& calibration, size_t observations) 
   return text + '\n';
 }
 
-}  // namespace
-
-Checked<std::string> calibrate(const Given& given, card::CardRequest& request) {
+Checked<std::optional<card::Calibration>> calibrate(const Given& given, card::CardRequest& request) {
   if (given.has("--save") && !given.has("--seen"))
     return refused({ErrorKind::kRequest,
                     "found without --seen, so that there is nothing to save",
                     {"command line", "", "--save"}});
-  if (!given.has("--seen")) return std::string{};
+  if (!given.has("--seen")) return std::optional<card::Calibration>{};
   const std::string& path = given.text("--seen");
   const auto seen = file::load_observations(path);
   if (!seen) return tl::make_unexpected(seen.error());
@@ -46,11 +46,11 @@ Checked<std::string> calibrate(const Given& given, card::CardRequest& request) {
       return refused({ErrorKind::kField,
                       "missing; the camera has no infrared of its own",
                       {path, fmt::format("observations[{}]", i), "lux"}});
-  const card::Calibration found = card::narrowed(request, *seen, std::filesystem::path(path).filename().string());
+  card::Calibration found = card::narrowed(request, *seen, std::filesystem::path(path).filename().string());
   request.sheet = card::with(std::move(request.sheet), found.estimates);
   if (given.has("--save"))
     if (const auto saved = file::save_sheet(given.text("--save"), request.sheet); !saved) return refused(saved.error());
-  return in_words(found, seen->size());
+  return found;
 }
 
 }  // namespace sightfall::cli

@@ -187,9 +187,9 @@ int run_card(const Given& given) {
   if (const auto tilt = given.number("--tilt")) request.tilt = *tilt * deg;
   for (const double mark : given.numbers("--marks")) request.marks.push_back(mark * m);
   std::sort(request.marks.begin(), request.marks.end());
-  const Checked<std::string> calibrated = calibrate(given, request);
+  const auto calibrated = calibrate(given, request);
   if (!calibrated) return report(calibrated.error());
-  if (!given.has("--json")) std::fputs(calibrated->c_str(), stdout);
+  if (*calibrated && !given.has("--json")) std::fputs(calibration_text(**calibrated).c_str(), stdout);
   PictureFolder folder(given.text_or("--picture", ""));
   if (given.has("--picture"))
     if (auto opened = folder.open(); !opened) return report(opened.error());
@@ -197,7 +197,8 @@ int run_card(const Given& given) {
   if (given.has("--picture"))
     if (auto drawn = draw_picture(request, card, folder); !drawn) return report(drawn.error());
   folder.keep();
-  const std::string text = given.has("--json") ? file::answer_text(request, card) : card_text(request, card);
+  const std::string text =
+      given.has("--json") ? file::answer_text(request, card, *calibrated) : card_text(request, card);
   std::fputs(text.c_str(), stdout);
   return 0;
 }

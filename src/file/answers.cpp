@@ -172,6 +172,29 @@ Value claim_of(const card::Claim& claim) {
                 {"holds", Value{card::in_words(claim.holds)}}};
 }
 
+/// Four digits that count: entries of the table are of every size.
+Value four_digits(double number) {
+  if (number == 0) return number;
+  const double after_point = 3 - std::floor(std::log10(std::abs(number)));
+  return rounded(number, std::pow(10, std::max(0.0, after_point)));
+}
+
+Value narrowed_of(const card::Narrowed& one) {
+  return Object{{"name", one.name},
+                {"unit", one.unit},
+                {"before", range(one.before, four_digits)},
+                {"after", one.told ? range(one.after, four_digits) : Value{}},
+                {"together_with", list(one.told ? one.held : std::vector<card::Held>{}, [](const card::Held& held) {
+                   return Value{Object{{"name", held.name}, {"unit", held.unit}, {"value", four_digits(held.value)}}};
+                 })}};
+}
+
+Value calibration_of(const std::optional<card::Calibration>& calibration) {
+  if (!calibration) return {};
+  return Object{{"observations", static_cast<int>(calibration->observations)},
+                {"inputs", list(calibration->parameters, narrowed_of)}};
+}
+
 }  // namespace
 
 std::string answer_text(const need::Project& project, const need::CheckResult& result) {
@@ -195,7 +218,8 @@ std::string answer_text(const need::Project& project, const need::CheckResult& r
   return print_json(answer);
 }
 
-std::string answer_text(const card::CardRequest& request, const card::RangeCard& card) {
+std::string answer_text(const card::CardRequest& request, const card::RangeCard& card,
+                        const std::optional<card::Calibration>& calibration) {
   const Object answer{
       {"sightfall_card", kAnswerVersion},
       {"camera", card.camera},
@@ -220,6 +244,7 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
       {"shutter", list(card.shutters, shutter_of)},
       {"eye_distance_m", metres(card.eye_distance)},
       {"claims", list(card.claims, claim_of)},
+      {"calibration", calibration_of(calibration)},
       {"assumptions", assumptions_of(card.assumptions)},
       {"cautions", text_list(card.cautions)}};
   return print_json(answer);

@@ -4,15 +4,19 @@
 //   Null     what is unknown, without end (a far focus at infinity) or not there (no place is worst)
 //   Checked  answers_test.cpp; tests/case (each answer held against its schema)
 #pragma once
+#include <optional>
 #include <string>
 
 #include "card/card.h"
+#include "card/seen.h"
 #include "need/check.h"
 #include "need/project.h"
 
 namespace sightfall::file {
 
 std::string answer_text(const need::Project& project, const need::CheckResult& result);
-std::string answer_text(const card::CardRequest& request, const card::RangeCard& card);
+/// `calibration`: what observations narrowed before the card was made.
+std::string answer_text(const card::CardRequest& request, const card::RangeCard& card,
+                        const std::optional<card::Calibration>& calibration = {});
 
 }  // namespace sightfall::file

@@ -187,6 +187,30 @@ TEST(Answers, ACardTellsItsClaims) {
   EXPECT_EQ(at(answer, {"claims", "0", "holds"}), Value("unknown"));
 }
 
+TEST(Answers, ACardTellsWhatObservationsNarrowed) {
+  card::CardRequest request;
+  request.tables = {{"2025", "", {}}, {"2014", "", {}}};
+  card::Calibration calibration;
+  calibration.observations = 3;
+  calibration.parameters = {
+      {"read_noise", "e", {}, {1.2, 2.5, 5}, {2.4667, 4.2999, 7.4841}, true},
+      {"infrared_efficiency", "1", {{"infrared_draw", "W", 10.5824}}, {0.2, 0.35, 0.7}, {}, true},
+      {"full_well", "e/um2", {{"not told either", "1", 1}}, {1300, 2000, 3000}, {9, 9, 9}, false}};
+  const Value told = at(parsed(answer_text(request, small_card(), calibration)), {"calibration"});
+  EXPECT_EQ(at(told, {"observations"}), Value(3));
+  EXPECT_EQ(at(told, {"inputs", "0", "name"}), Value("read_noise"));
+  EXPECT_EQ(at(told, {"inputs", "0", "unit"}), Value("e"));
+  EXPECT_EQ(at(told, {"inputs", "0", "before", "low"}), Value(1.2));
+  EXPECT_EQ(at(told, {"inputs", "0", "after", "nominal"}), Value(4.3));
+  EXPECT_EQ(at(told, {"inputs", "0", "after", "high"}), Value(7.484));
+  EXPECT_EQ(at(told, {"inputs", "1", "together_with", "0", "name"}), Value("infrared_draw"));
+  EXPECT_EQ(at(told, {"inputs", "1", "together_with", "0", "value"}), Value(10.58));
+  EXPECT_EQ(at(told, {"inputs", "2", "before", "high"}), Value(3000));
+  EXPECT_TRUE(at(told, {"inputs", "2", "after"}).null());
+  EXPECT_EQ(at(told, {"inputs", "2", "together_with"}), Value(List{}));
+  EXPECT_TRUE(at(card_answer(small_card()), {"calibration"}).null());
+}
+
 TEST(Answers, TheTiltBelongsToAMountHeight) {
   EXPECT_TRUE(at(card_answer(small_card()), {"tilt_deg"}).null());
   EXPECT_TRUE(at(card_answer(small_card()), {"mount_height_m"}).null());

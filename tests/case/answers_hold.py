@@ -50,6 +50,7 @@ def real_answers():
     yield "card", sheets[0], "--height", "4"
     yield "card", sheets[0], "--height", "4", "--tilt", "89", "--marks", "1,500"
     yield "card", sheets[0], "--table", "2014"
+    yield "card", CASES / "bench.sheet.json", "--seen", CASES / "bench.seen.json"
     yield "card", "--pixels", "3840x2160", "--focal", "12", "--view", "23"
     yield "card", "--pixels", "3840x2160", "--focal", "12", "--format", "1/2.5", "--infrared-reach", "80"
 
