@@ -33,13 +33,6 @@ PerBand reflectance_of(const light::Materials& materials, Subject subject) {
   return materials.reflectance(kNames.at(index), kGrey);
 }
 
-/// What sheeting sends back of light that comes at an angle of lamp and lens, as the reflectance of a matt surface.
-double sheeting(const detail::Typical& typical, double alpha, double cosine_incidence, double cosine_view) {
-  const double back = light::retroreflection(typical.plate_retro.value.nominal,
-                                             typical.plate_retro_half.value.nominal * deg, Angle{alpha});
-  return kPi * back * cosine_incidence / std::max(cosine_view, 0.1);
-}
-
 /// Stray light of a source, as a matt white surface would have to be lit to look as bright.
 double stray(const detail::Typical& typical, double angle) {
   constexpr double kNearestAngle = 1;  // degree: the source itself is no nearer to what is looked at
@@ -69,6 +62,12 @@ double relative_illumination(const camera::Projector& projector, double cosine) 
   return c * c * c * c;
 }
 
+double sheeting(const detail::Typical& typical, double alpha, double cosine_incidence, double cosine_view) {
+  const double back = light::retroreflection(typical.plate_retro.value.nominal,
+                                             typical.plate_retro_half.value.nominal * deg, Angle{alpha});
+  return kPi * back * cosine_incidence / std::max(cosine_view, 0.1);
+}
+
 double own_light(const OwnInfrared& infrared, double cosine_off_axis, double distance) {
   const double d = std::max(distance, kNearest);
   return infrared.photons * infrared.intensity * light::relative_intensity(infrared.exponent, cosine_off_axis) /
@@ -93,6 +92,16 @@ double cover_of(const Station& station, Subject subject, double density) {
   const double width = on_wheels ? 1.8 : 0.45, height = on_wheels ? 1.5 : subject == Subject::kObject ? 0.5 : 1.7;
   const camera::Projector& p = station.lens.projector;
   return std::min(1.0, width * density / p.columns) * std::min(1.0, height * density / p.rows);
+}
+
+PerBand stray_light(const Station& station, const detail::Typical& typical, Vec3 direction) {
+  PerBand glare;
+  for (const Direct& source : station.glare) {
+    constexpr double kHood = 0.5;  // cosine: a lamp farther off the axis than 60 degrees does not reach the glass
+    if (geom::dot(source.towards, station.pose.camera_from_site.row[2]) < kHood) continue;
+    glare += stray(typical, angle_between(source.towards, direction)) * source.normal;
+  }
+  return glare;
 }
 
 void illuminate(const Station& station, const Lighting& lighting, const PlaceLight& light, const Posed& posed,
@@ -125,12 +134,7 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
   seen.path = falls * dot(station.response, hidden);
   seen.air = seen.others > 0 ? seen.others / (falls * dot(station.response, from_subject)) : 1;
 
-  PerBand glare;
-  for (const Direct& source : station.glare) {
-    constexpr double kHood = 0.5;  // cosine: a lamp farther off the axis than 60 degrees does not reach the glass
-    if (geom::dot(source.towards, station.pose.camera_from_site.row[2]) < kHood) continue;
-    glare += stray(typical, angle_between(source.towards, -to_eye)) * source.normal;
-  }
+  PerBand glare = stray_light(station, typical, -to_eye);
   if (posed.headlights) glare += headlight_glare(typical, distance, transmission);
   seen.glare = dot(station.response, glare);
 

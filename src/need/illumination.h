@@ -28,6 +28,10 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
 /// Share of light that a lens passes at an angle off its axis over that on the axis.
 double relative_illumination(const camera::Projector& projector, double cosine);
 
+/// What sheeting sends back of light that comes at an angle (rad) of lamp and lens, as the reflectance of a matt
+/// surface.
+double sheeting(const detail::Typical& typical, double alpha, double cosine_incidence, double cosine_view);
+
 /// Own infrared that falls on a plane turned to the camera, photons/(s m2) of its band, at full power.
 double own_light(const OwnInfrared& infrared, double cosine_off_axis, double distance);
 
@@ -36,6 +40,10 @@ double own_path_light(const Station& station, const Lighting& lighting, double c
 
 /// The same light that the pane before lamp and lens throws back, whatever the lens looks at.
 double own_glass_light(const OwnInfrared& infrared);
+
+/// Stray light of the sources that reach the lens, over what lies in a direction of the site (unit), as a matt white
+/// surface would have to be lit to look as bright.
+light::PerBand stray_light(const Station& station, const detail::Typical& typical, geom::Vec3 direction);
 
 /// Share of the frame that a subject fills: what shows of the body that a face or a plate belongs to.
 double cover_of(const Station& station, Subject subject, double density);

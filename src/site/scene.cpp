@@ -136,7 +136,7 @@ struct Scene::Impl {
   std::vector<float> veil_fractions;  // one a veil; Embree keeps pointers into it
   std::vector<int> solid_of;          // by triangle of the solids' one mesh
   std::vector<int> veil_of;           // by geometry of the veils
-  unsigned solids_geometry = RTC_INVALID_GEOMETRY_ID;
+  unsigned solids_geometry = RTC_INVALID_GEOMETRY_ID, visitor_geometry = RTC_INVALID_GEOMETRY_ID;
 
   Impl() {
     for (RTCScene scene : {solids, veils}) {
@@ -210,7 +210,9 @@ struct Scene::Impl {
   }
 };
 
-Scene::Scene(const Site& site, Leaves leaves) : impl_{std::make_unique<Impl>()} {
+Scene::Scene(const Site& site, Leaves leaves) : Scene{site, leaves, geom::Mesh{}} {}
+
+Scene::Scene(const Site& site, Leaves leaves, const geom::Mesh& visitor) : impl_{std::make_unique<Impl>()} {
   impl_->add_solid(terrain_mesh(site));
   geom::Mesh all;
   for (size_t i = 0; i < site.solids.size(); ++i) {
@@ -218,6 +220,7 @@ Scene::Scene(const Site& site, Leaves leaves) : impl_{std::make_unique<Impl>()} 
     impl_->solid_of.resize(all.triangles.size(), static_cast<int>(i));
   }
   impl_->solids_geometry = impl_->add_solid(all);
+  impl_->visitor_geometry = impl_->add_solid(visitor);
   impl_->veil_fractions.reserve(site.veils.size());
   for (const Veil& veil : site.veils) {
     impl_->veil_fractions.push_back(static_cast<float>(fraction_per_crossing(veil, leaves)));
@@ -263,6 +266,12 @@ std::optional<Hit> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 dire
   if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
   Hit hit{static_cast<double>(query.ray.tfar), normal_of(query, direction), -1};
   if (query.hit.geomID == impl_->solids_geometry) hit.solid = impl_->solid_of[query.hit.primID];
+  if (query.hit.geomID == impl_->visitor_geometry) {
+    hit.solid = kVisitor;
+    hit.triangle = static_cast<int>(query.hit.primID);
+    hit.second = static_cast<double>(query.hit.u);
+    hit.third = static_cast<double>(query.hit.v);
+  }
   return hit;
 }
 

@@ -28,10 +28,13 @@ struct Targets {
 
 /// The first surface along a ray.
 struct Hit {
-  double distance = 0;  ///< m
-  geom::Vec3 normal;    ///< unit, to the side the ray came from
-  int solid = -1;       ///< index in the site's list; -1: the ground
+  double distance = 0;           ///< m
+  geom::Vec3 normal;             ///< unit, to the side the ray came from
+  int solid = -1;                ///< index in the site's list; -1: the ground; kVisitor: what was put on the site
+  int triangle = -1;             ///< of the visitor's mesh
+  double second = 0, third = 0;  ///< barycentric weights of that triangle's second and third corner
 };
+inline constexpr int kVisitor = -2;
 
 /// The first veil along a ray.
 struct VeilHit {
@@ -44,6 +47,8 @@ struct VeilHit {
 class Scene {
  public:
   Scene(const Site& site, Leaves leaves);
+  /// The same with something that passes by: it hides and shadows as a solid does.
+  Scene(const Site& site, Leaves leaves, const geom::Mesh& visitor);
   ~Scene();
   Scene(Scene&&) noexcept;
   Scene& operator=(Scene&&) noexcept;

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a camera looks at along one ray: the first surface, and the light that comes from it through veils and air.
+//   Model    the surface's reflectance times the light that falls on it (sky, sun, lamps, other cameras' infrared), own
+//            infrared out and back; a veil in the way adds its own; the air takes and adds. docs/models.md sections 4,
+//            5
+//   Limits   surfaces are matt; beyond kFarthest a surface is as good as sky
+//   Checked  illumination_test.cpp, tests/outside/picture_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+
+#include "need/lighting.h"
+#include "need/station.h"
+
+namespace sightfall::need {
+
+inline constexpr Length kFarthest{500};
+
+/// A surface that a ray meets.
+struct Surface {
+  double distance = 0;    ///< m
+  geom::Vec3 normal;      ///< unit, to the side the ray came from
+  light::PerBand matt;    ///< reflectance
+  bool sheeting = false;  ///< a plate's, which sends light back to where it came from
+};
+
+/// The light that reaches the lens along a ray, told as matt white surfaces are lit: photons/(s m2).
+struct Patch {
+  light::PerBand others;
+  double own = 0;           ///< of the infrared's band, at full power
+  light::PerBand swinging;  ///< the part of `others` that swings with the mains
+  double falls = 1;         ///< of the lens, off its axis
+  double illuminance = -1;  ///< lx on the surface; negative: sky
+};
+
+/// The material of a solid, by its place in the site's list; -1: of the ground.
+std::string material_of(const Project& project, int solid);
+
+/// A camera and the light of a condition. Both must outlive it.
+class Look {
+ public:
+  Look(const Station& station, const Lighting& lighting) : station_{station}, lighting_{lighting} {}
+
+  /// Unit vector of the site along a ray of the camera.
+  geom::Vec3 direction(geom::Vec3 ray_camera) const;
+
+  /// The first of the site's surfaces along a ray.
+  std::optional<Surface> surface(geom::Vec3 ray_camera) const;
+
+  /// The light along a ray that meets a surface, or the sky.
+  Patch light(geom::Vec3 ray_camera, const std::optional<Surface>& surface) const;
+
+  Patch along(geom::Vec3 ray_camera) const { return light(ray_camera, surface(ray_camera)); }
+
+ private:
+  void add_surface(geom::Vec3 direction, double cosine, const Surface& surface, Patch& patch) const;
+  void lay_over(const site::VeilHit& veil, geom::Vec3 direction, double cosine, Patch& patch) const;
+
+  const Station& station_;
+  const Lighting& lighting_;
+};
+
+}  // namespace sightfall::need
