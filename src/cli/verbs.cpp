@@ -62,6 +62,38 @@ Verb card() {
       run_card};
 }
 
+Verb walk() {
+  return {"walk",
+          "Shows what a camera will see of somebody who passes: a picture at each mark, a contact sheet, the figures",
+          {{"SITE", kFile, "SITE", "the site document; not needed with --open-ground"},
+           {"ROUTE", kText, "ROUTE", "name of a route or line of the site; not needed when it has one"}},
+          {{"--camera", kText, "NAME", "the camera; not needed when there is one"},
+           {"--when", kText, "CONDITION", "the condition; on open ground day or night"},
+           {"--out", kFolder, "DIR", "writes into this folder", {}, {}, {}, true},
+           {"--marks", kNumbers, "M,M,...", "distances from the mount to tell of, along the ground", 0.1, 2000,
+            "six, from where it is first seen to where it is last seen"},
+           {"--subject",
+            kText,
+            "NAME",
+            "walker, car or target",
+            {},
+            {},
+            "a car where a need of the route asks for plates or vehicles, else a walker"},
+           {"--crop", kFlag, "", "writes the piece around face, plate or target as a picture of its own, too"},
+           {"--seed", kNumber, "N", "of the noise and of the plate's characters", 0, 1e9, "1"},
+           kJson,
+           {"--open-ground", kFile, "SHEET", "without a site: a sheet's camera over flat open ground"},
+           {"--height", kNumber, "M", "of its mount, with --open-ground", 0.1, 60, "1.6, level with a face"},
+           {"--tilt", kNumber, "DEG", "below the horizon, with --open-ground", -90, 90,
+            "level, or with --height the horizon on the picture's upper edge"},
+           {"--focal", kNumber, "MM", "focal length, with --open-ground", 0.1, 5000, "the sheet's short end"},
+           {"--focus", kNumber, "M", "distance the lens is focused at, with --open-ground", 0.01, 1e5,
+            "hyperfocal for a blur of two pixels"}},
+          "walk --open-ground data/sheets/NAME.json --when night --marks 5,10,20 --out build/walk",
+          "0 done, 1 stopped on the way, 2 bad input",
+          run_walk};
+}
+
 Verb import_footprints() {
   return {"import footprints",
           "Adds building outlines with their heights from a map (GeoJSON, GeoPackage, Shapefile, OpenStreetMap)",
@@ -113,7 +145,7 @@ Verb completion() {
 }  // namespace
 
 const std::vector<Verb>& verbs() {
-  static const std::vector<Verb> kAll{check(), card(), import_footprints(), import_terrain(), completion()};
+  static const std::vector<Verb> kAll{check(), card(), walk(), import_footprints(), import_terrain(), completion()};
   return kAll;
 }
 

@@ -67,15 +67,6 @@ double defocus_px(const CameraConstants& camera, const Seen& seen, const Values&
   return std::abs(behind - camera.focus_shift / f_number) / pitch;
 }
 
-Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, const Exposed& exposed) {
-  // A narrower true view means a smaller active width, so smaller pixels.
-  const double pitch = camera.pitch / v[Input::kDensityFactor];
-  const double f_number = v[Input::kFNumber] / std::sqrt(exposed.iris);
-  return {v[Input::kLensBlur], camera.wavelength * f_number / pitch, defocus_px(camera, seen, v, f_number, pitch),
-          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * exposed.time,
-          camera.sway_rate * exposed.time * camera.focal / pitch};
-}
-
 /// What is left of a bar pattern of a contrast through a modulation: half the difference of bright and dark, and the
 /// contrast (bright - dark)/(bright + dark).
 struct Bars {
@@ -274,6 +265,15 @@ double log_of_ratio(double value, double to) {
 }
 
 }  // namespace
+
+Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, const Exposed& exposed) {
+  // A narrower true view means a smaller active width, so smaller pixels.
+  const double pitch = camera.pitch / v[Input::kDensityFactor];
+  const double f_number = v[Input::kFNumber] / std::sqrt(exposed.iris);
+  return {v[Input::kLensBlur], camera.wavelength * f_number / pitch, defocus_px(camera, seen, v, f_number, pitch),
+          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * exposed.time,
+          camera.sway_rate * exposed.time * camera.focal / pitch};
+}
 
 double resolved_frequency(const Blur& blur, double contrast, double threshold) {
   if (contrast < threshold) return 0;

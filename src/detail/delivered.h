@@ -29,6 +29,9 @@ struct Blur {
   double shake = 0;        ///< path during the exposure
 };
 
+/// Of a sample at an exposure.
+Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& values, const Exposed& exposed);
+
 /// The lowest frequency, cycles per pixel and at most 0.5, at which contrast * transfer falls below the threshold; 0
 /// when the contrast itself is below it.
 double resolved_frequency(const Blur& blur, double contrast, double threshold);

@@ -49,14 +49,6 @@ Exposed come_to(const CameraConstants& camera, const Seen& seen, const Values& v
   return expose(camera.metering, limits, subject, v[Input::kFullWell], r.scale, r.own_scale);
 }
 
-/// Frames that noise reduction averages: of a mover, those in which it stays within a pixel of itself.
-double averaged_frames(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
-  if (camera.averaged <= 1) return 1;
-  const double rate = time > 0 ? std::min(camera.frame_rate, 1 / time) : camera.frame_rate;
-  const double moved = seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed];  // px/s
-  return moved * camera.averaged <= rate ? camera.averaged : std::max(1.0, rate / moved);
-}
-
 /// Lamps on the mains over their mean: a row is exposed for a time that averages a part of their swing.
 double swing(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
   return seen.flicker > 0 ? 1 + v[Input::kFlicker] * seen.flicker * sinc_transfer(time, camera.flicker_rate) : 1;
@@ -83,6 +75,13 @@ Signal signal_from(const CameraConstants& camera, const Seen& seen, const Values
 }
 
 }  // namespace
+
+double averaged_frames(const CameraConstants& camera, const Seen& seen, const Values& v, double time) {
+  if (camera.averaged <= 1) return 1;
+  const double rate = time > 0 ? std::min(camera.frame_rate, 1 / time) : camera.frame_rate;
+  const double moved = seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed];  // px/s
+  return moved * camera.averaged <= rate ? camera.averaged : std::max(1.0, rate / moved);
+}
 
 Exposed exposed(const CameraConstants& camera, const Seen& seen, const Values& values) {
   return come_to(camera, seen, values, rates_of(camera, seen, values));

@@ -12,6 +12,9 @@ namespace sightfall::detail {
 /// What the camera comes to with the sample's subject in its frame.
 Exposed exposed(const CameraConstants& camera, const Seen& seen, const Values& values);
 
+/// Frames that noise reduction averages: of a mover, those in which it stays within a pixel of itself.
+double averaged_frames(const CameraConstants& camera, const Seen& seen, const Values& values, double time);
+
 /// A sample's signal as the sensor has it, in electrons of one frame.
 struct Signal {
   Exposed exposed;

@@ -12,21 +12,25 @@ constexpr double kSmall = 1e-6;  // below this argument the series' first term i
 
 }  // namespace
 
-double sinc_transfer(double width, double frequency) {
+double sinc_with_sign(double width, double frequency) {
   const double a = kPi * width * frequency;
-  return a < kSmall ? 1 : std::abs(std::sin(a) / a);
+  return std::abs(a) < kSmall ? 1 : std::sin(a) / a;
 }
+
+double sinc_transfer(double width, double frequency) { return std::abs(sinc_with_sign(width, frequency)); }
 
 double gaussian_transfer(double sigma, double frequency) {
   const double a = kPi * sigma * frequency;
   return std::exp(-2 * a * a);
 }
 
-double disc_transfer(double diameter, double frequency) {
+double disc_with_sign(double diameter, double frequency) {
   // POSIX j1: the standard general Bessel function is far slower.
   const double a = kPi * diameter * frequency;
-  return a < kSmall ? 1 : std::abs(2 * ::j1(a) / a);
+  return a < kSmall ? 1 : 2 * ::j1(a) / a;
 }
+
+double disc_transfer(double diameter, double frequency) { return std::abs(disc_with_sign(diameter, frequency)); }
 
 double diffraction_transfer(double inverse_cut_off, double frequency) {
   const double v = inverse_cut_off * frequency;

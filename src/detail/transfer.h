@@ -11,11 +11,17 @@ namespace sightfall::detail {
 /// Square aperture or straight motion of a width: |sin(pi w x)/(pi w x)|.
 double sinc_transfer(double width, double frequency);
 
+/// The same with its sign: beyond a zero a pattern is seen reversed.
+double sinc_with_sign(double width, double frequency);
+
 /// Gaussian blur of standard deviation sigma: exp(-2 pi^2 sigma^2 x^2).
 double gaussian_transfer(double sigma, double frequency);
 
 /// A uniform disc of a diameter: |2 J1(pi c x)/(pi c x)|.
 double disc_transfer(double diameter, double frequency);
+
+/// The same with its sign.
+double disc_with_sign(double diameter, double frequency);
 
 /// A circular pupil; `inverse_cut_off` is lambda N / pitch, the pixels of one cycle at the cut-off.
 double diffraction_transfer(double inverse_cut_off, double frequency);

@@ -307,12 +307,18 @@ SurfaceLight Lighting::on_surface(SitePoint place, Vec3 normal, int but_camera) 
     const double through = scene_->passed({off, off + kSkyDistance * open});
     sum = (through * (1 + normal.z) / 2) * sky_ + (through * (1 - normal.z) / 2) * (ground_ * sky_);
   }
-  for (const Direct& one : direct_at(off)) {
-    if (one.camera != kNoCamera && one.camera == but_camera) continue;
-    const PerBand part = std::max(0.0, geom::dot(normal, one.towards)) * one.normal;
+  const auto add = [&](const Direct& one, const geom::SitePoint& from) {
+    const double cosine = geom::dot(normal, one.towards);
+    if (cosine <= 0 || (one.camera != kNoCamera && one.camera == but_camera)) return;
+    const double through = scene_->passed({from, off});
+    const PerBand part = (through * cosine) * one.normal;
     sum += part;
     swinging += one.flicker * part;
-  }
+  };
+  for (const Direct& disc : discs_) add(disc, off + kSkyDistance * disc.towards);
+  for (const auto* lamps : {&lamps_, &carried_})
+    for (const BurningLamp& lamp : *lamps)
+      if (const auto one = from_lamp(lamp, off)) add(*one, lamp.pose.eye_site);
   return {sum, swinging};
 }
 

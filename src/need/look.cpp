@@ -53,17 +53,17 @@ void Look::add_surface(Vec3 direction, double cosine, const Surface& surface, Pa
   patch.illuminance = as_lux(falls_on.all);
   const double facing = std::max(0.0, -geom::dot(surface.normal, direction));
   const detail::Typical& typical = lighting_.project().settings.typical;
-  if (surface.sheeting)
+  if (surface.sheeting > 0)
     for (const Direct& one : lighting_.direct_at(place + 0.01 * surface.normal)) {
       if (geom::dot(surface.normal, one.towards) <= 0) continue;
       if (one.camera != kNoCamera && one.camera == station_.number) continue;
       const double alpha = std::acos(std::clamp(geom::dot(one.towards, -direction), -1.0, 1.0));
-      patch.others += sheeting(typical, alpha, 1, facing) * (transmission * one.normal);
+      patch.others += surface.sheeting * sheeting(typical, alpha, 1, facing) * (transmission * one.normal);
     }
   if (!station_.infrared) return;
   const OwnInfrared& infrared = *station_.infrared;
   double back = facing * surface.matt[infrared.band];
-  if (surface.sheeting) back += sheeting(typical, infrared.offset / surface.distance, 1, facing);
+  if (surface.sheeting > 0) back += surface.sheeting * sheeting(typical, infrared.offset / surface.distance, 1, facing);
   const double through = transmission[infrared.band];
   patch.own = own_light(infrared, cosine, surface.distance) * back * through * through;
 }

@@ -18,10 +18,10 @@ inline constexpr Length kFarthest{500};
 
 /// A surface that a ray meets.
 struct Surface {
-  double distance = 0;    ///< m
-  geom::Vec3 normal;      ///< unit, to the side the ray came from
-  light::PerBand matt;    ///< reflectance
-  bool sheeting = false;  ///< a plate's, which sends light back to where it came from
+  double distance = 0;  ///< m
+  geom::Vec3 normal;    ///< unit, to the side the ray came from
+  light::PerBand matt;  ///< reflectance
+  double sheeting = 0;  ///< of a plate: 1, less under its characters; sends light back to where it came from
 };
 
 /// The light that reaches the lens along a ray, told as matt white surfaces are lit: photons/(s m2).

@@ -205,6 +205,26 @@ void Canvas::tint(const Tint& tint, PagePoint first, double spacing) const {
   cairo_paint(impl_.cairo);
 }
 
+void Canvas::photograph(const Photograph& photograph, PagePoint top_left, double scale) const {
+  const Surface image{cairo_image_surface_create(CAIRO_FORMAT_RGB24, photograph.columns, photograph.rows)};
+  if (cairo_surface_status(image.get()) != CAIRO_STATUS_SUCCESS) return;
+  cairo_surface_flush(image.get());
+  unsigned char* data = cairo_image_surface_get_data(image.get());
+  const int stride = cairo_image_surface_get_stride(image.get());
+  const uint8_t* from = photograph.rgb;
+  for (int row = 0; row < photograph.rows; ++row)
+    for (int column = 0; column < photograph.columns; ++column, from += 3)
+      reinterpret_cast<uint32_t*>(data + static_cast<ptrdiff_t>(row) * stride)[column] =
+          static_cast<uint32_t>(from[0]) << 16 | static_cast<uint32_t>(from[1]) << 8 | from[2];
+  cairo_surface_mark_dirty(image.get());
+  const Saved saved{impl_.cairo};
+  cairo_translate(impl_.cairo, top_left.x, top_left.y);
+  cairo_scale(impl_.cairo, scale, scale);
+  cairo_set_source_surface(impl_.cairo, image.get(), 0, 0);
+  cairo_pattern_set_filter(cairo_get_source(impl_.cairo), scale == 1 ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_GOOD);
+  cairo_paint(impl_.cairo);
+}
+
 void Canvas::letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn) const {
   const Saved saved{impl_.cairo};
   const Layout layout = laid_out(impl_.cairo, text, lettering);

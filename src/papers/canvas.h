@@ -4,6 +4,7 @@
 //   Units    page units, one a pixel of the PNG; y down
 //   Checked  plan_map_test.cpp: the same drawing gives the same bytes; sizes
 #pragma once
+#include <cstdint>
 #include <functional>
 #include <memory>
 #include <string>
@@ -42,6 +43,12 @@ struct Tint {
   std::vector<Colour> colours;
 };
 
+/// A photograph's points, red, green and blue of eight bits in turn, row by row.
+struct Photograph {
+  int columns = 0, rows = 0;
+  const uint8_t* rgb = nullptr;
+};
+
 class Canvas {
  public:
   struct Impl;
@@ -53,6 +60,9 @@ class Canvas {
   void hatch(const Shape& shape, const Pen& pen, double spacing) const;
   /// The raster with the centre of its first point at `first` and `spacing` between points, smooth between them.
   void tint(const Tint& tint, PagePoint first, double spacing) const;
+  /// The photograph with its top left corner at a point and `scale` page units a point: one point a point where that
+  /// is 1, smoothed where it is less.
+  void photograph(const Photograph& photograph, PagePoint top_left, double scale) const;
   /// The text with its middle at a point, turned clockwise by radians.
   void letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn = 0) const;
   /// The text with its top left corner at a point.

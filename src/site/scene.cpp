@@ -185,6 +185,30 @@ struct Scene::Impl {
     rtcReleaseGeometry(geometry);
   }
 
+  /// The fraction passed along one stretch.
+  float passed_one(const Sightline& sightline) const {
+    RTCRay ray{};
+    ray.org_x = static_cast<float>(sightline.from_site.x);
+    ray.org_y = static_cast<float>(sightline.from_site.y);
+    ray.org_z = static_cast<float>(sightline.from_site.z);
+    ray.dir_x = static_cast<float>(sightline.to_site.x) - ray.org_x;
+    ray.dir_y = static_cast<float>(sightline.to_site.y) - ray.org_y;
+    ray.dir_z = static_cast<float>(sightline.to_site.z) - ray.org_z;
+    ray.tnear = kNearShare;
+    ray.tfar = kFarShare;
+    ray.mask = 0xFFFFFFFF;
+    RTCIntersectContext context;
+    rtcInitIntersectContext(&context);
+    rtcOccluded1(solids, &context, &ray);
+    if (ray.tfar < 0) return 0;
+    if (veil_fractions.empty()) return 1;
+    VeilContext veil_context;
+    veil_context.fraction[0] = 1;
+    rtcInitIntersectContext(&veil_context.base);
+    rtcOccluded1(veils, &veil_context.base, &ray);
+    return veil_context.fraction[0];
+  }
+
   /// Which of the packet's first `count` lanes no solid stops; their fractions after the veils go to `fraction`.
   void passed_packet(RTCRay16& rays, size_t count, float* fraction) const {
     alignas(64) std::array<int, kPacket> valid{};
@@ -250,13 +274,7 @@ void Scene::passed_from(geom::SitePoint eye_site, const Targets& targets, std::s
   impl_->passed_packet(rays, fraction.size() - whole, &fraction[whole]);
 }
 
-double Scene::passed(const Sightline& sightline) const {
-  const geom::SitePoint to = sightline.to_site;
-  const std::array<float, 3> target{static_cast<float>(to.x), static_cast<float>(to.y), static_cast<float>(to.z)};
-  float fraction = 0;
-  passed_from(sightline.from_site, {{&target[0], 1}, {&target[1], 1}, {&target[2], 1}}, {&fraction, 1});
-  return static_cast<double>(fraction);
-}
+double Scene::passed(const Sightline& sightline) const { return static_cast<double>(impl_->passed_one(sightline)); }
 
 std::optional<Hit> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
   RTCRayHit query = ray_along(from_site, direction, farthest);

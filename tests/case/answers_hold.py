@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The answers of check and card are as their schemas say, and the schemas refuse what is wrong.
+"""The answers of check, card and walk are as their schemas say, and the schemas refuse what is wrong.
 
 Usage: answers_hold.py SIGHTFALL PROJECT
   Real answers: the demo, the documents of tests/case/files and a card of every sheet. Examples: those of
@@ -12,6 +12,7 @@ import json
 import pathlib
 import subprocess
 import sys
+import tempfile
 
 import jsonschema
 
@@ -26,11 +27,11 @@ def validator(kind):
     return jsonschema.Draft202012Validator(schema)
 
 
-VALIDATORS = {kind: validator(kind) for kind in ("check", "card")}
+VALIDATORS = {kind: validator(kind) for kind in ("check", "card", "walk")}
 
 
 def kind_of(answer):
-    return "check" if "sightfall_check" in answer else "card"
+    return next(kind for kind in VALIDATORS if f"sightfall_{kind}" in answer)
 
 
 def faults_of(answer):
@@ -52,6 +53,10 @@ def real_answers():
     yield "card", sheets[0], "--table", "2014"
     yield "card", CASES / "bench.sheet.json", "--seen", CASES / "bench.seen.json"
     yield "card", "--pixels", "3840x2160", "--focal", "12", "--view", "23"
+    small = ("walk", "--open-ground", CASES / "small.sheet.json")
+    with tempfile.TemporaryDirectory() as folder:
+        yield *small, "--when", "night", "--marks", "3,8", "--out", folder
+        yield *small, "--when", "day", "--subject", "car", "--out", folder
     yield "card", "--pixels", "3840x2160", "--focal", "12", "--format", "1/2.5", "--infrared-reach", "80"
 
 
@@ -90,7 +95,7 @@ def hold_examples():
         places = [place for place, _ in faults_of(changed(good[change["of"]], change["at"], change))]
         if change["fails_at"] not in places:
             yield f"{change} fails at {places}"
-    if {kind_of(answer) for answer in good.values()} != {"check", "card"} or len(bad) < 20:
+    if {kind_of(answer) for answer in good.values()} != set(VALIDATORS) or len(bad) < 20:
         yield "examples are missing"
 
 

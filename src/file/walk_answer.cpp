@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "file/walk_answer.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "file/json.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace units;
+
+constexpr PixelDensity kPixelPerMetre{1};
+
+Value rounded(double number, double parts) { return std::round(number * parts) / parts; }
+
+Value mark_value(const walk::Mark& mark, const std::string& picture) {
+  const bool seen = mark.density > PixelDensity{0};
+  const auto density = [](PixelDensity d) { return rounded(d.in(kPixelPerMetre), 100); };
+  return Object{{"distance_m", rounded(mark.distance.in(m), 1000)},
+                {"along_route_m", rounded(mark.gone.in(m), 1000)},
+                {"at", List{rounded(mark.foot.x, 1000), rounded(mark.foot.y, 1000)}},
+                {"density_px_per_m", density(mark.density)},
+                {"delivered_px_per_m", Object{{"low", density(mark.delivered.low)},
+                                              {"nominal", density(mark.delivered.nominal)},
+                                              {"high", density(mark.delivered.high)}}},
+                {"level", mark.level.empty() ? Value{} : Value{mark.level}},
+                {"limit", mark.limit == detail::Limit::kNone ? Value{} : Value{detail::in_words(mark.limit)}},
+                {"noise_ratio", seen ? rounded(mark.noise_ratio, 100) : Value{}},
+                {"brightness", seen ? rounded(mark.brightness, 1000) : Value{}},
+                {"shutter_s", seen ? rounded(mark.shutter.si(), 1e7) : Value{}},
+                {"gain_db", seen ? rounded(mark.gain, 10) : Value{}},
+                {"infrared_power", seen ? rounded(mark.power, 1000) : Value{}},
+                {"picture", picture.empty() ? Value{} : Value{picture}}};
+}
+
+std::string picture_of(const WalkAnswer& answer, size_t i) {
+  return i < answer.pictures.size() ? answer.pictures[i] : std::string{};
+}
+
+}  // namespace
+
+std::string answer_text(const WalkAnswer& answer) {
+  List marks;
+  for (size_t i = 0; i < answer.marks->size(); ++i)
+    marks.push_back(mark_value((*answer.marks)[i], picture_of(answer, i)));
+  return print_json(Object{{"sightfall_walk", 1},
+                           {"camera", answer.request->camera->name},
+                           {"route", answer.request->route->name},
+                           {"condition", answer.request->condition->name},
+                           {"compression", "none"},
+                           {"marks", std::move(marks)}});
+}
+
+std::string answer_table(const WalkAnswer& answer) {
+  std::string text =
+      "distance_m,distance_ft,density_px_per_m,delivered_px_per_m,delivered_low,delivered_high,level,limit,"
+      "noise_ratio,shutter_s,gain_db,picture\n";
+  for (size_t i = 0; i < answer.marks->size(); ++i) {
+    const walk::Mark& mark = (*answer.marks)[i];
+    text += fmt::format("{:.3f},{:.2f},{:.1f},{:.1f},{:.1f},{:.1f},{},{},{:.2f},{:.6f},{:.1f},{}\n",
+                        mark.distance.in(m), mark.distance.in(ft), mark.density.in(kPixelPerMetre),
+                        mark.delivered.nominal.in(kPixelPerMetre), mark.delivered.low.in(kPixelPerMetre),
+                        mark.delivered.high.in(kPixelPerMetre), mark.level, detail::in_words(mark.limit),
+                        mark.noise_ratio, mark.shutter.si(), mark.gain, picture_of(answer, i));
+  }
+  return text;
+}
+
+}  // namespace sightfall::file

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A walk's figures as JSON and as a table with commas: the contract for scripts.
+//   Schema   schema/walk_answer.schema.json
+//   Checked  walk_answer_test.cpp; tests/case
+#pragma once
+#include <string>
+#include <vector>
+
+#include "walk/marks.h"
+
+namespace sightfall::file {
+
+/// `pictures` are the files of each mark's picture, in their order; fewer than marks when it was stopped.
+struct WalkAnswer {
+  const walk::WalkRequest* request = nullptr;
+  const std::vector<walk::Mark>* marks = nullptr;
+  std::vector<std::string> pictures;
+};
+
+std::string answer_text(const WalkAnswer& answer);
+std::string answer_table(const WalkAnswer& answer);
+
+}  // namespace sightfall::file

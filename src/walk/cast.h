@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The picture before exposure: electrons a second that each pixel of the sensor would collect.
+//   Model    one ray a pixel for what stands still; the subject, cut out with what it covers, by several rays a pixel,
+//            so that its pattern is averaged as the pixel averages it (walk/shoot.h). The same surfaces and lights that
+//            the exposure meter sees (need/look.h)
+//   Limits   one ray a pixel leaves steps at the edges of what stands still
+//   Checked  marks_test.cpp; tests/outside/picture_test.cpp
+#pragma once
+#include <vector>
+
+#include "base/progress.h"
+#include "walk/fourier.h"
+#include "walk/stage.h"
+
+namespace sightfall::walk {
+
+/// What stands still.
+struct Background {
+  Plane rate;   ///< electrons a second: others, and own infrared at the power asked for
+  Plane stray;  ///< stray light laid over it
+  Plane depth;  ///< m along the axis; kFarthest: sky
+  std::vector<uint8_t> hue;
+};
+
+/// The subject: a piece of the picture with `finer` points a pixel each way, odd, so that one lies at each pixel's
+/// middle.
+struct Cutout {
+  int left = 0, top = 0;  ///< of its first pixel in the picture
+  int columns = 0, rows = 0, finer = 1;
+  Plane rate, cover;  ///< rate is 0 where it covers nothing
+  std::vector<uint8_t> hue;
+  bool empty() const { return columns == 0; }
+};
+
+Background cast_background(const Stage& stage, const need::Station& station, double power, const Progress& progress);
+
+/// `margin` pixels more than the subject takes, for its blur.
+Cutout cast_subject(const Stage& stage, const need::Station& station, double power, int margin);
+
+}  // namespace sightfall::walk

@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "walk/marks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "detail/sensor.h"
+#include "detail/signal.h"
+#include "need/frame.h"
+#include "site/ground.h"
+
+namespace sightfall::walk {
+namespace {
+
+using namespace units;
+using geom::PlanPoint;
+
+constexpr double kStep = 0.05;  // m along a route
+
+/// A place on the way.
+struct OnRoute {
+  PlanPoint at, forward;
+  double gone = 0;  // m
+};
+
+std::vector<OnRoute> along(const std::vector<PlanPoint>& line) {
+  std::vector<OnRoute> all;
+  double before = 0;
+  for (size_t i = 0; i + 1 < line.size(); ++i) {
+    const PlanPoint way = line[i + 1] - line[i];
+    const double length = norm(way);
+    if (length <= 0) continue;
+    const PlanPoint forward = (1 / length) * way;
+    const auto steps = static_cast<int>(std::ceil(length / kStep));
+    for (int k = i == 0 ? 0 : 1; k <= steps; ++k) {
+      const double gone = length * k / steps;
+      all.push_back({line[i] + gone * forward, forward, before + gone});
+    }
+    before += length;
+  }
+  return all;
+}
+
+PictureBox box_in(const SubjectMesh& mesh, const need::Station& station) {
+  const camera::Projector& p = station.lens.projector;
+  double left = 1e9, top = 1e9, right = -1e9, bottom = -1e9;
+  for (const geom::Vec3& vertex : mesh.mesh.vertices) {
+    const auto at = camera::image_point(p, station.pose.camera_from_site * (vertex - station.pose.eye_site));
+    if (!at) continue;
+    left = std::min(left, at->u), right = std::max(right, at->u);
+    top = std::min(top, at->v), bottom = std::max(bottom, at->v);
+  }
+  if (right < 0 || bottom < 0 || left > p.columns - 1 || top > p.rows - 1) return {};
+  const auto whole = [](double value, int count) {
+    return static_cast<int>(std::clamp(value, 0.0, static_cast<double>(count) - 1));
+  };
+  return {whole(std::floor(left), p.columns), whole(std::floor(top), p.rows), whole(std::ceil(right), p.columns),
+          whole(std::ceil(bottom), p.rows)};
+}
+
+/// The first place of the way at a distance from the mount, or nothing.
+const OnRoute* first_at(const std::vector<OnRoute>& way, PlanPoint mount, double distance) {
+  const auto off = [&](const OnRoute& place) { return norm(place.at - mount) - distance; };
+  for (size_t i = 0; i < way.size(); ++i)
+    if (std::abs(off(way[i])) <= kStep / 2 || (i > 0 && off(way[i - 1]) * off(way[i]) < 0)) return &way[i];
+  return nullptr;
+}
+
+need::Subject judged(Mover mover) {
+  return mover == Mover::kWalker ? need::Subject::kFace
+         : mover == Mover::kCar  ? need::Subject::kPlate
+                                 : need::Subject::kObject;
+}
+
+}  // namespace
+
+need::Need Walk::need() const {
+  need::Need need;
+  need.subject = judged(request_.mover);
+  need.facing = need::Facing::kTravel;
+  constexpr Length kTargetHeight{1.6};
+  if (request_.mover == Mover::kTarget) {
+    need.height = kTargetHeight;
+    need.speed = Speed{0};
+  } else if (request_.route->speed) {
+    need.speed = request_.route->speed;
+  }
+  return need;
+}
+
+SubjectMesh Walk::subject_at(const Mark& mark) const {
+  constexpr Length kTargetHeight{1.6};
+  SubjectMesh mesh = request_.mover == Mover::kWalker ? walker(std::fmod(mark.gone / kStrideLength, 1.0))
+                     : request_.mover == Mover::kCar  ? car()
+                                                      : target_board(kTargetHeight);
+  // What is judged of a car is the plate in front: that is what stands at the mark.
+  constexpr double kHalfLength = 2.15;  // m
+  const double back = request_.mover == Mover::kCar ? kHalfLength : 0;
+  const geom::SitePoint foot = mark.foot - back * geom::Vec3{mark.forward.x, mark.forward.y, 0};
+  return placed(std::move(mesh), foot, mark.forward);
+}
+
+need::SampleView Walk::view_at(const Mark& mark, need::Facing facing) const {
+  need::Need need = this->need();
+  need.facing = facing;
+  const Length up = need::subject_height(need, request_.project->settings.typical);
+  const std::vector<need::Sample> samples{{mark.foot + geom::Vec3{0, 0, up.si()}, mark.forward, 0, 0}};
+  return need::view_of(station_, *lighting_, need, samples, need::light_on(*lighting_, samples)).front();
+}
+
+void Walk::tell(Mark& mark) const {
+  const need::Need need = this->need();
+  mark.box = box_in(subject_at(mark), station_);
+  const Length up = need::subject_height(need, request_.project->settings.typical);
+  const auto middle = camera::image_point(
+      station_.lens.projector,
+      station_.pose.camera_from_site * (mark.foot + geom::Vec3{0, 0, up.si()} - station_.pose.eye_site));
+  if (middle && camera::in_picture(station_.lens.projector, *middle)) mark.middle = middle;
+  const need::SampleView view = view_at(mark, need.facing);
+  mark.limit = view.gate;
+  if (view.gate != detail::Limit::kNone) return;
+  const detail::RangedInputs inputs = need::subject_inputs(station_, need, request_.project->settings.typical);
+  const detail::Values values = detail::nominal(inputs);
+  const detail::DeliveredRange range = detail::delivered_range(station_.constants, view.seen, inputs);
+  mark.density = PixelDensity{view.seen.density};
+  mark.delivered = {PixelDensity{range.value.low}, PixelDensity{range.value.nominal}, PixelDensity{range.value.high}};
+  mark.limit = detail::limit_of(station_.constants, view.seen, values);
+  const detail::Level* level = request_.project->settings.levels.reached(mark.delivered.nominal);
+  if (level != nullptr) mark.level = level->name;
+  const detail::Signal signal = detail::signal_of(station_.constants, view.seen, values);
+  mark.noise_ratio = detail::noise_ratio(signal);
+  mark.brightness = std::min(1.0, (signal.subject + signal.behind) / signal.full_scale);
+  mark.shutter = Time{signal.exposed.time};
+  mark.gain = detail::decibels(signal.exposed.gain);
+  mark.power = signal.exposed.power;
+}
+
+Result<Walk> Walk::begin(const WalkRequest& request) {
+  const need::Project& project = *request.project;
+  std::vector<need::Station> stations;
+  for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
+  const auto scene = std::make_shared<const site::Scene>(project.site, request.condition->leaves);
+  const auto lighting = std::make_shared<const need::Lighting>(
+      need::with_cameras(need::Lighting{project, *scene, *request.condition}, stations));
+  Walk walk{request, need::in_condition(need::station_of(project, *request.camera), *lighting)};
+  walk.scene_ = scene;
+  walk.lighting_ = lighting;
+
+  const std::vector<OnRoute> way = along(request.route->line);
+  const PlanPoint mount = geom::plan(walk.station_.pose.eye_site);
+  const auto mark_at = [&](const OnRoute& place) {
+    Mark mark;
+    mark.distance = Length{norm(place.at - mount)};
+    mark.gone = Length{place.gone};
+    mark.foot = site::above_ground(project.site.terrain, place.at, Length{0});
+    mark.forward = request.mover == Mover::kTarget
+                       ? geom::plan(geom::unit({mount.x - place.at.x, mount.y - place.at.y, 0}))
+                       : place.forward;
+    return mark;
+  };
+  std::vector<const OnRoute*> seen;
+  constexpr size_t kEvery = 10;  // half a metre
+  for (size_t i = 0; i < way.size(); i += kEvery)
+    if (walk.view_at(mark_at(way[i]), need::Facing::kCamera).gate == detail::Limit::kNone) seen.push_back(&way[i]);
+  if (seen.empty())
+    return failure(ErrorKind::kRequest,
+                   fmt::format("camera \"{}\" never sees anyone on \"{}\" in this condition: it is outside the picture "
+                               "or hidden all the way",
+                               request.camera->name, request.route->name));
+  if (request.marks.empty())
+    for (int i = 0; i < kDefaultMarks; ++i)
+      walk.marks_.push_back(mark_at(*seen[static_cast<size_t>(i) * (seen.size() - 1) / (kDefaultMarks - 1)]));
+  for (const Length distance : request.marks) {
+    const OnRoute* place = first_at(way, mount, distance.si());
+    if (place == nullptr) {
+      const auto [nearest, farthest] = std::minmax_element(way.begin(), way.end(), [&](const auto& a, const auto& b) {
+        return norm(a.at - mount) < norm(b.at - mount);
+      });
+      return failure(ErrorKind::kRequest,
+                     fmt::format("found {:g}; \"{}\" runs {:.1f} to {:.1f} m from the mount", distance.si(),
+                                 request.route->name, norm(nearest->at - mount), norm(farthest->at - mount)),
+                     {"command line", "", "--marks"});
+    }
+    walk.marks_.push_back(mark_at(*place));
+  }
+  for (Mark& mark : walk.marks_) walk.tell(mark);
+  return walk;
+}
+
+Picture Walk::picture(const Mark& mark, const Progress& progress) const {
+  const need::Project& project = *request_.project;
+  const std::string plate = request_.mover == Mover::kCar ? random_plate(request_.seed) : "";
+  const Stage stage{project, *request_.condition, station_, {subject_at(mark), plate}};
+  const need::Need need = this->need();
+  need::SampleView view = view_at(mark, need::Facing::kCamera);
+  const geom::Vec3 at = station_.pose.camera_from_site * (mark.foot - station_.pose.eye_site);
+  if (view.gate != detail::Limit::kNone) view.seen.depth = at.z;
+  Shot shot{&station_,     detail::nominal(need::subject_inputs(station_, need, project.settings.typical)),
+            view.seen,     {1, 0},
+            request_.seed, static_cast<uint64_t>(std::lround(mark.gone.in(mm)))};
+  const geom::Vec3 ahead = station_.pose.camera_from_site * geom::Vec3{mark.forward.x, mark.forward.y, 0};
+  const camera::PointJacobian j = camera::jacobian(station_.lens.projector, at);
+  const geom::Vec2 moved{geom::dot(j.u, ahead), geom::dot(j.v, ahead)};
+  if (norm(moved) > 0) shot.along = (1 / norm(moved)) * moved;
+  return shoot(stage, shot, progress);
+}
+
+PictureBox piece_around(const camera::Projector& projector, geom::ImagePoint middle, int columns, int rows) {
+  columns = std::min(columns, projector.columns), rows = std::min(rows, projector.rows);
+  const int left = std::clamp(static_cast<int>(std::lround(middle.u)) - columns / 2, 0, projector.columns - columns);
+  const int top = std::clamp(static_cast<int>(std::lround(middle.v)) - rows / 2, 0, projector.rows - rows);
+  return {left, top, left + columns - 1, top + rows - 1};
+}
+
+Picture cut(const Picture& picture, const PictureBox& box) {
+  Picture part{box.right - box.left + 1, box.bottom - box.top + 1, {}};
+  for (int row = box.top; row <= box.bottom; ++row) {
+    const auto first = picture.rgb.begin() + 3 * (static_cast<ptrdiff_t>(row) * picture.columns + box.left);
+    part.rgb.insert(part.rgb.end(), first, first + 3 * static_cast<ptrdiff_t>(part.columns));
+  }
+  return part;
+}
+
+}  // namespace sightfall::walk

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A walk, a drive or a target carried along a route, seen by one camera: where it passes each mark, and what the
+// verdict says of it there.
+//   Model    a mark is a distance on the plan from the camera's mount; the first place of the route at that distance
+//            counts. The figures are the verdict's own (need/view.h, detail/delivered.h) of the face of a walker, the
+//            plate of a car, a target as an object
+//   Checked  marks_test.cpp
+#pragma once
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "need/project.h"
+#include "need/view.h"
+#include "walk/shoot.h"
+
+namespace sightfall::walk {
+
+enum class Mover { kWalker, kCar, kTarget };
+
+/// A camera of a valid project looks at a route of it in one of its conditions. All of it must outlive the walk.
+struct WalkRequest {
+  const need::Project* project = nullptr;
+  const site::Condition* condition = nullptr;
+  const camera::Camera* camera = nullptr;
+  const site::Place* route = nullptr;
+  Mover mover = Mover::kWalker;
+  std::vector<Length> marks;  ///< empty: kDefaultMarks of them, evenly from where it is first to where it is last seen
+  uint64_t seed = 1;
+};
+inline constexpr int kDefaultMarks = 6;
+
+/// Columns and rows of a picture, the last ones included.
+struct PictureBox {
+  int left = 0, top = 0, right = -1, bottom = -1;
+  bool empty() const { return right < left || bottom < top; }
+};
+
+struct Mark {
+  Length distance;  ///< on the plan, from the mount
+  Length gone;      ///< along the route
+  geom::SitePoint foot;
+  geom::PlanPoint forward;
+  PixelDensity density;            ///< geometric; 0 where it is not seen
+  Ranged<PixelDensity> delivered;  ///< 0 where it is not seen
+  std::string level;               ///< reached nominally; empty: none
+  detail::Limit limit = detail::Limit::kNone;
+  double noise_ratio = 0;
+  double brightness = 0;  ///< of the subject's mean in the picture, share of full scale
+  Time shutter;
+  double gain = 0;                         ///< dB
+  double power = 1;                        ///< of the camera's infrared
+  PictureBox box;                          ///< of the subject in the picture; empty: outside
+  std::optional<geom::ImagePoint> middle;  ///< of what is judged, in the picture; unset: outside
+};
+
+/// A camera's walk: the marks, and the picture at each.
+class Walk {
+ public:
+  /// Errors: a route that the camera never has in its picture, a mark that the route does not reach.
+  static Result<Walk> begin(const WalkRequest& request);
+
+  const std::vector<Mark>& marks() const { return marks_; }
+  const need::Station& station() const { return station_; }
+  /// Empty when it was stopped.
+  Picture picture(const Mark& mark, const Progress& progress = {}) const;
+
+ private:
+  Walk(const WalkRequest& request, need::Station station) : request_{request}, station_{std::move(station)} {}
+  need::Need need() const;
+  need::SampleView view_at(const Mark& mark, need::Facing facing) const;
+  void tell(Mark& mark) const;
+  SubjectMesh subject_at(const Mark& mark) const;
+
+  WalkRequest request_;
+  need::Station station_;  // in the condition
+  std::shared_ptr<const site::Scene> scene_;
+  std::shared_ptr<const need::Lighting> lighting_;
+  std::vector<Mark> marks_;
+};
+
+/// The box of at most this size around a point of the picture, moved so that it lies within it.
+PictureBox piece_around(const camera::Projector& projector, geom::ImagePoint middle, int columns, int rows);
+
+/// The part of a picture inside a box, which lies within it.
+Picture cut(const Picture& picture, const PictureBox& box);
+
+}  // namespace sightfall::walk

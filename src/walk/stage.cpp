@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "walk/stage.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "need/frame.h"
+#include "need/illumination.h"
+
+namespace sightfall::walk {
+namespace {
+
+using geom::Vec3;
+using light::PerBand;
+
+constexpr double kGrey = 0.3;  // of a project without a table of materials
+
+/// Red, green and blue as stated, brought to luminance 1 (weights of ITU-R BT.709).
+constexpr Hue hue(float red, float green, float blue) {
+  const float luminance = 0.2126F * red + 0.7152F * green + 0.0722F * blue;
+  return {red / luminance, green / luminance, blue / luminance};
+}
+
+enum HueName : uint8_t { kNeutral, kSky, kGreen, kRed, kWarm, kSkinHue, kBlue, kBrown };
+constexpr std::array<Hue, 8> kHues{hue(1, 1, 1),          hue(0.75F, 0.95F, 1.3F), hue(0.55F, 1.1F, 0.4F),
+                                   hue(1.5F, 0.8F, 0.6F), hue(1.15F, 1, 0.8F),     hue(1.4F, 0.9F, 0.7F),
+                                   hue(0.6F, 0.9F, 1.8F), hue(1.3F, 0.95F, 0.6F)};
+
+uint8_t hue_of_material(std::string_view material) {
+  constexpr std::array<std::pair<std::string_view, HueName>, 8> kNames{{{"grass", kGreen},
+                                                                        {"foliage", kGreen},
+                                                                        {"brick", kRed},
+                                                                        {"timber", kBrown},
+                                                                        {"dry soil", kBrown},
+                                                                        {"wet soil", kBrown},
+                                                                        {"skin", kSkinHue},
+                                                                        {"render", kWarm}}};
+  const auto* found =
+      std::find_if(kNames.begin(), kNames.end(), [&](const auto& one) { return one.first == material; });
+  return found == kNames.end() ? kNeutral : found->second;
+}
+
+uint8_t hue_of_part(Part part) {
+  switch (part) {
+    case Part::kFace:
+    case Part::kSkin:
+      return kSkinHue;
+    case Part::kClothing:
+      return kBlue;
+    case Part::kHair:
+      return kBrown;
+    case Part::kPaint:
+    case Part::kTailLight:
+      return kRed;
+    default:
+      return kNeutral;
+  }
+}
+
+geom::PlanPoint on_pattern(const Corners& corners, const site::Hit& hit) {
+  return (1 - hit.second - hit.third) * corners[0] + hit.second * corners[1] + hit.third * corners[2];
+}
+
+}  // namespace
+
+std::span<const Hue> hues() { return kHues; }
+
+SubjectMesh placed(SubjectMesh mesh, geom::SitePoint foot, geom::PlanPoint forward) {
+  const Vec3 ahead{forward.x, forward.y, 0}, right{forward.y, -forward.x, 0};
+  for (Vec3& v : mesh.mesh.vertices) v = foot + v.x * right + v.y * ahead + Vec3{0, 0, v.z};
+  return mesh;
+}
+
+Stage::Stage(const need::Project& project, const site::Condition& condition, const need::Station& station,
+             Visitor visitor)
+    : project_{project},
+      station_{station},
+      visitor_{std::move(visitor)},
+      scene_{project.site, condition.leaves, visitor_.mesh.mesh},
+      lighting_{project, scene_, condition},
+      look_{station_, lighting_} {
+  const detail::Typical& typical = project.settings.typical;
+  const auto contrast = [&](need::Subject subject) {
+    return need::contrast_of(subject, station.near_infrared, typical).value.nominal;
+  };
+  for (int solid = -1; solid < static_cast<int>(project.site.solids.size()); ++solid) coats_.push_back(coat_of(solid));
+  if (!visitor_.plate.empty()) plate_.emplace(visitor_.plate);
+  face_contrast_ = contrast(need::Subject::kFace);
+  plate_contrast_ = contrast(need::Subject::kPlate);
+  target_contrast_ = contrast(need::Subject::kObject);
+  std::vector<need::Station> stations;
+  for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
+  lighting_ = need::with_cameras(lighting_, stations);
+}
+
+std::optional<Met> Stage::first(Vec3 ray_camera) const {
+  const Vec3 direction = look_.direction(ray_camera);
+  const auto hit = scene_.first_solid(station_.pose.eye_site, direction, need::kFarthest);
+  if (!hit) return std::nullopt;
+  return hit->solid == site::kVisitor ? visitor_surface(*hit) : site_surface(*hit, direction);
+}
+
+std::optional<Met> Stage::behind(Vec3 ray_camera) const {
+  const Vec3 direction = look_.direction(ray_camera);
+  constexpr double kStep = 1e-3;  // m past a surface, so that it is not met again
+  double gone = 0;
+  while (gone < need::kFarthest.si()) {
+    const geom::SitePoint from = station_.pose.eye_site + gone * direction;
+    auto hit = scene_.first_solid(from, direction, need::kFarthest - Length{gone});
+    if (!hit) break;
+    hit->distance += gone;
+    if (hit->solid != site::kVisitor) return site_surface(*hit, direction);
+    gone = hit->distance + kStep;
+  }
+  return std::nullopt;
+}
+
+Stage::Coat Stage::coat_of(int solid) const {
+  const std::string material = need::material_of(project_, solid);
+  return {project_.settings.materials.reflectance(material, kGrey), texture_of(material), hue_of_material(material)};
+}
+
+Met Stage::site_surface(const site::Hit& hit, Vec3 direction) const {
+  const Coat& coat = coats_[static_cast<size_t>(hit.solid + 1)];
+  const geom::SitePoint at = station_.pose.eye_site + hit.distance * direction;
+  constexpr double kLeastFacing = 0.05;
+  const double facing = std::max(kLeastFacing, -geom::dot(hit.normal, direction));
+  const double footprint = hit.distance / station_.lens.projector.focal_px / std::sqrt(facing);
+  constexpr double kLevel = 0.7;  // a surface whose normal stands steeper lies like a floor
+  const bool floor = std::abs(hit.normal.z) > kLevel;
+  const double along = floor ? at.x : at.x * -hit.normal.y + at.y * hit.normal.x;
+  const double factor = texture_at(coat.texture, along, floor ? at.y : at.z, footprint);
+  return {{hit.distance, hit.normal, factor * coat.matt, 0}, coat.hue, false};
+}
+
+Met Stage::visitor_surface(const site::Hit& hit) const {
+  const auto triangle = static_cast<size_t>(hit.triangle);
+  const Part part = visitor_.mesh.part[triangle];
+  const geom::PlanPoint uv = on_pattern(visitor_.mesh.uv[triangle], hit);
+  PerBand matt = project_.settings.materials.reflectance(std::string{material_of(part)}, kGrey);
+  Met met{{hit.distance, hit.normal, matt, 0}, hue_of_part(part), true};
+  double factor = 1;
+  if (part == Part::kFace) factor = 1 + face_contrast_ * face_at(uv.x, uv.y);
+  if (part == Part::kTarget) factor = 1 + target_contrast_ * TargetPattern{}.at(uv.x, uv.y);
+  if (part == Part::kPlate && plate_) {
+    factor = 1 + plate_contrast_ * plate_->at(uv.x, uv.y);
+    met.surface.sheeting = factor;
+  }
+  met.surface.matt = factor * matt;
+  return met;
+}
+
+need::Patch Stage::light(Vec3 ray_camera, const std::optional<Met>& met) const {
+  return look_.light(ray_camera, met ? std::optional{met->surface} : std::nullopt);
+}
+
+}  // namespace sightfall::walk
