@@ -89,7 +89,7 @@ Verb walk() {
            {"--focal", kNumber, "MM", "focal length, with --open-ground", 0.1, 5000, "the sheet's short end"},
            {"--focus", kNumber, "M", "distance the lens is focused at, with --open-ground", 0.01, 1e5,
             "hyperfocal for a blur of two pixels"}},
-          "walk --open-ground data/sheets/NAME.json --when night --marks 5,10,20 --out build/walk",
+          "walk --open-ground data/sheets/NAME.json --when night --out build/walk",
           "0 done, 1 stopped on the way, 2 bad input",
           run_walk};
 }
