@@ -2,8 +2,6 @@
 // `sightfall walk SITE ROUTE --camera NAME --out DIR` and `sightfall walk --open-ground SHEET --out DIR`
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
 #include <cstdio>
 
 #include "cli/check_maps.h"
@@ -123,11 +121,11 @@ std::string walk_text(const walk::WalkRequest& request, const walk::Walk& walk) 
     const bool seen = mark.density > PixelDensity{0};
     const auto density = [&](PixelDensity d) { return fmt::format("{:.0f}", d.si()); };
     rows.push_back({fmt::format("{:.1f}", mark.distance.in(m)), fmt::format("{:.0f}", mark.distance.in(ft)),
-                     seen ? density(mark.density) : "-",
-                     seen ? fmt::format("{} ({} to {})", density(mark.delivered.nominal), density(mark.delivered.low),
-                                        density(mark.delivered.high))
-                          : "-",
-                     mark.level.empty() ? "-" : mark.level, std::string(detail::in_words(mark.limit))});
+                    seen ? density(mark.density) : "-",
+                    seen ? fmt::format("{} ({} to {})", density(mark.delivered.nominal), density(mark.delivered.low),
+                                       density(mark.delivered.high))
+                         : "-",
+                    mark.level.empty() ? "-" : mark.level, std::string(detail::in_words(mark.limit))});
   }
   return text + table(rows, {0, 1, 2});
 }
@@ -135,7 +133,7 @@ std::string walk_text(const walk::WalkRequest& request, const walk::Walk& walk) 
 }  // namespace
 
 int run_walk(const Given& given) {
-  Checked<WalkProject> project = walk_project(given);
+  const Checked<need::Project> project = walk_project(given);
   if (!project) return report(project.error());
   const Checked<walk::WalkRequest> request = walk_request(given, *project);
   if (!request) return report(request.error());

@@ -23,6 +23,7 @@ Error wrong(std::string_view option, std::string text) {
 template <class Named>
 std::string names_of(const std::vector<Named>& all) {
   std::vector<std::string_view> names;
+  names.reserve(all.size());
   for (const Named& one : all) names.push_back(one.name);
   return file::listed(names);
 }
@@ -92,7 +93,7 @@ void choose_mover(const Given& given, walk::WalkRequest& request, Errors& errors
   }
   const auto* found = std::find(kNames.begin(), kNames.end(), given.text("--subject"));
   if (found == kNames.end())
-    errors.push_back(wrong("--subject", fmt::format("found {}; allowed: \"walker\", \"car\", \"target\"",
+    errors.push_back(wrong("--subject", fmt::format(R"(found {}; allowed: "walker", "car", "target")",
                                                     file::in_quotes(given.text("--subject")))));
   else
     request.mover = static_cast<walk::Mover>(found - kNames.begin());
@@ -100,7 +101,7 @@ void choose_mover(const Given& given, walk::WalkRequest& request, Errors& errors
 
 }  // namespace
 
-Checked<WalkProject> walk_project(const Given& given) {
+Checked<need::Project> walk_project(const Given& given) {
   if (!given.has("--open-ground")) {
     if (!given.has("SITE"))
       return tl::make_unexpected(Errors{wrong("SITE", "missing; needed is a site, or --open-ground SHEET")});
@@ -108,20 +109,17 @@ Checked<WalkProject> walk_project(const Given& given) {
       if (given.has(option))
         return tl::make_unexpected(
             Errors{wrong(option, "found with a site, whose document says it; allowed with --open-ground")});
-    auto project = file::load_project(given.text("SITE"));
-    if (!project) return tl::make_unexpected(project.error());
-    return WalkProject{std::move(*project), false};
+    return file::load_project(given.text("SITE"));
   }
   for (const char* argument : {"SITE", "ROUTE", "--camera"})
     if (given.has(argument))
       return tl::make_unexpected(Errors{wrong(argument, "found beside --open-ground, which has none")});
   const auto sheet = file::load_sheet(given.text("--open-ground"));
   if (!sheet) return tl::make_unexpected(sheet.error());
-  return WalkProject{open_ground(*sheet, given), true};
+  return open_ground(*sheet, given);
 }
 
-Checked<walk::WalkRequest> walk_request(const Given& given, const WalkProject& walked) {
-  const need::Project& project = walked.project;
+Checked<walk::WalkRequest> walk_request(const Given& given, const need::Project& project) {
   Errors errors;
   walk::WalkRequest request;
   request.project = &project;

@@ -8,15 +8,10 @@
 
 namespace sightfall::cli {
 
-/// The project to walk in.
-struct WalkProject {
-  need::Project project;
-  bool open_ground = false;
-};
+/// The site's project, or one of a sheet on open ground.
+Checked<need::Project> walk_project(const Given& given);
 
-Checked<WalkProject> walk_project(const Given& given);
-
-/// The request; the project must outlive it.
-Checked<walk::WalkRequest> walk_request(const Given& given, const WalkProject& project);
+/// What is walked in it; the project must outlive the request.
+Checked<walk::WalkRequest> walk_request(const Given& given, const need::Project& project);
 
 }  // namespace sightfall::cli

@@ -14,7 +14,6 @@ namespace {
 
 using namespace units;
 using detail::Input;
-using geom::Vec3;
 using light::Band;
 using light::PerBand;
 

@@ -41,8 +41,9 @@ std::vector<Disc> signs_before(const PlanMap& plan, const PlanFrame& frame) {
     const PagePoint at = frame.to_page(mount.at);
     signs.push_back({at, kMountRadius});
     for (const camera::Camera& camera : plan.project->cameras)
-      for (double along = kTickWidth / 2; camera.mount == mount.name && along < kHeadingTick; along += kTickWidth)
-        signs.push_back({at + (kMountRadius + along) * on_page(geom::heading_vector(camera.heading)), kTickWidth / 2});
+      for (int nth = 0; camera.mount == mount.name && (nth + 0.5) * kTickWidth < kHeadingTick; ++nth)
+        signs.push_back({at + (kMountRadius + (nth + 0.5) * kTickWidth) * on_page(geom::heading_vector(camera.heading)),
+                         kTickWidth / 2});
   }
   if (plan.verdict != nullptr && plan.verdict->worst)
     signs.push_back({frame.to_page(geom::plan(plan.verdict->worst->at_site)), kWorstArm});

@@ -75,6 +75,8 @@ using Luminance = Quantity<Dim{.m = -2, .cd = 1}>;
 using Irradiance = Quantity<Dim{.m = -2, .W = 1}>;
 using RadiantIntensity = Quantity<Dim{.rad = -2, .W = 1}>;
 using Mass = Quantity<Dim{.kg = 1}>;
+using DataSize = Quantity<Dim{.bit = 1}>;
+using DataRate = Quantity<Dim{.s = -1, .bit = 1}>;
 
 /// Units to multiply with; bring them in with `using namespace sightfall::units` inside a .cpp.
 namespace units {
@@ -89,5 +91,6 @@ inline constexpr Intensity cd{1};
 inline constexpr LuminousFlux lm{1};
 inline constexpr Illuminance lx{1};
 inline constexpr Mass kg{1};
+inline constexpr DataSize bit{1}, byte{8}, kbit{1e3}, Mbit{1e6};
 }  // namespace units
 }  // namespace sightfall

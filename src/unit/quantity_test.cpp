@@ -38,6 +38,7 @@ static_assert(std::same_as<decltype(px / m), PixelDensity>);
 static_assert(std::same_as<decltype(m / px), PixelPitch>);
 static_assert(std::same_as<decltype(m / m), double>, "a ratio of lengths is a plain number");
 static_assert(std::same_as<decltype(Hz * s), double>);
+static_assert(std::same_as<decltype(bit / s), DataRate> && std::same_as<decltype(bit * Hz), DataRate>);
 static_assert(!std::convertible_to<double, Length>, "a number without a unit is not a length");
 static_assert(!std::convertible_to<Length, double>);
 static_assert(std::is_trivially_copyable_v<Length> && sizeof(Length) == sizeof(double));
@@ -50,6 +51,8 @@ TEST(Quantity, IsReadInTheUnitAskedFor) {
   EXPECT_DOUBLE_EQ((100.0 * ft).in(m), 30.48);
   EXPECT_DOUBLE_EQ((180.0 * deg).in(rad), 3.14159265358979323846);
   EXPECT_DOUBLE_EQ((5.0 * ms).in(s), 0.005);
+  EXPECT_DOUBLE_EQ((2.0 * Mbit).in(kbit), 2000);
+  EXPECT_DOUBLE_EQ((1.0 * kbit).in(byte), 125);
 }
 
 TEST(Quantity, MultipliesIntoTheRightDimension) {
@@ -59,6 +62,7 @@ TEST(Quantity, MultipliesIntoTheRightDimension) {
   EXPECT_DOUBLE_EQ((1.4 * m / s * (5.0 * ms)).in(mm), 7);
   EXPECT_DOUBLE_EQ(25.0 * Hz * (40.0 * ms), 1);
   EXPECT_DOUBLE_EQ((3.0 * m * (2.0 * m)).in(m2), 6);
+  EXPECT_DOUBLE_EQ((4.0 * Mbit / s * (60.0 * s)).in(byte), 30e6);
 }
 
 TEST(Quantity, AddsSubtractsNegatesAndScales) {

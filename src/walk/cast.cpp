@@ -22,28 +22,6 @@ double rate_of(const need::Patch& patch, const need::Station& station, double po
   return patch.falls * light;
 }
 
-/// The box of the picture that the visitor's corners fall into, in whole pixels; empty when none does.
-struct Box {
-  int left = 0, top = 0, right = -1, bottom = -1;  // inclusive
-};
-
-Box box_of(const SubjectMesh& mesh, const need::Station& station, int margin) {
-  const camera::Projector& p = station.lens.projector;
-  double left = 1e9, top = 1e9, right = -1e9, bottom = -1e9;
-  for (const Vec3& vertex : mesh.mesh.vertices) {
-    const auto at = camera::image_point(p, station.pose.camera_from_site * (vertex - station.pose.eye_site));
-    if (!at) continue;
-    left = std::min(left, at->u), right = std::max(right, at->u);
-    top = std::min(top, at->v), bottom = std::max(bottom, at->v);
-  }
-  const auto within = [](double value, int count) {
-    return static_cast<int>(std::clamp(value, 0.0, static_cast<double>(count) - 1));
-  };
-  if (right < 0 || bottom < 0 || left > p.columns - 1 || top > p.rows - 1) return {};
-  return {within(std::floor(left) - margin, p.columns), within(std::floor(top) - margin, p.rows),
-          within(std::ceil(right) + margin, p.columns), within(std::ceil(bottom) + margin, p.rows)};
-}
-
 /// Rays a pixel each way: as many as keep a large subject's piece within bounds.
 int rays_each_way(double pixels) {
   constexpr double kMost = 2e7;
@@ -53,6 +31,23 @@ int rays_each_way(double pixels) {
 }
 
 }  // namespace
+
+PictureBox box_of(const SubjectMesh& mesh, const need::Station& station, int margin) {
+  const camera::Projector& p = station.lens.projector;
+  double left = 1e9, top = 1e9, right = -1e9, bottom = -1e9;
+  for (const Vec3& vertex : mesh.mesh.vertices) {
+    const auto at = camera::image_point(p, station.pose.camera_from_site * (vertex - station.pose.eye_site));
+    if (!at) continue;
+    left = std::min(left, at->u), right = std::max(right, at->u);
+    top = std::min(top, at->v), bottom = std::max(bottom, at->v);
+  }
+  if (right < 0 || bottom < 0 || left > p.columns - 1 || top > p.rows - 1) return {};
+  const auto within = [](double value, int count) {
+    return static_cast<int>(std::clamp(value, 0.0, static_cast<double>(count) - 1));
+  };
+  return {within(std::floor(left) - margin, p.columns), within(std::floor(top) - margin, p.rows),
+          within(std::ceil(right) + margin, p.columns), within(std::ceil(bottom) + margin, p.rows)};
+}
 
 Background cast_background(const Stage& stage, const need::Station& station, double power, const Progress& progress) {
   const camera::Projector& p = station.lens.projector;
@@ -89,9 +84,9 @@ Background cast_background(const Stage& stage, const need::Station& station, dou
 }
 
 Cutout cast_subject(const Stage& stage, const need::Station& station, double power, int margin) {
-  const Box box = box_of(stage.visitor().mesh, station, margin);
+  const PictureBox box = box_of(stage.visitor().mesh, station, margin);
   Cutout cut;
-  if (box.right < box.left) return cut;
+  if (box.empty()) return cut;
   cut.left = box.left, cut.top = box.top;
   cut.columns = box.right - box.left + 1, cut.rows = box.bottom - box.top + 1;
   cut.finer = rays_each_way(static_cast<double>(cut.columns) * cut.rows);

@@ -32,6 +32,15 @@ struct Cutout {
   bool empty() const { return columns == 0; }
 };
 
+/// Columns and rows of a picture, the last ones included.
+struct PictureBox {
+  int left = 0, top = 0, right = -1, bottom = -1;
+  bool empty() const { return right < left || bottom < top; }
+};
+
+/// The box that a mesh's corners fall into, with a margin, cut at the picture's edges; empty when none does.
+PictureBox box_of(const SubjectMesh& mesh, const need::Station& station, int margin);
+
 Background cast_background(const Stage& stage, const need::Station& station, double power, const Progress& progress);
 
 /// `margin` pixels more than the subject takes, for its blur.

@@ -15,8 +15,8 @@ struct Plane {
   std::vector<float> at;
 
   Plane() = default;
-  Plane(int columns_, int rows_, float value = 0)
-      : columns{columns_}, rows{rows_}, at(static_cast<size_t>(columns_) * static_cast<size_t>(rows_), value) {}
+  Plane(int across, int down, float value = 0)
+      : columns{across}, rows{down}, at(static_cast<size_t>(across) * static_cast<size_t>(down), value) {}
   size_t index(int column, int row) const {
     return static_cast<size_t>(row) * static_cast<size_t>(columns) + static_cast<size_t>(column);
   }

@@ -43,23 +43,6 @@ std::vector<OnRoute> along(const std::vector<PlanPoint>& line) {
   return all;
 }
 
-PictureBox box_in(const SubjectMesh& mesh, const need::Station& station) {
-  const camera::Projector& p = station.lens.projector;
-  double left = 1e9, top = 1e9, right = -1e9, bottom = -1e9;
-  for (const geom::Vec3& vertex : mesh.mesh.vertices) {
-    const auto at = camera::image_point(p, station.pose.camera_from_site * (vertex - station.pose.eye_site));
-    if (!at) continue;
-    left = std::min(left, at->u), right = std::max(right, at->u);
-    top = std::min(top, at->v), bottom = std::max(bottom, at->v);
-  }
-  if (right < 0 || bottom < 0 || left > p.columns - 1 || top > p.rows - 1) return {};
-  const auto whole = [](double value, int count) {
-    return static_cast<int>(std::clamp(value, 0.0, static_cast<double>(count) - 1));
-  };
-  return {whole(std::floor(left), p.columns), whole(std::floor(top), p.rows), whole(std::ceil(right), p.columns),
-          whole(std::ceil(bottom), p.rows)};
-}
-
 /// The first place of the way at a distance from the mount, or nothing.
 const OnRoute* first_at(const std::vector<OnRoute>& way, PlanPoint mount, double distance) {
   const auto off = [&](const OnRoute& place) { return norm(place.at - mount) - distance; };
@@ -112,7 +95,7 @@ need::SampleView Walk::view_at(const Mark& mark, need::Facing facing) const {
 
 void Walk::tell(Mark& mark) const {
   const need::Need need = this->need();
-  mark.box = box_in(subject_at(mark), station_);
+  mark.box = box_of(subject_at(mark), station_, 0);
   const Length up = need::subject_height(need, request_.project->settings.typical);
   const auto middle = camera::image_point(
       station_.lens.projector,

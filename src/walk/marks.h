@@ -32,12 +32,6 @@ struct WalkRequest {
 };
 inline constexpr int kDefaultMarks = 6;
 
-/// Columns and rows of a picture, the last ones included.
-struct PictureBox {
-  int left = 0, top = 0, right = -1, bottom = -1;
-  bool empty() const { return right < left || bottom < top; }
-};
-
 struct Mark {
   Length distance;  ///< on the plan, from the mount
   Length gone;      ///< along the route
@@ -68,7 +62,7 @@ class Walk {
   Picture picture(const Mark& mark, const Progress& progress = {}) const;
 
  private:
-  Walk(const WalkRequest& request, need::Station station) : request_{request}, station_{std::move(station)} {}
+  Walk(WalkRequest request, need::Station station) : request_{std::move(request)}, station_{std::move(station)} {}
   need::Need need() const;
   need::SampleView view_at(const Mark& mark, need::Facing facing) const;
   void tell(Mark& mark) const;
