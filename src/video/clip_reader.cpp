@@ -9,6 +9,7 @@ extern "C" {
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "base/check.h"

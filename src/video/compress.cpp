@@ -26,7 +26,6 @@ using Context = Owned<AVCodecContext, avcodec_free_context>;
 using Frame = Owned<AVFrame, av_frame_free>;
 using AvPacket = Owned<AVPacket, av_packet_free>;
 
-constexpr int kH264Threads = 2;
 constexpr int kMostTerms = 1'001'000;  // of the frame rate as a fraction: holds 30000/1001
 
 /// A number with its limits, as an error tells it; unset when it is within them.
@@ -116,19 +115,18 @@ void set_picture(AVCodecContext& context, int columns, int rows, const EncodeSet
   context.time_base = av_inv_q(context.framerate);
 }
 
-/// The same frames from any number of threads: x264's are fixed; x265 works on one frame at a time, in rows that wait
-/// for each other, and with a buffer model that does not look at how far other rows are (const-vbv).
+/// The same frames every time, from any number of threads. x264 works alone: with two threads and a buffer to keep,
+/// the same pictures gave other frames from run to run. x265 works on one frame at a time, in rows that wait for each
+/// other, with a buffer model that does not look at how far other rows are (const-vbv).
 void set_search(AVCodecContext& context, Options& options, const EncodeSettings& settings) {
   context.max_b_frames = 0;
+  context.thread_count = 1;  // whole frames side by side
   context.gop_size = context.keyint_min = settings.keyframe_interval;
   context.flags |= AV_CODEC_FLAG_GLOBAL_HEADER | AV_CODEC_FLAG_CLOSED_GOP;
   if (settings.codec == Codec::kH264) {
-    context.thread_count = kH264Threads;
-    context.thread_type = FF_THREAD_FRAME;
     options.set("preset", "superfast");
     options.set("sc_threshold", "0");
   } else {
-    context.thread_count = 1;
     options.set("preset", "ultrafast");
     options.set("x265-params",
                 fmt::format("log-level=none:info=0:scenecut=0:open-gop=0:wpp=1:lookahead-slices=0:const-vbv=1:pools={}",

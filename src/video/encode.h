@@ -3,7 +3,8 @@
 //   Model    H.264 by x264 at its preset superfast, H.265 by x265 at ultrafast. A camera's encoder is small, quick and
 //            fixed: it searches little, as these presets do. Slower presets see through noise as no camera does: at
 //            4 grey levels of noise, 1080p, x264 at medium gave 18.6 Mbit/s where superfast gave 30.9, for a tenth of
-//            the speed; superfast does some 10 frames of 3840 x 2160 a second on two cores.
+//            the speed; superfast
+//            does some 5 to 20 frames of 3840 x 2160 a second on a core.
 //   Limits   a stand-in: absolute rates of a given camera differ by its encoder's settings up to some tens of times.
 //            What is told is how rate and loss change with light, noise and motion. No B-frames, since cameras that
 //            are watched live send none.
@@ -55,7 +56,8 @@ struct EncodeSettings {
   Frequency frame_rate{25};     ///< 0.1 to 240 Hz
   Rate rate = FreeQuality{23};  ///< rates from 16 kbit/s to 800 Mbit/s
   int keyframe_interval = 50;   ///< frames from one keyframe to the next, 1 to 10000
-  /// Threads for H.265, 1 to 64. H.264 is always encoded by two: x264's frames depend on how many work on them.
+  /// Threads for H.265, 1 to 64. H.264 is always encoded by one: x264's frames depend on how many work on them, and
+  /// with several on chance.
   int threads = 1;
 };
 

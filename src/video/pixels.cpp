@@ -8,6 +8,7 @@ extern "C" {
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstring>
 
 #include "base/check.h"
