@@ -161,7 +161,7 @@ Value shutter_of(const card::ShutterNeed& need) {
       {"noise_ratio", rounded(need.noise_ratio, 100)},
       {"noise_ratio_automatic", rounded(need.noise_ratio_automatic, 100)},
       {"lean_deg", List{rounded(need.lean.low.in(units::deg), 1000), rounded(need.lean.nominal.in(units::deg), 1000),
-                         rounded(need.lean.high.in(units::deg), 1000)}}};
+                        rounded(need.lean.high.in(units::deg), 1000)}}};
 }
 
 Value claim_of(const card::Claim& claim) {

@@ -119,7 +119,7 @@ struct Lamp {
   std::string photometry;              ///< file beside the document (LM-63 or EULUMDAT); empty: a plain lamp
   std::optional<LuminousFlux> lumens;  ///< of a plain lamp
   std::optional<Power> draw;           ///< of an infrared lamp, electrical
-  std::optional<Angle> beam;  ///< full width at half of the intensity on the axis; unset: cosine, a matt surface
+  std::optional<Angle> beam;      ///< full width at half of the intensity on the axis; unset: cosine, a matt surface
   std::optional<double> flicker;  ///< swing over the mean, on the mains; unset: typical of its light
   Burns burns = Burns::kAfterDark;
 };
