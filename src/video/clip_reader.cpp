@@ -48,12 +48,14 @@ Result<int> pictures_in(const AVFormatContext& file) {
     if (found) return failure(ErrorKind::kField, "it has more than one stream of pictures; one is allowed");
     found = static_cast<int>(i);
   }
-  if (!found) return failure(ErrorKind::kField, "it has no stream of pictures");
+  if (!found) return failure(ErrorKind::kField, "it has no stream of pictures, or is cut short");
   return *found;
 }
 
 Result<StreamHead> head_of(const AVStream& stream) {
   const AVCodecParameters& parameters = *stream.codecpar;
+  if (parameters.codec_id == AV_CODEC_ID_NONE)
+    return failure(ErrorKind::kSyntax, "it does not say how its pictures are coded: it is cut short or damaged");
   const std::optional<Codec> codec = codec_of(parameters.codec_id);
   if (!codec)
     return failure(ErrorKind::kField, fmt::format("its pictures are coded as {}; H.264 and H.265 are read here",

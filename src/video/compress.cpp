@@ -10,7 +10,10 @@ extern "C" {
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 
@@ -136,9 +139,25 @@ void set_search(AVCodecContext& context, Options& options, const EncodeSettings&
 
 const char* encoder_of(Codec codec) { return codec == Codec::kH264 ? "libx264" : "libx265"; }
 
+/// The frame with each start code four bytes long (encoders write some with three), as long as the lengths that stand
+/// in their place in a file: a frame has the same size here and there.
+std::vector<uint8_t> with_long_start_codes(std::span<const uint8_t> frame) {
+  constexpr std::array<uint8_t, 3> kStart{0, 0, 1};  // nowhere else in a frame: ITU-T H.264 and H.265, annex B
+  std::vector<uint8_t> bytes;
+  bytes.reserve(frame.size() + kStart.size());
+  while (true) {
+    const auto start = std::search(frame.begin(), frame.end(), kStart.begin(), kStart.end());
+    bytes.insert(bytes.end(), frame.begin(), start);
+    if (start == frame.end()) return bytes;
+    if (bytes.empty() || bytes.back() != 0) bytes.push_back(0);
+    bytes.insert(bytes.end(), kStart.begin(), kStart.end());
+    frame = {start + kStart.size(), frame.end()};
+  }
+}
+
 Packet packet_from(const AVPacket& coded) {
   Packet packet;
-  packet.bytes.assign(coded.data, coded.data + coded.size);
+  packet.bytes = with_long_start_codes({coded.data, static_cast<size_t>(coded.size)});
   packet.shown = coded.pts;
   packet.decoded = coded.dts;
   packet.lasts = 1;
