@@ -3,10 +3,12 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <string>
 
 #include "file/project.h"
 
@@ -32,9 +34,14 @@ need::Project lit_shed() {
   return project;
 }
 
+/// A folder of this process: tests run side by side.
+fs::path folder_of_plans() {
+  return fs::path(testing::TempDir()) / ("sightfall_check_maps_test_" + std::to_string(::getpid()));
+}
+
 /// The words of the one plan that is drawn.
 std::string plan_of(const need::Project& project) {
-  const fs::path path = fs::path(testing::TempDir()) / "sightfall_check_maps_test";
+  const fs::path path = folder_of_plans();
   PictureFolder folder(path.string());
   EXPECT_TRUE(folder.open().has_value());
   const auto drawn = draw_maps(project, need::check(project, {.remedies = false}), folder, {});
@@ -57,7 +64,7 @@ TEST(CheckMaps, ALampIsDrawnAsItBurnsInThePlansCondition) {
 
 TEST(CheckMaps, NothingIsLeftOfAFolderThatIsNotKept) {
   plan_of(lit_shed());
-  EXPECT_FALSE(fs::exists(fs::path(testing::TempDir()) / "sightfall_check_maps_test"));
+  EXPECT_FALSE(fs::exists(folder_of_plans()));
 }
 
 }  // namespace

@@ -53,6 +53,7 @@ class Containers : public testing::TestWithParam<Kind> {};
 TEST_P(Containers, ChangeNeitherFactsNorPictures) {
   const std::string path = scratch("a.mp4"), other = scratch(std::string("b.") + GetParam().format);
   auto encoder = Encoder::open(path, 160, 90, {GetParam().codec, 12.5 * Hz, FreeQuality{25}, 10, 1});
+  ASSERT_TRUE(encoder) << to_line(encoder.error());
   for (const Picture& picture : clip_of({160, 90, 2}, 25)) ASSERT_TRUE(encoder->add(picture));
   ASSERT_TRUE(encoder->finish());
   copy(path, other, GetParam().format);

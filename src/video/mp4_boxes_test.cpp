@@ -44,6 +44,7 @@ class Boxes : public testing::TestWithParam<Codec> {};
 TEST_P(Boxes, AgreeOnCodecSizeFramesAndTimes) {
   const std::string path = scratch("a.mp4");
   auto encoder = Encoder::open(path, 162, 90, {GetParam(), 12.5 * Hz, FreeQuality{25}, 10, 1});
+  ASSERT_TRUE(encoder) << to_line(encoder.error());
   for (const Picture& picture : clip_of({162, 90, 2}, 25)) ASSERT_TRUE(encoder->add(picture));
   const StreamFacts facts = *encoder->finish();
   const std::vector<uint8_t> file = bytes_of(path);
@@ -73,6 +74,7 @@ TEST_P(Boxes, AgreeOnCodecSizeFramesAndTimes) {
 TEST_P(Boxes, SayHowColoursAreMeant) {
   const std::string path = scratch("a.mp4");
   auto encoder = Encoder::open(path, 162, 90, {GetParam(), 12.5 * Hz, FreeQuality{25}, 10, 1});
+  ASSERT_TRUE(encoder) << to_line(encoder.error());
   ASSERT_TRUE(encoder->add(picture_of({162, 90, 2}, 0)));
   ASSERT_TRUE(encoder->finish());
   const std::vector<uint8_t> file = bytes_of(path);

@@ -9,21 +9,36 @@
 #include <cmath>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <random>
+#include <utility>
 
 namespace sightfall::video {
 namespace {
+
+constexpr size_t kValues = 1 << 18;
 
 /// Normal values, to be read from a place that differs from frame to frame.
 const std::vector<float>& normal_values() {
   static const std::vector<float> values = [] {
     std::mt19937 chance(20261126);
     std::normal_distribution<float> normal;
-    std::vector<float> made(1 << 18);
+    std::vector<float> made(kValues);
     std::generate(made.begin(), made.end(), [&] { return normal(chance); });
     return made;
   }();
   return values;
+}
+
+/// The same in every frame, and slow to compute.
+const std::vector<double>& ground_of(int columns, int rows) {
+  static std::map<std::pair<int, int>, std::vector<double>> grounds;
+  std::vector<double>& ground = grounds[{columns, rows}];
+  if (ground.empty())
+    for (int row = 0; row < rows; ++row)
+      for (int column = 0; column < columns; ++column)
+        ground.push_back(110 + 25 * std::sin(column * 0.11) * std::cos(row * 0.07) + 6 * std::sin(column * 0.9 + row));
+  return ground;
 }
 
 bool in_box(int column, int row, int frame) {
@@ -35,18 +50,18 @@ bool in_box(int column, int row, int frame) {
 
 Picture picture_of(const Scene& scene, int frame) {
   Picture picture{scene.columns, scene.rows, {}};
-  const std::vector<float>& noise = normal_values();
-  std::mt19937 chance(static_cast<unsigned>(frame));
-  size_t place = chance();
-  for (int row = 0; row < scene.rows; ++row)
-    for (int column = 0; column < scene.columns; ++column) {
-      const double ground =
-          110 + 25 * std::sin(column * 0.11) * std::cos(row * 0.07) + 6 * std::sin(column * 0.9 + row);
-      const double shade = (in_box(column, row, frame) ? 190 : ground) +
-                           scene.sigma * static_cast<double>(noise[place++ % noise.size()]);
-      for (const int tint : {12, 0, -12})
-        picture.rgb.push_back(static_cast<uint8_t>(std::clamp(std::lround(shade + (scene.grey ? 0 : tint)), 0L, 255L)));
-    }
+  const std::vector<double>& ground = ground_of(scene.columns, scene.rows);
+  picture.rgb.resize(3 * ground.size());
+  const float* noise = normal_values().data();
+  const size_t begin = std::mt19937(static_cast<unsigned>(frame))(), columns = static_cast<size_t>(scene.columns);
+  const double tint = scene.grey ? 0 : 12;
+  uint8_t* rgb = picture.rgb.data();
+  for (size_t i = 0; i < ground.size(); ++i) {
+    const bool box = in_box(static_cast<int>(i % columns), static_cast<int>(i / columns), frame);
+    const double shade = (box ? 190 : ground[i]) + scene.sigma * static_cast<double>(noise[(begin + i) % kValues]);
+    for (const double level : {shade + tint, shade, shade - tint})
+      *rgb++ = static_cast<uint8_t>(std::clamp(level + 0.5, 0.0, 255.0));
+  }
   return picture;
 }
 
@@ -68,8 +83,9 @@ double psnr(const Picture& a, const Picture& b) {
 
 std::string scratch(const std::string& name) {
   const auto* test = testing::UnitTest::GetInstance()->current_test_info();
-  return testing::TempDir() + "sightfall_" + std::to_string(getpid()) + "_" + test->test_suite_name() + "_" +
-         test->name() + "_" + name;
+  std::string file = std::string(test->test_suite_name()) + "_" + test->name() + "_" + name;
+  std::replace(file.begin(), file.end(), '/', '-');  // of a test with parameters
+  return testing::TempDir() + "sightfall_" + std::to_string(getpid()) + "_" + file;
 }
 
 std::vector<uint8_t> bytes_of(const std::string& path) {
