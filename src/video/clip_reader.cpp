@@ -33,7 +33,7 @@ std::optional<Codec> codec_of(AVCodecID id) {
 int opened(AVFormatContext*& file, const std::string& path) {
   AVDictionary* options = nullptr;
   av_dict_set(&options, "protocol_whitelist", "file", 0);
-  av_dict_set(&options, "format_whitelist", "mov,mp4,matroska,webm,mpegts,avi", 0);
+  av_dict_set(&options, "format_whitelist", "mov,mp4,matroska,webm,mpegts", 0);
   av_dict_set(&options, "codec_whitelist", "h264,hevc", 0);
   const int code = avformat_open_input(&file, ("file:" + path).c_str(), nullptr, &options);
   av_dict_free(&options);
@@ -122,9 +122,8 @@ Result<ClipReader> ClipReader::open(const std::string& path) {
     if (code == AVERROR(ENOENT)) return failure(ErrorKind::kMissingFile, "there is no such file", {path, {}, {}});
     if (code == AVERROR(EACCES) || code == AVERROR(EISDIR) || code == AVERROR(EPERM))
       return failure(ErrorKind::kMissingFile, "it is not a file that can be read", {path, {}, {}});
-    return impl->failed(
-        fmt::format("it is no clip that is read here (MP4, QuickTime, Matroska, MPEG-TS, AVI), or cut short: {}",
-                    quiet.said(code)));
+    return impl->failed(fmt::format(
+        "it is no clip that is read here (MP4, QuickTime, Matroska, MPEG-TS), or cut short: {}", quiet.said(code)));
   }
   impl->file.reset(file);
   if (const int code = avformat_find_stream_info(file, nullptr); code < 0)

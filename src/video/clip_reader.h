@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Coded frames out of a clip's file.
 //   Library  libavformat, only in clip_reader.cpp
-//   Limits   MP4 and QuickTime, Matroska, MPEG transport streams and AVI, from local files alone: nothing that a file
+//   Limits   MP4 and QuickTime, Matroska and MPEG transport streams, from local files alone: nothing that a file
 //            names elsewhere is opened. Strict: a file that was cut short is an error
 //   Checked  decode_test.cpp, containers_test.cpp
 #pragma once

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Clips read back: what their stream is, and their pictures.
-//   Model    H.264 and H.265 in MP4, QuickTime, Matroska, MPEG-TS and AVI. Planes become RGB by the matrix and range
+//   Model    H.264 and H.265 in MP4, QuickTime, Matroska and MPEG-TS. Planes become RGB by the matrix and range
 //            that the stream states; BT.709, limited, where it states none. Turned or stretched display is not applied
 //   Limits   strict: a clip that is cut short, damaged or changes its size on the way is an error, not half an answer.
 //   But
