@@ -23,7 +23,6 @@ using light::Band;
 using light::PerBand;
 
 constexpr double kPi = std::numbers::pi;
-constexpr double kSkyDistance = 2000;    // m: what is farther does not stand in the sky's way
 constexpr double kAmpleLux = 10000;      // of a condition that says nothing of light: an overcast noon
 constexpr double kLeastDistance = 0.05;  // m: nearer than its own size a lamp does not get brighter
 
@@ -151,6 +150,12 @@ Lighting Lighting::with_infrared(const std::vector<Station>& burning) const {
   return result;
 }
 
+Lighting Lighting::in_scene(const site::Scene& scene) const {
+  Lighting result = *this;
+  result.scene_ = &scene;
+  return result;
+}
+
 Lighting Lighting::with_night_switch(double lux) const {
   Lighting result = *this;
   result.night_switch_ = lux;
@@ -252,7 +257,7 @@ void Lighting::add_from(const BurningLamp& lamp, SitePoint place, std::vector<Di
 std::vector<Direct> Lighting::direct_at(SitePoint place) const {
   std::vector<Direct> all;
   for (const Direct& disc : discs_) {
-    const double through = scene_->passed({place, place + kSkyDistance * disc.towards});
+    const double through = scene_->passed({place, place + kFarthestHider * disc.towards});
     if (through > 0) all.push_back({disc.towards, through * disc.normal});
   }
   for (const BurningLamp& lamp : lamps_) add_from(lamp, place, all);
@@ -273,9 +278,9 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
   const double patch = 2 * kPi / sky_rays;  // sr
   for (size_t i = 0; i < places.size(); ++i) {
     for (size_t k = 0; k < up.size(); ++k) {
-      x[k] = static_cast<float>(places[i].x + kSkyDistance * up[k].x);
-      y[k] = static_cast<float>(places[i].y + kSkyDistance * up[k].y);
-      z[k] = static_cast<float>(places[i].z + kSkyDistance * up[k].z);
+      x[k] = static_cast<float>(places[i].x + kFarthestHider * up[k].x);
+      y[k] = static_cast<float>(places[i].y + kFarthestHider * up[k].y);
+      z[k] = static_cast<float>(places[i].z + kFarthestHider * up[k].z);
     }
     scene_->passed_from(places[i], {x, y, z}, open);
     double all = 0;  // sr of sky in view, and its direction
@@ -297,29 +302,6 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
     light.vector[2] += -1.0 * reflected;
   }
   return result;
-}
-
-SurfaceLight Lighting::on_surface(SitePoint place, Vec3 normal, int but_camera) const {
-  const SitePoint off = place + 0.01 * normal;
-  PerBand sum = ample_, swinging;
-  if (ample_ == PerBand{}) {
-    const Vec3 open = normal.z > -0.9 ? geom::unit(normal + Vec3{0, 0, 1.1}) : Vec3{0, 0, 1};
-    const double through = scene_->passed({off, off + kSkyDistance * open});
-    sum = (through * (1 + normal.z) / 2) * sky_ + (through * (1 - normal.z) / 2) * (ground_ * sky_);
-  }
-  const auto add = [&](const Direct& one, const geom::SitePoint& from) {
-    const double cosine = geom::dot(normal, one.towards);
-    if (cosine <= 0 || (one.camera != kNoCamera && one.camera == but_camera)) return;
-    const double through = scene_->passed({from, off});
-    const PerBand part = (through * cosine) * one.normal;
-    sum += part;
-    swinging += one.flicker * part;
-  };
-  for (const Direct& disc : discs_) add(disc, off + kSkyDistance * disc.towards);
-  for (const auto* lamps : {&lamps_, &carried_})
-    for (const BurningLamp& lamp : *lamps)
-      if (const auto one = from_lamp(lamp, off)) add(*one, lamp.pose.eye_site);
-  return {sum, swinging};
 }
 
 }  // namespace sightfall::need

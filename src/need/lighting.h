@@ -25,6 +25,9 @@
 
 namespace sightfall::need {
 
+/// m: what is farther does not stand in the sky's or the sun's way.
+inline constexpr double kFarthestHider = 2000;
+
 /// Light at one place.
 struct PlaceLight {
   light::PerBand scalar;
@@ -67,6 +70,9 @@ class Lighting {
   /// The same with the infrared of cameras that burn it in this light (frame.h).
   Lighting with_infrared(const std::vector<Station>& burning) const;
 
+  /// The same with another scene of the same site, which must outlive it: a visitor shadows.
+  Lighting in_scene(const site::Scene& scene) const;
+
   /// The same where cameras turn to monochrome at another light.
   Lighting with_night_switch(double lux) const;
 
@@ -79,6 +85,22 @@ class Lighting {
 
   /// Sources whose light reaches a place, a lens's stray light among them.
   std::vector<Direct> direct_at(geom::SitePoint place) const;
+
+  // What on_surface adds up, source by source, for whoever has many places to light (walk/shade.h).
+
+  /// What falls on a surface from all round when the sky above it is in view.
+  light::PerBand around(geom::Vec3 normal) const;
+  /// The end of the stretch from a place on a surface that tells whether it is; nothing in ample light.
+  std::optional<geom::SitePoint> sky_above(geom::SitePoint place, geom::Vec3 normal) const;
+  /// Sources that are points: sun and moon, lamps, cameras' infrared.
+  size_t point_count() const { return discs_.size() + lamps_.size() + carried_.size(); }
+  /// What one of them gives on a plane turned to it, nothing in the way; nothing where it does not shine.
+  std::optional<Direct> from_point(size_t point, geom::SitePoint place) const;
+  /// Where its light sets out from; for the sun and the moon that depends on the place.
+  geom::SitePoint origin(size_t point, geom::SitePoint place) const;
+  /// The most that one gives in any direction, at a metre (sun and moon: anywhere).
+  light::PerBand brightest(size_t point) const;
+  bool is_far(size_t point) const { return point < discs_.size(); }
 
   double extinction(light::Band band) const { return extinction_[static_cast<size_t>(band)]; }
   light::PerBand transmission(double metres) const;
@@ -93,6 +115,7 @@ class Lighting {
   void light_lamps(const site::Condition& condition);
   void add_from(const BurningLamp& lamp, geom::SitePoint place, std::vector<Direct>& all) const;
   std::optional<Direct> from_lamp(const BurningLamp& lamp, geom::SitePoint place) const;
+  const BurningLamp& lamp_of(size_t point) const;
 
   const Project* project_;
   const site::Scene* scene_;
@@ -105,6 +128,9 @@ class Lighting {
   bool dark_ = false, rising_ = false;
   double night_switch_ = 0, day_switch_ = 1;
 };
+
+/// A place on a surface, lifted off it so that the surface does not hide it from its light.
+geom::SitePoint off_surface(geom::SitePoint place, geom::Vec3 normal);
 
 /// What a condition's light is, such as `2026-12-15 18:30, clear sky, fog (150 m)`.
 std::string light_in_words(const site::Condition& condition);

@@ -16,14 +16,14 @@ using light::PerBand;
 
 constexpr double kGrey = 0.2;  // of surfaces in a project without a table of materials
 
+}  // namespace
+
 PerBand veil_reflectance(const Lighting& lighting, int veil) {
   const light::Materials& materials = lighting.project().settings.materials;
   const site::VeilKind kind = lighting.project().site.veils[static_cast<size_t>(veil)].kind;
   const bool leaves = kind == site::VeilKind::kHedge || kind == site::VeilKind::kTree;
   return materials.reflectance(leaves ? materials.foliage : materials.mesh, kGrey);
 }
-
-}  // namespace
 
 std::string material_of(const Project& project, int solid) {
   const light::Materials& materials = project.settings.materials;
@@ -54,7 +54,7 @@ void Look::add_surface(Vec3 direction, double cosine, const Surface& surface, Pa
   const double facing = std::max(0.0, -geom::dot(surface.normal, direction));
   const detail::Typical& typical = lighting_.project().settings.typical;
   if (surface.sheeting > 0)
-    for (const Direct& one : lighting_.direct_at(place + 0.01 * surface.normal)) {
+    for (const Direct& one : lighting_.direct_at(off_surface(place, surface.normal))) {
       if (geom::dot(surface.normal, one.towards) <= 0) continue;
       if (one.camera != kNoCamera && one.camera == station_.number) continue;
       const double alpha = std::acos(std::clamp(geom::dot(one.towards, -direction), -1.0, 1.0));

@@ -36,6 +36,9 @@ struct Patch {
 /// The material of a solid, by its place in the site's list; -1: of the ground.
 std::string material_of(const Project& project, int solid);
 
+/// The reflectance of a veil, by its place in the site's list.
+light::PerBand veil_reflectance(const Lighting& lighting, int veil);
+
 /// A camera and the light of a condition. Both must outlive it.
 class Look {
  public:

@@ -8,7 +8,8 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <limits>
+#include <tuple>
+#include <utility>
 #include <vector>
 
 #include "site/ground.h"
@@ -75,6 +76,13 @@ void pass_veil(const RTCFilterFunctionNArguments* args) {
   }
 }
 
+RTCIntersectContext coherent() {
+  RTCIntersectContext context;
+  rtcInitIntersectContext(&context);
+  context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
+  return context;
+}
+
 /// A packet of rays from one eye: all that does not change from packet to packet.
 void set_eye(RTCRay16& rays, geom::SitePoint eye) {
   for (int lane = 0; lane < kPacket; ++lane) {
@@ -89,22 +97,39 @@ void set_eye(RTCRay16& rays, geom::SitePoint eye) {
   }
 }
 
+/// Sixteen points that follow each other in a list, the last one repeated where the list ends.
+struct Sixteen {
+  const float *x, *y, *z;
+  std::array<float, 3 * kPacket> room;  // for the list's end
+
+  Sixteen(const Targets& list, size_t first, size_t count) : x{&list.x[first]}, y{&list.y[first]}, z{&list.z[first]} {
+    if (count == kPacket) return;
+    const auto fill = [&](const float*& from, size_t row) {
+      float* to = &room.at(row * kPacket);
+      for (size_t lane = 0; lane < kPacket; ++lane) to[lane] = from[std::min(lane, count - 1)];
+      from = to;
+    };
+    fill(x, 0), fill(y, 1), fill(z, 2);
+  }
+  Sixteen(const Sixteen&) = delete;
+  Sixteen& operator=(const Sixteen&) = delete;
+};
+
+void begin_at(RTCRay16& rays, const Sixteen& points) {
+  std::copy_n(points.x, kPacket, &rays.org_x[0]);
+  std::copy_n(points.y, kPacket, &rays.org_y[0]);
+  std::copy_n(points.z, kPacket, &rays.org_z[0]);
+}
+
 /// Aims the packet at 16 targets that follow each other, each ray as long as its stretch.
-void aim(RTCRay16& rays, const float* x, const float* y, const float* z) {
+void aim(RTCRay16& rays, const Sixteen& targets) {
+  const auto [x, y, z] = std::tuple{targets.x, targets.y, targets.z};
   for (int lane = 0; lane < kPacket; ++lane) {
     rays.dir_x[lane] = x[lane] - rays.org_x[lane];
     rays.dir_y[lane] = y[lane] - rays.org_y[lane];
     rays.dir_z[lane] = z[lane] - rays.org_z[lane];
     rays.tfar[lane] = kFarShare;
   }
-}
-
-/// The last targets of a list, filled up to a whole packet with the very last.
-std::array<float, kPacket> filled_up(std::span<const float> last) {
-  std::array<float, kPacket> whole;
-  whole.fill(last.back());
-  std::copy(last.begin(), last.end(), whole.begin());
-  return whole;
 }
 
 RTCRayHit ray_along(geom::SitePoint from, geom::Vec3 direction, Length farthest) {
@@ -121,35 +146,86 @@ RTCRayHit ray_along(geom::SitePoint from, geom::Vec3 direction, Length farthest)
   return query;
 }
 
-geom::Vec3 normal_of(const RTCRayHit& query, geom::Vec3 direction) {
-  const geom::Vec3 normal = geom::unit(
-      {static_cast<double>(query.hit.Ng_x), static_cast<double>(query.hit.Ng_y), static_cast<double>(query.hit.Ng_z)});
-  return dot(normal, direction) > 0 ? -1.0 * normal : normal;
+/// A packet of rays along 16 directions.
+void aim_along(RTCRay16& rays, const Sixteen& directions, Length farthest) {
+  std::copy_n(directions.x, kPacket, &rays.dir_x[0]);
+  std::copy_n(directions.y, kPacket, &rays.dir_y[0]);
+  std::copy_n(directions.z, kPacket, &rays.dir_z[0]);
+  std::fill_n(&rays.tnear[0], kPacket, 0.0F);
+  std::fill_n(&rays.tfar[0], kPacket, static_cast<float>(farthest.si()));
 }
+
+/// What one ray, or one lane of a packet, has met.
+struct Touch {
+  float distance;
+  std::array<float, 3> direction, normal;
+  unsigned geometry, triangle;
+  float u, v;
+
+  explicit Touch(const RTCRayHit& q)
+      : distance{q.ray.tfar},
+        direction{q.ray.dir_x, q.ray.dir_y, q.ray.dir_z},
+        normal{q.hit.Ng_x, q.hit.Ng_y, q.hit.Ng_z},
+        geometry{q.hit.geomID},
+        triangle{q.hit.primID},
+        u{q.hit.u},
+        v{q.hit.v} {}
+  Touch(const RTCRayHit16& q, size_t lane)
+      : distance{q.ray.tfar[lane]},
+        direction{q.ray.dir_x[lane], q.ray.dir_y[lane], q.ray.dir_z[lane]},
+        normal{q.hit.Ng_x[lane], q.hit.Ng_y[lane], q.hit.Ng_z[lane]},
+        geometry{q.hit.geomID[lane]},
+        triangle{q.hit.primID[lane]},
+        u{q.hit.u[lane]},
+        v{q.hit.v[lane]} {}
+
+  bool any() const { return geometry != RTC_INVALID_GEOMETRY_ID; }
+  geom::Vec3 towards_eye() const {
+    const auto wide = [](const std::array<float, 3>& a) {
+      return geom::Vec3{static_cast<double>(a[0]), static_cast<double>(a[1]), static_cast<double>(a[2])};
+    };
+    const geom::Vec3 unit = geom::unit(wide(normal));
+    return dot(unit, wide(direction)) > 0 ? -1.0 * unit : unit;
+  }
+};
 
 }  // namespace
 
-struct Scene::Impl {
+/// What stands on a site; scenes with and without a visitor share it.
+struct Scene::Standing {
   DeviceOwner owner;
   RTCScene solids = rtcNewScene(owner.device);
   RTCScene veils = rtcNewScene(owner.device);
   std::vector<float> veil_fractions;  // one a veil; Embree keeps pointers into it
   std::vector<int> solid_of;          // by triangle of the solids' one mesh
-  std::vector<int> veil_of;           // by geometry of the veils
-  unsigned solids_geometry = RTC_INVALID_GEOMETRY_ID, visitor_geometry = RTC_INVALID_GEOMETRY_ID;
+  unsigned solids_geometry = RTC_INVALID_GEOMETRY_ID;
 
-  Impl() {
+  Standing(const Site& site, Leaves leaves) {
     for (RTCScene scene : {solids, veils}) {
       rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
       rtcSetSceneBuildQuality(scene, RTC_BUILD_QUALITY_MEDIUM);
     }
+    add(solids, terrain_mesh(site));
+    geom::Mesh all;
+    for (size_t i = 0; i < site.solids.size(); ++i) {
+      all.append(solid_mesh(site.terrain, site.solids[i]));
+      solid_of.resize(all.triangles.size(), static_cast<int>(i));
+    }
+    solids_geometry = add(solids, all);
+    veil_fractions.reserve(site.veils.size());
+    for (const Veil& veil : site.veils) {
+      veil_fractions.push_back(static_cast<float>(fraction_per_crossing(veil, leaves)));
+      add_veil(veil_mesh(site.terrain, veil), &veil_fractions.back());
+    }
+    rtcCommitScene(solids);
+    rtcCommitScene(veils);
   }
-  ~Impl() {
+  ~Standing() {
     rtcReleaseScene(solids);
     rtcReleaseScene(veils);
   }
-  Impl(const Impl&) = delete;
-  Impl& operator=(const Impl&) = delete;
+  Standing(const Standing&) = delete;
+  Standing& operator=(const Standing&) = delete;
 
   RTCGeometry geometry_of(const geom::Mesh& mesh) const {
     RTCGeometry geometry = rtcNewGeometry(owner.device, RTC_GEOMETRY_TYPE_TRIANGLE);
@@ -166,23 +242,44 @@ struct Scene::Impl {
     return geometry;
   }
 
-  unsigned add_solid(const geom::Mesh& mesh) const {
+  unsigned add(RTCScene to, const geom::Mesh& mesh) const {
     if (mesh.triangles.empty()) return RTC_INVALID_GEOMETRY_ID;
     RTCGeometry geometry = geometry_of(mesh);
     rtcCommitGeometry(geometry);
-    const unsigned id = rtcAttachGeometry(solids, geometry);
+    const unsigned id = rtcAttachGeometry(to, geometry);
     rtcReleaseGeometry(geometry);
     return id;
   }
 
-  void add_veil(const geom::Mesh& mesh, float* fraction, int veil) {
-    veil_of.push_back(veil);  // Embree numbers geometries from zero in their order
+  /// Embree numbers geometries from zero in their order: a veil's is its place in the site's list.
+  void add_veil(const geom::Mesh& mesh, float* fraction) const {
     RTCGeometry geometry = geometry_of(mesh);
     rtcSetGeometryUserData(geometry, fraction);
     rtcSetGeometryOccludedFilterFunction(geometry, pass_veil);
     rtcCommitGeometry(geometry);
     rtcAttachGeometry(veils, geometry);
     rtcReleaseGeometry(geometry);
+  }
+};
+
+struct Scene::Impl {
+  std::shared_ptr<const Standing> standing;
+  RTCScene visitor = nullptr;  // apart, so that rays may go on as though it were not there
+
+  explicit Impl(std::shared_ptr<const Standing> what) : standing{std::move(what)} {}
+  ~Impl() {
+    if (visitor != nullptr) rtcReleaseScene(visitor);
+  }
+  Impl(const Impl&) = delete;
+  Impl& operator=(const Impl&) = delete;
+
+  void add_visitor(const geom::Mesh& mesh) {
+    if (mesh.triangles.empty()) return;
+    visitor = rtcNewScene(standing->owner.device);
+    rtcSetSceneFlags(visitor, RTC_SCENE_FLAG_ROBUST);
+    rtcSetSceneBuildQuality(visitor, RTC_BUILD_QUALITY_MEDIUM);
+    standing->add(visitor, mesh);
+    rtcCommitScene(visitor);
   }
 
   /// The fraction passed along one stretch.
@@ -199,13 +296,14 @@ struct Scene::Impl {
     ray.mask = 0xFFFFFFFF;
     RTCIntersectContext context;
     rtcInitIntersectContext(&context);
-    rtcOccluded1(solids, &context, &ray);
+    rtcOccluded1(standing->solids, &context, &ray);
+    if (visitor != nullptr && ray.tfar >= 0) rtcOccluded1(visitor, &context, &ray);
     if (ray.tfar < 0) return 0;
-    if (veil_fractions.empty()) return 1;
+    if (standing->veil_fractions.empty()) return 1;
     VeilContext veil_context;
     veil_context.fraction[0] = 1;
     rtcInitIntersectContext(&veil_context.base);
-    rtcOccluded1(veils, &veil_context.base, &ray);
+    rtcOccluded1(standing->veils, &veil_context.base, &ray);
     return veil_context.fraction[0];
   }
 
@@ -213,46 +311,51 @@ struct Scene::Impl {
   void passed_packet(RTCRay16& rays, size_t count, float* fraction) const {
     alignas(64) std::array<int, kPacket> valid{};
     std::fill_n(valid.begin(), count, -1);
-    RTCIntersectContext context;
-    rtcInitIntersectContext(&context);
-    context.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
-    rtcOccluded16(valid.data(), solids, &context, &rays);
-    bool any = false;
-    for (size_t lane = 0; lane < count; ++lane) {
-      const bool open = rays.tfar[lane] >= 0;  // Embree marks an occluded ray with -infinity
-      fraction[lane] = open ? 1.0F : 0.0F;
-      valid[lane] = open ? -1 : 0;
-      any |= open;
+    RTCIntersectContext context = coherent();
+    rtcOccluded16(valid.data(), standing->solids, &context, &rays);
+    const auto still_open = [&] {  // Embree marks an occluded ray with -infinity
+      for (size_t lane = 0; lane < count; ++lane) valid[lane] = rays.tfar[lane] >= 0 ? -1 : 0;
+      return std::any_of(valid.begin(), valid.end(), [](int lane) { return lane != 0; });
+    };
+    bool any = still_open();
+    if (any && visitor != nullptr) {
+      rtcOccluded16(valid.data(), visitor, &context, &rays);
+      any = still_open();
     }
-    if (!any || veil_fractions.empty()) return;
+    for (size_t lane = 0; lane < count; ++lane) fraction[lane] = valid[lane] != 0 ? 1.0F : 0.0F;
+    if (!any || standing->veil_fractions.empty()) return;
     VeilContext veil_context;
     veil_context.fraction.fill(1.0F);
-    rtcInitIntersectContext(&veil_context.base);
-    veil_context.base.flags = RTC_INTERSECT_CONTEXT_FLAG_COHERENT;
-    rtcOccluded16(valid.data(), veils, &veil_context.base, &rays);
+    veil_context.base = coherent();
+    rtcOccluded16(valid.data(), standing->veils, &veil_context.base, &rays);
     for (size_t lane = 0; lane < count; ++lane) fraction[lane] *= veil_context.fraction[lane];
+  }
+
+  Hit hit_of(const Touch& touch, bool of_visitor) const {
+    Hit hit{static_cast<double>(touch.distance), touch.towards_eye(), -1};
+    if (of_visitor) {
+      hit.solid = kVisitor;
+      hit.triangle = static_cast<int>(touch.triangle);
+      hit.second = static_cast<double>(touch.u);
+      hit.third = static_cast<double>(touch.v);
+    } else if (touch.geometry == standing->solids_geometry) {
+      hit.solid = standing->solid_of[touch.triangle];
+    }
+    return hit;
+  }
+
+  VeilHit veil_hit_of(const Touch& touch) const {
+    return {static_cast<double>(touch.distance), static_cast<double>(standing->veil_fractions[touch.geometry]),
+            static_cast<int>(touch.geometry), touch.towards_eye()};
   }
 };
 
-Scene::Scene(const Site& site, Leaves leaves) : Scene{site, leaves, geom::Mesh{}} {}
+Scene::Scene(const Site& site, Leaves leaves)
+    : impl_{std::make_unique<Impl>(std::make_shared<const Standing>(site, leaves))} {}
 
-Scene::Scene(const Site& site, Leaves leaves, const geom::Mesh& visitor) : impl_{std::make_unique<Impl>()} {
-  impl_->add_solid(terrain_mesh(site));
-  geom::Mesh all;
-  for (size_t i = 0; i < site.solids.size(); ++i) {
-    all.append(solid_mesh(site.terrain, site.solids[i]));
-    impl_->solid_of.resize(all.triangles.size(), static_cast<int>(i));
-  }
-  impl_->solids_geometry = impl_->add_solid(all);
-  impl_->visitor_geometry = impl_->add_solid(visitor);
-  impl_->veil_fractions.reserve(site.veils.size());
-  for (const Veil& veil : site.veils) {
-    impl_->veil_fractions.push_back(static_cast<float>(fraction_per_crossing(veil, leaves)));
-    impl_->add_veil(veil_mesh(site.terrain, veil), &impl_->veil_fractions.back(),
-                    static_cast<int>(impl_->veil_fractions.size()) - 1);
-  }
-  rtcCommitScene(impl_->solids);
-  rtcCommitScene(impl_->veils);
+Scene::Scene(const Scene& standing, const geom::Mesh& visitor)
+    : impl_{std::make_unique<Impl>(standing.impl_->standing)} {
+  impl_->add_visitor(visitor);
 }
 
 Scene::~Scene() = default;
@@ -262,47 +365,102 @@ Scene& Scene::operator=(Scene&&) noexcept = default;
 void Scene::passed_from(geom::SitePoint eye_site, const Targets& targets, std::span<float> fraction) const {
   alignas(64) RTCRay16 rays;
   set_eye(rays, eye_site);
-  const size_t whole = fraction.size() - fraction.size() % kPacket;
-  for (size_t first = 0; first < whole; first += kPacket) {
-    aim(rays, &targets.x[first], &targets.y[first], &targets.z[first]);
-    impl_->passed_packet(rays, kPacket, &fraction[first]);
+  for (size_t first = 0; first < fraction.size(); first += kPacket) {
+    const size_t count = std::min<size_t>(kPacket, fraction.size() - first);
+    aim(rays, Sixteen{targets, first, count});
+    impl_->passed_packet(rays, count, &fraction[first]);
   }
-  if (whole == fraction.size()) return;
-  const auto x = filled_up(targets.x.subspan(whole)), y = filled_up(targets.y.subspan(whole)),
-             z = filled_up(targets.z.subspan(whole));
-  aim(rays, x.data(), y.data(), z.data());
-  impl_->passed_packet(rays, fraction.size() - whole, &fraction[whole]);
+}
+
+void Scene::passed(const Targets& from, const Targets& to, std::span<float> fraction) const {
+  alignas(64) RTCRay16 rays;
+  set_eye(rays, {});
+  for (size_t first = 0; first < fraction.size(); first += kPacket) {
+    const size_t count = std::min<size_t>(kPacket, fraction.size() - first);
+    begin_at(rays, Sixteen{from, first, count});
+    aim(rays, Sixteen{to, first, count});
+    impl_->passed_packet(rays, count, &fraction[first]);
+  }
 }
 
 double Scene::passed(const Sightline& sightline) const { return static_cast<double>(impl_->passed_one(sightline)); }
 
-std::optional<Hit> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
+std::optional<Hit> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest,
+                                      Meets meets) const {
   RTCRayHit query = ray_along(from_site, direction, farthest);
   RTCIntersectContext context;
   rtcInitIntersectContext(&context);
-  rtcIntersect1(impl_->solids, &context, &query);
-  if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
-  Hit hit{static_cast<double>(query.ray.tfar), normal_of(query, direction), -1};
-  if (query.hit.geomID == impl_->solids_geometry) hit.solid = impl_->solid_of[query.hit.primID];
-  if (query.hit.geomID == impl_->visitor_geometry) {
-    hit.solid = kVisitor;
-    hit.triangle = static_cast<int>(query.hit.primID);
-    hit.second = static_cast<double>(query.hit.u);
-    hit.third = static_cast<double>(query.hit.v);
+  rtcIntersect1(impl_->standing->solids, &context, &query);
+  const Touch solid{query};
+  if (impl_->visitor != nullptr && meets == Meets::kAll) {
+    query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
+    rtcIntersect1(impl_->visitor, &context, &query);  // only nearer than the solid
+    if (const Touch nearer{query}; nearer.any()) return impl_->hit_of(nearer, true);
   }
-  return hit;
+  if (!solid.any()) return std::nullopt;
+  return impl_->hit_of(solid, false);
 }
 
 std::optional<VeilHit> Scene::first_veil(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const {
-  if (impl_->veil_fractions.empty()) return std::nullopt;
+  if (!has_veils()) return std::nullopt;
   RTCRayHit query = ray_along(from_site, direction, farthest);
   RTCIntersectContext context;
   rtcInitIntersectContext(&context);
-  rtcIntersect1(impl_->veils, &context, &query);
-  if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
-  const int veil = impl_->veil_of[query.hit.geomID];
-  return VeilHit{static_cast<double>(query.ray.tfar),
-                 static_cast<double>(impl_->veil_fractions[static_cast<size_t>(veil)]), veil};
+  rtcIntersect1(impl_->standing->veils, &context, &query);
+  const Touch touch{query};
+  if (!touch.any()) return std::nullopt;
+  return impl_->veil_hit_of(touch);
 }
+
+namespace {
+
+/// Calls met(index, touch of a packet's lane) after `trace` has sent each packet.
+template <class Trace>
+void along_all(geom::SitePoint from, const Targets& directions, Length farthest, size_t all, Trace trace) {
+  alignas(64) RTCRayHit16 query;
+  set_eye(query.ray, from);
+  for (size_t first = 0; first < all; first += kPacket) {
+    const size_t count = std::min<size_t>(kPacket, all - first);
+    alignas(64) std::array<int, kPacket> valid{};
+    std::fill_n(valid.begin(), count, -1);
+    aim_along(query.ray, Sixteen{directions, first, count}, farthest);
+    std::fill_n(&query.hit.geomID[0], kPacket, RTC_INVALID_GEOMETRY_ID);
+    trace(query, valid, first, count);
+  }
+}
+
+}  // namespace
+
+void Scene::first_solids(geom::SitePoint from_site, const Targets& directions, Length farthest, Meets meets,
+                         std::span<std::optional<Hit>> hits) const {
+  RTCIntersectContext context = coherent();
+  along_all(from_site, directions, farthest, hits.size(),
+            [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
+              const auto take = [&](size_t lane, bool visitor) {
+                if (const Touch touch{query, lane}; touch.any()) hits[first + lane] = impl_->hit_of(touch, visitor);
+              };
+              rtcIntersect16(valid.data(), impl_->standing->solids, &context, &query);
+              for (size_t lane = 0; lane < count; ++lane) hits[first + lane].reset(), take(lane, false);
+              if (impl_->visitor == nullptr || meets == Meets::kStanding) return;
+              std::fill_n(&query.hit.geomID[0], kPacket, RTC_INVALID_GEOMETRY_ID);
+              rtcIntersect16(valid.data(), impl_->visitor, &context, &query);
+              for (size_t lane = 0; lane < count; ++lane) take(lane, true);
+            });
+}
+
+void Scene::first_veils(geom::SitePoint from_site, const Targets& directions, Length farthest,
+                        std::span<std::optional<VeilHit>> hits) const {
+  std::fill(hits.begin(), hits.end(), std::nullopt);
+  if (!has_veils()) return;
+  RTCIntersectContext context = coherent();
+  along_all(from_site, directions, farthest, hits.size(),
+            [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
+              rtcIntersect16(valid.data(), impl_->standing->veils, &context, &query);
+              for (size_t lane = 0; lane < count; ++lane)
+                if (const Touch touch{query, lane}; touch.any()) hits[first + lane] = impl_->veil_hit_of(touch);
+            });
+}
+
+bool Scene::has_veils() const { return !impl_->standing->veil_fractions.empty(); }
 
 }  // namespace sightfall::site

@@ -21,7 +21,7 @@ struct Sightline {
   geom::SitePoint from_site, to_site;
 };
 
-/// Targets seen from one eye, as a structure of arrays (metres, site frame).
+/// Points, or directions, as a structure of arrays (metres, site frame).
 struct Targets {
   std::span<const float> x, y, z;
 };
@@ -41,14 +41,18 @@ struct VeilHit {
   double distance = 0;  ///< m
   double passed = 1;    ///< fraction of a crossing
   int veil = 0;         ///< index in the site's list
+  geom::Vec3 normal;    ///< unit, to the side the ray came from
 };
+
+/// What rays meet: everything, or what stands on the site, as though no visitor were there.
+enum class Meets { kAll, kStanding };
 
 /// Triangles of a site ready for rays. Cheap to move, safe to ask from many threads.
 class Scene {
  public:
   Scene(const Site& site, Leaves leaves);
-  /// The same with something that passes by: it hides and shadows as a solid does.
-  Scene(const Site& site, Leaves leaves, const geom::Mesh& visitor);
+  /// The same with something that passes by: it hides and shadows as a solid does. What stands is shared.
+  Scene(const Scene& standing, const geom::Mesh& visitor);
   ~Scene();
   Scene(Scene&&) noexcept;
   Scene& operator=(Scene&&) noexcept;
@@ -57,14 +61,26 @@ class Scene {
   /// Fastest when neighbours in the span are neighbours on the site (packets of 16 with the coherent flag).
   void passed_from(geom::SitePoint eye_site, const Targets& targets, std::span<float> fraction) const;
 
+  /// The same for stretches that each have their own beginning.
+  void passed(const Targets& from, const Targets& to, std::span<float> fraction) const;
+
   /// The same for one stretch.
   double passed(const Sightline& sightline) const;
 
   /// The first solid, or veil, along a direction (unit vector), or nothing within `farthest`.
-  std::optional<Hit> first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
+  std::optional<Hit> first_solid(geom::SitePoint from_site, geom::Vec3 direction, Length farthest,
+                                 Meets meets = Meets::kAll) const;
   std::optional<VeilHit> first_veil(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
 
+  /// The same along many directions from one place, fastest when neighbours in the span are neighbours in direction.
+  void first_solids(geom::SitePoint from_site, const Targets& directions, Length farthest, Meets meets,
+                    std::span<std::optional<Hit>> hits) const;
+  void first_veils(geom::SitePoint from_site, const Targets& directions, Length farthest,
+                   std::span<std::optional<VeilHit>> hits) const;
+  bool has_veils() const;
+
  private:
+  struct Standing;
   struct Impl;
   std::unique_ptr<Impl> impl_;
 };

@@ -311,5 +311,105 @@ TEST(Scene, MovesWithItsAnswers) {
   EXPECT_EQ(second.passed({{0.3, -9, 1}, {0.2, 9, 1.2}}), 1);
 }
 
+/// Random points as a structure of arrays.
+struct Cloud {
+  std::vector<float> x, y, z;
+
+  Cloud(size_t count, unsigned seed, float low, float high) : x(count), y(count), z(count) {
+    std::mt19937 random{seed};
+    std::uniform_real_distribution<float> across{-20, 20}, up{low, high};
+    for (size_t i = 0; i < count; ++i) x[i] = across(random), y[i] = across(random), z[i] = up(random);
+  }
+  Targets targets() const { return {x, y, z}; }
+  SitePoint at(size_t i) const {
+    return {static_cast<double>(x[i]), static_cast<double>(y[i]), static_cast<double>(z[i])};
+  }
+};
+
+Site with_a_block_and_a_fence() {
+  Site site = open_ground();
+  site.solids = {
+      {.kind = SolidKind::kBox, .at = {3, 2}, .height = 3.0 * m, .size_across = 6.0 * m, .size_along = 2.0 * m},
+      {.kind = SolidKind::kWall, .line = {{-8, -6}, {4, -9}}, .height = 2.0 * m}};
+  Veil fence;
+  fence.line = {{-12, 5}, {12, 8}};
+  fence.height = 2.5 * m;
+  fence.summer = fence.winter = 0.6;
+  site.veils = {fence};
+  return site;
+}
+
+geom::Mesh passer_by() {
+  geom::Mesh board;
+  board.vertices = {{-5, 4, 0.01}, {-3, 4, 0.01}, {-3, 4, 1.8}, {-5, 4, 1.8}};
+  board.triangles = {{0, 1, 2}, {0, 2, 3}};
+  return board;
+}
+
+TEST(Scene, StretchesWithTheirOwnBeginningsAreTheSameInPackets) {
+  const Scene standing{with_a_block_and_a_fence(), Leaves::kOn}, visited{standing, passer_by()};
+  const Cloud from{333, 1, 0.1F, 3}, to{333, 2, 0.1F, 6};
+  for (const Scene* scene : {&standing, &visited}) {
+    std::vector<float> fraction(333);
+    scene->passed(from.targets(), to.targets(), fraction);
+    int stopped = 0;
+    for (size_t i = 0; i < fraction.size(); ++i) {
+      EXPECT_EQ(static_cast<double>(fraction[i]), scene->passed({from.at(i), to.at(i)})) << i;
+      if (fraction[i] == 0) ++stopped;
+    }
+    EXPECT_GT(stopped, 10);
+  }
+}
+
+TEST(Scene, FirstSurfacesAreTheSameInPackets) {
+  const Scene standing{with_a_block_and_a_fence(), Leaves::kOn}, visited{standing, passer_by()};
+  Cloud directions{777, 3, -10, 4};
+  for (size_t i = 0; i < directions.x.size(); ++i) {
+    const geom::Vec3 unit = geom::unit(directions.at(i));
+    directions.x[i] = static_cast<float>(unit.x), directions.y[i] = static_cast<float>(unit.y);
+    directions.z[i] = static_cast<float>(unit.z);
+  }
+  const SitePoint eye{-2, 12, 3};
+  std::vector<std::optional<Hit>> hits(777);
+  std::vector<std::optional<VeilHit>> veils(777);
+  for (const Meets meets : {Meets::kAll, Meets::kStanding}) {
+    visited.first_solids(eye, directions.targets(), Length{200}, meets, hits);
+    visited.first_veils(eye, directions.targets(), Length{200}, veils);
+    int visitors = 0, veiled = 0;
+    for (size_t i = 0; i < hits.size(); ++i) {
+      const auto one = visited.first_solid(eye, directions.at(i), Length{200}, meets);
+      ASSERT_EQ(hits[i].has_value(), one.has_value()) << i;
+      const auto veil = visited.first_veil(eye, directions.at(i), Length{200});
+      ASSERT_EQ(veils[i].has_value(), veil.has_value()) << i;
+      if (veil) {
+        ++veiled;
+        EXPECT_NEAR(veils[i]->distance, veil->distance, 1e-4);
+        EXPECT_LT(dot(veils[i]->normal, directions.at(i)), 0) << "to the side the ray came from";
+      }
+      if (!one) continue;
+      EXPECT_NEAR(hits[i]->distance, one->distance, 1e-4 * one->distance);
+      EXPECT_EQ(hits[i]->solid, one->solid);
+      EXPECT_EQ(hits[i]->triangle, one->triangle);
+      if (one->solid == kVisitor) ++visitors;
+    }
+    EXPECT_EQ(visitors > 0, meets == Meets::kAll);
+    EXPECT_GT(veiled, 10);
+  }
+}
+
+TEST(Scene, AVisitorHidesAndStandsAsideWhenAsked) {
+  const Scene standing{with_a_block_and_a_fence(), Leaves::kOn}, visited{standing, passer_by()};
+  const SitePoint before{-4, 1, 1}, behind{-4, 4.5, 1};
+  EXPECT_EQ(standing.passed({before, behind}), 1);
+  EXPECT_EQ(visited.passed({before, behind}), 0);
+  const auto hit = visited.first_solid(before, {0, 1, 0}, Length{100});
+  ASSERT_TRUE(hit);
+  EXPECT_EQ(hit->solid, kVisitor);
+  EXPECT_NEAR(hit->distance, 3, 1e-5);
+  const auto past = visited.first_solid(before, geom::unit({0, 1, -0.1}), Length{100}, Meets::kStanding);
+  ASSERT_TRUE(past);
+  EXPECT_EQ(past->solid, -1) << "the ground beyond";
+}
+
 }  // namespace
 }  // namespace sightfall::site

@@ -76,52 +76,82 @@ Stage::Stage(const need::Project& project, const site::Condition& condition, con
     : project_{project},
       station_{station},
       visitor_{std::move(visitor)},
-      scene_{project.site, condition.leaves, visitor_.mesh.mesh},
-      lighting_{project, scene_, condition},
+      standing_{std::make_shared<const site::Scene>(project.site, condition.leaves)},
+      scene_{*standing_, visitor_.mesh.mesh},
+      lighting_{project, *standing_, condition},
       look_{station_, lighting_} {
   const detail::Typical& typical = project.settings.typical;
   const auto contrast = [&](need::Subject subject) {
     return need::contrast_of(subject, station.near_infrared, typical).value.nominal;
   };
   for (int solid = -1; solid < static_cast<int>(project.site.solids.size()); ++solid) coats_.push_back(coat_of(solid));
-  if (!visitor_.plate.empty()) plate_.emplace(visitor_.plate);
+  for (size_t part = 0; part < kPartCount; ++part) part_coats_.at(part) = coat_of(static_cast<Part>(part));
+  fit_plate();
   face_contrast_ = contrast(need::Subject::kFace);
   plate_contrast_ = contrast(need::Subject::kPlate);
   target_contrast_ = contrast(need::Subject::kObject);
   std::vector<need::Station> stations;
   for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
-  lighting_ = need::with_cameras(lighting_, stations);
+  lighting_ = need::with_cameras(lighting_, stations).in_scene(scene_);
 }
 
-std::optional<Met> Stage::first(Vec3 ray_camera) const {
+Stage::Stage(const Stage& other, Visitor visitor)
+    : project_{other.project_},
+      station_{other.station_},
+      visitor_{std::move(visitor)},
+      coats_{other.coats_},
+      part_coats_{other.part_coats_},
+      face_contrast_{other.face_contrast_},
+      plate_contrast_{other.plate_contrast_},
+      target_contrast_{other.target_contrast_},
+      standing_{other.standing_},
+      scene_{*standing_, visitor_.mesh.mesh},
+      lighting_{other.lighting_.in_scene(scene_)},
+      look_{station_, lighting_} {
+  fit_plate();
+}
+
+void Stage::fit_plate() {
+  if (!visitor_.plate.empty()) plate_.emplace(visitor_.plate);
+  part_coats_.at(static_cast<size_t>(Part::kPlate)).sheeting = plate_ ? 1 : 0;
+}
+
+std::optional<Met> Stage::first(Vec3 ray_camera) const { return met(ray_camera, site::Meets::kAll); }
+
+std::optional<Met> Stage::behind(Vec3 ray_camera) const { return met(ray_camera, site::Meets::kStanding); }
+
+std::optional<Met> Stage::met(Vec3 ray_camera, site::Meets meets) const {
   const Vec3 direction = look_.direction(ray_camera);
-  const auto hit = scene_.first_solid(station_.pose.eye_site, direction, need::kFarthest);
+  const auto hit = scene_.first_solid(station_.pose.eye_site, direction, need::kFarthest, meets);
   if (!hit) return std::nullopt;
-  return hit->solid == site::kVisitor ? visitor_surface(*hit) : site_surface(*hit, direction);
+  const Coat& coat = this->coat(*hit);
+  const double factor = this->factor(*hit, direction);
+  return Met{
+      {hit->distance, hit->normal, factor * coat.matt, factor * coat.sheeting}, coat.hue, hit->solid == site::kVisitor};
 }
 
-std::optional<Met> Stage::behind(Vec3 ray_camera) const {
-  const Vec3 direction = look_.direction(ray_camera);
-  constexpr double kStep = 1e-3;  // m past a surface, so that it is not met again
-  double gone = 0;
-  while (gone < need::kFarthest.si()) {
-    const geom::SitePoint from = station_.pose.eye_site + gone * direction;
-    auto hit = scene_.first_solid(from, direction, need::kFarthest - Length{gone});
-    if (!hit) break;
-    hit->distance += gone;
-    if (hit->solid != site::kVisitor) return site_surface(*hit, direction);
-    gone = hit->distance + kStep;
-  }
-  return std::nullopt;
-}
-
-Stage::Coat Stage::coat_of(int solid) const {
+Coat Stage::coat_of(int solid) const {
   const std::string material = need::material_of(project_, solid);
-  return {project_.settings.materials.reflectance(material, kGrey), texture_of(material), hue_of_material(material)};
+  return {project_.settings.materials.reflectance(material, kGrey), 0, texture_of(material), hue_of_material(material)};
 }
 
-Met Stage::site_surface(const site::Hit& hit, Vec3 direction) const {
-  const Coat& coat = coats_[static_cast<size_t>(hit.solid + 1)];
+Coat Stage::coat_of(Part part) const {
+  return {project_.settings.materials.reflectance(std::string{material_of(part)}, kGrey), 0, Texture::kPlain,
+          hue_of_part(part)};
+}
+
+const Coat& Stage::coat(const site::Hit& hit) const {
+  if (hit.solid != site::kVisitor) return coats_[static_cast<size_t>(hit.solid + 1)];
+  return part_coats_.at(static_cast<size_t>(visitor_.mesh.part[static_cast<size_t>(hit.triangle)]));
+}
+
+double Stage::factor(const site::Hit& hit, Vec3 direction) const {
+  return hit.solid == site::kVisitor ? pattern(hit) : texture(hit, direction);
+}
+
+double Stage::texture(const site::Hit& hit, Vec3 direction) const {
+  const Coat& coat = this->coat(hit);
+  if (coat.texture == Texture::kPlain) return 1;
   const geom::SitePoint at = station_.pose.eye_site + hit.distance * direction;
   constexpr double kLeastFacing = 0.05;
   const double facing = std::max(kLeastFacing, -geom::dot(hit.normal, direction));
@@ -129,25 +159,18 @@ Met Stage::site_surface(const site::Hit& hit, Vec3 direction) const {
   constexpr double kLevel = 0.7;  // a surface whose normal stands steeper lies like a floor
   const bool floor = std::abs(hit.normal.z) > kLevel;
   const double along = floor ? at.x : at.x * -hit.normal.y + at.y * hit.normal.x;
-  const double factor = texture_at(coat.texture, along, floor ? at.y : at.z, footprint);
-  return {{hit.distance, hit.normal, factor * coat.matt, 0}, coat.hue, false};
+  return texture_at(coat.texture, along, floor ? at.y : at.z, footprint);
 }
 
-Met Stage::visitor_surface(const site::Hit& hit) const {
+double Stage::pattern(const site::Hit& hit) const {
   const auto triangle = static_cast<size_t>(hit.triangle);
   const Part part = visitor_.mesh.part[triangle];
+  const bool plain = part != Part::kFace && part != Part::kTarget && part != Part::kPlate;
+  if (plain) return 1;
   const geom::PlanPoint uv = on_pattern(visitor_.mesh.uv[triangle], hit);
-  PerBand matt = project_.settings.materials.reflectance(std::string{material_of(part)}, kGrey);
-  Met met{{hit.distance, hit.normal, matt, 0}, hue_of_part(part), true};
-  double factor = 1;
-  if (part == Part::kFace) factor = 1 + face_contrast_ * face_at(uv.x, uv.y);
-  if (part == Part::kTarget) factor = 1 + target_contrast_ * TargetPattern{}.at(uv.x, uv.y);
-  if (part == Part::kPlate && plate_) {
-    factor = 1 + plate_contrast_ * plate_->at(uv.x, uv.y);
-    met.surface.sheeting = factor;
-  }
-  met.surface.matt = factor * matt;
-  return met;
+  if (part == Part::kFace) return 1 + face_contrast_ * face_at(uv.x, uv.y);
+  if (part == Part::kTarget) return 1 + target_contrast_ * TargetPattern{}.at(uv.x, uv.y);
+  return plate_ ? 1 + plate_contrast_ * plate_->at(uv.x, uv.y) : 1;
 }
 
 need::Patch Stage::light(Vec3 ray_camera, const std::optional<Met>& met) const {

@@ -7,6 +7,7 @@
 #pragma once
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -43,10 +44,22 @@ struct Met {
 std::span<const Hue> hues();
 inline constexpr uint8_t kSkyHue = 1;
 
+inline constexpr size_t kPartCount = static_cast<size_t>(Part::kPost) + 1;
+
+/// What a solid, the ground or a part of the visitor looks like, but for its texture or pattern.
+struct Coat {
+  light::PerBand matt;
+  double sheeting = 0;  ///< of a plate: 1
+  Texture texture = Texture::kPlain;
+  uint8_t hue = 0;
+};
+
 class Stage {
  public:
   /// `station` is in the condition; both it and the project must outlive the stage.
   Stage(const need::Project& project, const site::Condition& condition, const need::Station& station, Visitor visitor);
+  /// The same with another visitor, who costs little: what stands is shared.
+  Stage(const Stage& other, Visitor visitor);
   Stage(const Stage&) = delete;
   Stage& operator=(const Stage&) = delete;
 
@@ -58,26 +71,31 @@ class Stage {
   /// The light that comes along a ray from what it meets.
   need::Patch light(geom::Vec3 ray_camera, const std::optional<Met>& met) const;
 
+  /// What first and behind put together, for whoever casts many rays at once (walk/tile.h): what a hit surface looks
+  /// like, and the factor on it of its texture or pattern.
+  const Coat& coat(const site::Hit& hit) const;
+  double factor(const site::Hit& hit, geom::Vec3 direction_site) const;
+
   const Visitor& visitor() const { return visitor_; }
   const need::Lighting& lighting() const { return lighting_; }
+  const site::Scene& scene() const { return scene_; }
 
  private:
-  /// What a solid, or the ground, looks like.
-  struct Coat {
-    light::PerBand matt;
-    Texture texture = Texture::kPlain;
-    uint8_t hue = 0;
-  };
+  std::optional<Met> met(geom::Vec3 ray_camera, site::Meets meets) const;
   Coat coat_of(int solid) const;
-  Met site_surface(const site::Hit& hit, geom::Vec3 direction) const;
-  Met visitor_surface(const site::Hit& hit) const;
+  Coat coat_of(Part part) const;
+  void fit_plate();
+  double texture(const site::Hit& hit, geom::Vec3 direction) const;
+  double pattern(const site::Hit& hit) const;
 
   const need::Project& project_;
   const need::Station& station_;
   Visitor visitor_;
   std::optional<PlatePattern> plate_;
   std::vector<Coat> coats_;  // the ground's first
+  std::array<Coat, kPartCount> part_coats_;
   double face_contrast_ = 0, plate_contrast_ = 0, target_contrast_ = 0;
+  std::shared_ptr<const site::Scene> standing_;
   site::Scene scene_;
   need::Lighting lighting_;
   need::Look look_;
