@@ -14,6 +14,12 @@ namespace sightfall::walk {
 /// picture (unit). With `pixel` the width of a pixel is in it.
 Transfer transfer_of(const detail::Blur& blur, geom::Vec2 along, int finer, bool pixel);
 
+/// What stands still, blurred by its own depth (m along the axis, point by point): blurred at a few discs of defocus
+/// between the least and the largest, at most kMostDiscs, and each pixel taken from between its neighbours.
+inline constexpr int kMostDiscs = 4;
+Plane blurred(const Plane& rate, const Plane& depth, const detail::CameraConstants& camera,
+              const detail::Values& values, const detail::Exposed& exposed);
+
 /// Points of such a plane that the blur may carry light over.
 int reach_of(const detail::Blur& blur, int finer);
 

@@ -4,23 +4,13 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
-#include <array>
-#include <atomic>
 #include <cmath>
-#include <mutex>
-
-#include "need/illumination.h"
+#include <utility>
 
 namespace sightfall::walk {
 namespace {
 
 using geom::Vec3;
-
-double rate_of(const need::Patch& patch, const need::Station& station, double power) {
-  double light = dot(station.response, patch.others);
-  if (station.infrared_on) light += power * station.response[station.infrared->band] * patch.own;
-  return patch.falls * light;
-}
 
 /// Rays a pixel each way: as many as keep a large subject's piece within bounds.
 int rays_each_way(double pixels) {
@@ -50,37 +40,7 @@ PictureBox box_of(const SubjectMesh& mesh, const need::Station& station, int mar
 }
 
 Background cast_background(const Stage& stage, const need::Station& station, double power, const Progress& progress) {
-  const camera::Projector& p = station.lens.projector;
-  Background background{{p.columns, p.rows},
-                        {p.columns, p.rows},
-                        {p.columns, p.rows, static_cast<float>(need::kFarthest.si())},
-                        std::vector<uint8_t>(static_cast<size_t>(p.columns) * static_cast<size_t>(p.rows), kSkyHue)};
-  const detail::Typical& typical = stage.lighting().project().settings.typical;
-  const Vec3 axis{0, 0, 1};
-  const bool flat = p.mapping != camera::Mapping::kFisheye;
-  std::atomic<int> done{0};
-  std::mutex telling;
-  tbb::parallel_for(0, p.rows, [&](int row) {
-    if (progress.stopped()) return;
-    for (int column = 0; column < p.columns; ++column) {
-      const auto ray = camera::ray_camera(p, {static_cast<double>(column), static_cast<double>(row)});
-      if (!ray) continue;  // outside a fisheye's circle
-      const std::optional<Met> met = stage.behind(*ray);
-      const size_t at = background.rate.index(column, row);
-      background.rate.at[at] = static_cast<float>(rate_of(stage.light(*ray, met), station, power));
-      if (!station.glare.empty()) {
-        const Vec3 direction = geom::transposed(station.pose.camera_from_site) * *ray;
-        background.stray.at[at] =
-            static_cast<float>(dot(station.response, need::stray_light(station, typical, direction)));
-      }
-      if (!met) continue;
-      background.depth.at[at] = static_cast<float>(met->surface.distance * (flat ? geom::dot(*ray, axis) : 1));
-      background.hue[at] = met->hue;
-    }
-    const std::lock_guard lock{telling};
-    progress.tell(static_cast<double>(++done) / p.rows, "casting rays");
-  });
-  return background;
+  return StillCast{stage, station, progress}.background(power);
 }
 
 Cutout cast_subject(const Stage& stage, const need::Station& station, double power, int margin) {
@@ -90,21 +50,21 @@ Cutout cast_subject(const Stage& stage, const need::Station& station, double pow
   cut.left = box.left, cut.top = box.top;
   cut.columns = box.right - box.left + 1, cut.rows = box.bottom - box.top + 1;
   cut.finer = rays_each_way(static_cast<double>(cut.columns) * cut.rows);
-  cut.rate = cut.cover = Plane{cut.columns * cut.finer, cut.rows * cut.finer};
-  cut.hue.assign(cut.rate.at.size(), 0);
-  const auto place = [&](int from, int index) { return from + (index + 0.5) / cut.finer - 0.5; };
-  tbb::parallel_for(0, cut.rate.rows, [&](int row) {
-    for (int column = 0; column < cut.rate.columns; ++column) {
-      const auto ray = camera::ray_camera(station.lens.projector, {place(cut.left, column), place(cut.top, row)});
-      if (!ray) continue;
-      const std::optional<Met> met = stage.first(*ray);
-      if (!met || !met->visitor) continue;
-      const size_t at = cut.rate.index(column, row);
-      cut.rate.at[at] = static_cast<float>(rate_of(stage.light(*ray, met), station, power));
-      cut.cover.at[at] = 1;
-      cut.hue[at] = met->hue;
-    }
-  });
+  const Raster raster{cut.left, cut.top, cut.columns * cut.finer, cut.rows * cut.finer, cut.finer};
+  const Rays rays{station};
+  const Caster caster{stage, station, rays, raster, site::Meets::kAll};
+  Layers layers{raster.columns, raster.rows};
+  tbb::parallel_for(0, caster.tile_count(), [&](int index) { caster.tile(index, layers); });
+  cut.cover = Plane{raster.columns, raster.rows};
+  const float share = station.infrared_on ? static_cast<float>(power) : 0;
+  const auto sky = static_cast<float>(need::kFarthest.si());
+  for (size_t i = 0; i < layers.others.at.size(); ++i) {
+    layers.others.at[i] += share * layers.own.at[i];
+    cut.cover.at[i] = layers.depth.at[i] < sky ? 1 : 0;
+    if (cut.cover.at[i] == 0) layers.hue[i] = 0;
+  }
+  cut.rate = std::move(layers.others);
+  cut.hue = std::move(layers.hue);
   return cut;
 }
 

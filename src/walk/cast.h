@@ -2,25 +2,17 @@
 // The picture before exposure: electrons a second that each pixel of the sensor would collect.
 //   Model    one ray a pixel for what stands still; the subject, cut out with what it covers, by several rays a pixel,
 //            so that its pattern is averaged as the pixel averages it (walk/shoot.h). The same surfaces and lights that
-//            the exposure meter sees (need/look.h)
+//            the exposure meter sees (need/look.h), tile by tile (walk/tile.h)
 //   Limits   one ray a pixel leaves steps at the edges of what stands still
 //   Checked  marks_test.cpp; tests/outside/picture_test.cpp
 #pragma once
 #include <vector>
 
 #include "base/progress.h"
-#include "walk/fourier.h"
 #include "walk/stage.h"
+#include "walk/still.h"
 
 namespace sightfall::walk {
-
-/// What stands still.
-struct Background {
-  Plane rate;   ///< electrons a second: others, and own infrared at the power asked for
-  Plane stray;  ///< stray light laid over it
-  Plane depth;  ///< m along the axis; kFarthest: sky
-  std::vector<uint8_t> hue;
-};
 
 /// The subject: a piece of the picture with `finer` points a pixel each way, odd, so that one lies at each pixel's
 /// middle.
@@ -41,6 +33,7 @@ struct PictureBox {
 /// The box that a mesh's corners fall into, with a margin, cut at the picture's edges; empty when none does.
 PictureBox box_of(const SubjectMesh& mesh, const need::Station& station, int margin);
 
+/// What stands still, with the visitor's shadow; frame after frame, StillCast has it faster.
 Background cast_background(const Stage& stage, const need::Station& station, double power, const Progress& progress);
 
 /// `margin` pixels more than the subject takes, for its blur.

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A picture through a transfer function.
-//   Library  FFTW, only in fourier.cpp, on one thread, so that the bits do not depend on how many there are
-//   Limits   beyond its edges the picture is taken as mirrored
+//   Model    tile by tile, each with a rim as wide as the blur reaches, which is then thrown away
+//   Library  FFTW, only in fourier.cpp, a tile on one thread, so that the bits do not depend on how many there are
+//   Limits   beyond its edges the picture is taken as mirrored; light that a blur carries farther than its reach lands
+//            within the tile
 //   Checked  fourier_test.cpp
 #pragma once
 #include <functional>
+#include <span>
 #include <vector>
 
 namespace sightfall::walk {
@@ -27,5 +30,9 @@ using Transfer = std::function<double(double across, double down)>;
 
 /// The plane through a transfer function that is symmetric about 0. `reach` is how many points a blur may carry light.
 void filter(Plane& plane, const Transfer& transfer, int reach);
+
+/// The plane through several transfer functions, each point taken from between two of them: `place` tells where, 0 to
+/// their number less one. One place for all when it is empty.
+Plane filtered(const Plane& plane, std::span<const Transfer> transfers, const Plane& place, int reach);
 
 }  // namespace sightfall::walk

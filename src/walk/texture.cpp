@@ -18,29 +18,58 @@ double smooth(double t) {
   return x * x * (3 - 2 * x);
 }
 
-/// A value in [-1, 1] for each cell of a grid. The four of every block of 2 x 2 cells sum to nothing (two pairs of
-/// opposites, paired and signed by the block's hash), so that the mean over an area is nothing but for its rim.
+/// Values in [-1, 1) of the cells of a block of 2 x 2, which sum to nothing, so that the mean over an area is nothing
+/// but for its rim: two pairs of opposites, paired by the block's hash and valued by it.
+class Block {
+ public:
+  /// `column_hash` is that of the block's column, mixed(column).
+  Block(uint64_t column_hash, int64_t row, uint64_t salt) {
+    constexpr uint64_t kPairings = 3, kBits = 0xFFFFFF;  // 24 bits a value, apart from those that pair
+    constexpr double kLargest = 0x1p23;
+    const uint64_t hash = mixed(column_hash + static_cast<uint64_t>(row) + salt);
+    partner_ = 1 + (hash >> 56U) % kPairings;
+    const auto value = [](uint64_t bits) { return static_cast<double>(bits & kBits) / kLargest - 1; };
+    values_ = {value(hash), value(hash >> 24U)};
+  }
+  /// Of the cell in that column and row of the grid.
+  double at(int64_t column, int64_t row) const {
+    const uint64_t corner = static_cast<uint64_t>(column & 1) + 2 * static_cast<uint64_t>(row & 1);
+    const uint64_t other = corner ^ partner_, first = std::min(corner, other);
+    const double value = values_[first == 0 ? 0 : 1];  // one pair holds corner 0
+    return corner == first ? value : -value;
+  }
+
+ private:
+  uint64_t partner_ = 1;
+  std::array<double, 2> values_{};
+};
+
+uint64_t column_hash(int64_t column) { return mixed(static_cast<uint64_t>(column >> 1)); }
+
 double cell_value(int64_t column, int64_t row, uint64_t salt) {
-  constexpr uint64_t kPairings = 3;
-  constexpr double kLargest = 0x1p52;  // 53 bits become [-1, 1)
-  const auto block = [](int64_t i) { return static_cast<uint64_t>(i >> 1); };
-  const uint64_t hash = mixed(mixed(block(column)) + block(row) + mixed(salt));
-  const uint64_t corner = static_cast<uint64_t>(column & 1) + 2 * static_cast<uint64_t>(row & 1);
-  const uint64_t partner = corner ^ (1 + hash % kPairings);
-  const uint64_t first = std::min(corner, partner);
-  const double value = static_cast<double>(mixed(hash + first) >> 11U) / kLargest - 1;
-  return corner == first ? value : -value;
+  return Block{column_hash(column), row >> 1, salt}.at(column, row);
 }
 
-/// Noise between cell values, smooth across cells of size 1.
+/// Noise between cell values, smooth across cells of size 1. Cells of one block are told from one hash.
 double noise(Vec2 at, uint64_t salt) {
   const double left = std::floor(at.x), low = std::floor(at.y);
   const auto column = static_cast<int64_t>(left), row = static_cast<int64_t>(low);
   const double right = smooth(at.x - left), up = smooth(at.y - low);
-  const auto along = [&](int64_t in_row) {
-    return std::lerp(cell_value(column, in_row, salt), cell_value(column + 1, in_row, salt), right);
+  const bool two_rows = (row & 1) != 0;
+  const auto lerp = [](double a, double b, double share) { return a + share * (b - a); };
+  const auto upwards = [&](int64_t in_column) {
+    const uint64_t hash = column_hash(in_column);
+    const Block block{hash, row >> 1, salt};
+    const double upper =
+        two_rows ? Block{hash, (row + 1) >> 1, salt}.at(in_column, row + 1) : block.at(in_column, row + 1);
+    return lerp(block.at(in_column, row), upper, up);
   };
-  return std::lerp(along(row), along(row + 1), up);
+  if ((column & 1) != 0) return lerp(upwards(column), upwards(column + 1), right);
+  const uint64_t hash = column_hash(column);
+  const Block block{hash, row >> 1, salt};
+  const Block above = two_rows ? Block{hash, (row + 1) >> 1, salt} : block;
+  return lerp(lerp(block.at(column, row), above.at(column, row + 1), up),
+              lerp(block.at(column + 1, row), above.at(column + 1, row + 1), up), right);
 }
 
 struct Octave {
@@ -48,19 +77,29 @@ struct Octave {
   double amplitude = 0;  // of the factor
 };
 
+/// The axes that an octave's grid lies along: turned from octave to octave, so that no two grids show as one.
+Vec2 axis_of(uint64_t salt) {
+  constexpr double kTurn = 2.4;  // rad
+  static const auto kAxes = [] {
+    std::array<Vec2, 8> axes;
+    for (size_t i = 0; i < axes.size(); ++i)
+      axes[i] = {std::cos(kTurn * static_cast<double>(i)), std::sin(kTurn * static_cast<double>(i))};
+    return axes;
+  }();
+  return kAxes.at(salt);
+}
+
 /// The sum of octaves, each fading to nothing while a pixel grows from a quarter of its grain to the whole.
 double grain(Vec2 at, double footprint, std::span<const Octave> octaves) {
   constexpr double kFadeBegins = 0.25;
-  constexpr double kTurn = 2.4;  // rad from octave to octave, so that no two grids show as one
   double sum = 0;
   uint64_t salt = 0;
   for (const Octave& octave : octaves) {
     ++salt;
+    if (footprint >= octave.grain) continue;
     const double fade = 1 - smooth((footprint / octave.grain - kFadeBegins) / (1 - kFadeBegins));
-    if (fade <= 0) continue;
-    const double turn = kTurn * static_cast<double>(salt);
-    const Vec2 along{std::cos(turn), std::sin(turn)};
-    sum += fade * octave.amplitude * noise((1 / octave.grain) * Vec2{dot(along, at), cross(along, at)}, salt);
+    const Vec2 along = axis_of(salt);
+    sum += fade * octave.amplitude * noise((1 / octave.grain) * Vec2{dot(along, at), cross(along, at)}, salt << 32U);
   }
   return sum;
 }
