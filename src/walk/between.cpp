@@ -10,14 +10,6 @@ namespace {
 constexpr int kLargest = 16, kSmallest = 4;
 constexpr size_t kFew = 5;  // points that cost no more by themselves than a cell does
 
-/// The even bits of a number, moved together.
-constexpr int gathered(unsigned bits) {
-  bits &= 0x5555U;
-  bits = (bits | (bits >> 1U)) & 0x3333U;
-  bits = (bits | (bits >> 2U)) & 0x0F0FU;
-  return static_cast<int>((bits | (bits >> 4U)) & 0x00FFU);
-}
-
 constexpr unsigned spread_out(int value) {
   unsigned bits = static_cast<unsigned>(value) & 0xFFU;
   bits = (bits | (bits << 4U)) & 0x0F0FU;
@@ -28,9 +20,6 @@ constexpr unsigned spread_out(int value) {
 constexpr unsigned place_of(int column, int row) { return spread_out(column) | (spread_out(row) << 1U); }
 
 }  // namespace
-
-int column_of(Place place) { return gathered(place); }
-int row_of(Place place) { return gathered(static_cast<unsigned>(place) >> 1U); }
 
 void Between::spread(const Slow& slow, std::span<const Place> places, std::vector<float>& values) {
   slow_ = &slow;

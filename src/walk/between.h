@@ -20,8 +20,16 @@ inline constexpr float kTolerance = 0.003F;
 /// A point of a tile by its place in Z order: the bits of column and row in turn, so that any square of 4, 8 or 16 that
 /// the interpolation takes is a stretch of such numbers.
 using Place = uint16_t;
-int column_of(Place place);
-int row_of(Place place);
+
+/// The even bits of a number, moved together.
+constexpr int gathered(unsigned bits) {
+  bits &= 0x5555U;
+  bits = (bits | (bits >> 1U)) & 0x3333U;
+  bits = (bits | (bits >> 2U)) & 0x0F0FU;
+  return static_cast<int>((bits | (bits >> 4U)) & 0x00FFU);
+}
+constexpr int column_of(Place place) { return gathered(place); }
+constexpr int row_of(Place place) { return gathered(static_cast<unsigned>(place) >> 1U); }
 
 /// What is spread over a tile.
 struct Slow {

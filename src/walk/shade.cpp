@@ -14,7 +14,7 @@ using geom::Vec3;
 using light::Band;
 using light::PerBand;
 
-constexpr double kLeast = 1e-4;  // of the frame's mean: what is less does not matter
+constexpr double kLeast = 3e-4;  // of the frame's mean: what is less does not matter
 
 }  // namespace
 

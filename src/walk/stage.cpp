@@ -125,7 +125,13 @@ std::optional<Met> Stage::met(Vec3 ray_camera, site::Meets meets) const {
   const auto hit = scene_.first_solid(station_.pose.eye_site, direction, need::kFarthest, meets);
   if (!hit) return std::nullopt;
   const Coat& coat = this->coat(*hit);
-  const double factor = this->factor(*hit, direction);
+  double factor = 1;
+  if (hit->solid == site::kVisitor) {
+    factor = pattern(*hit);
+  } else if (coat.texture != Texture::kPlain) {
+    const TexturePlace at = texture_place(*hit, direction);
+    factor = texture_at(coat.texture, at.x, at.y, at.footprint);
+  }
   return Met{
       {hit->distance, hit->normal, factor * coat.matt, factor * coat.sheeting}, coat.hue, hit->solid == site::kVisitor};
 }
@@ -145,21 +151,14 @@ const Coat& Stage::coat(const site::Hit& hit) const {
   return part_coats_.at(static_cast<size_t>(visitor_.mesh.part[static_cast<size_t>(hit.triangle)]));
 }
 
-double Stage::factor(const site::Hit& hit, Vec3 direction) const {
-  return hit.solid == site::kVisitor ? pattern(hit) : texture(hit, direction);
-}
-
-double Stage::texture(const site::Hit& hit, Vec3 direction) const {
-  const Coat& coat = this->coat(hit);
-  if (coat.texture == Texture::kPlain) return 1;
+TexturePlace Stage::texture_place(const site::Hit& hit, Vec3 direction) const {
   const geom::SitePoint at = station_.pose.eye_site + hit.distance * direction;
   constexpr double kLeastFacing = 0.05;
   const double facing = std::max(kLeastFacing, -geom::dot(hit.normal, direction));
   const double footprint = hit.distance / station_.lens.projector.focal_px / std::sqrt(facing);
   constexpr double kLevel = 0.7;  // a surface whose normal stands steeper lies like a floor
   const bool floor = std::abs(hit.normal.z) > kLevel;
-  const double along = floor ? at.x : at.x * -hit.normal.y + at.y * hit.normal.x;
-  return texture_at(coat.texture, along, floor ? at.y : at.z, footprint);
+  return {floor ? at.x : at.x * -hit.normal.y + at.y * hit.normal.x, floor ? at.y : at.z, footprint};
 }
 
 double Stage::pattern(const site::Hit& hit) const {

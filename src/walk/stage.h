@@ -46,6 +46,11 @@ inline constexpr uint8_t kSkyHue = 1;
 
 inline constexpr size_t kPartCount = static_cast<size_t>(Part::kPost) + 1;
 
+/// Where on a texture (texture.h) a ray ends.
+struct TexturePlace {
+  double x = 0, y = 0, footprint = 0;
+};
+
 /// What a solid, the ground or a part of the visitor looks like, but for its texture or pattern.
 struct Coat {
   light::PerBand matt;
@@ -72,9 +77,10 @@ class Stage {
   need::Patch light(geom::Vec3 ray_camera, const std::optional<Met>& met) const;
 
   /// What first and behind put together, for whoever casts many rays at once (walk/tile.h): what a hit surface looks
-  /// like, and the factor on it of its texture or pattern.
+  /// like, and the factor on it of the visitor's pattern, or the place on the site's texture.
   const Coat& coat(const site::Hit& hit) const;
-  double factor(const site::Hit& hit, geom::Vec3 direction_site) const;
+  double pattern(const site::Hit& hit) const;
+  TexturePlace texture_place(const site::Hit& hit, geom::Vec3 direction_site) const;
 
   const Visitor& visitor() const { return visitor_; }
   const need::Lighting& lighting() const { return lighting_; }
@@ -85,8 +91,6 @@ class Stage {
   Coat coat_of(int solid) const;
   Coat coat_of(Part part) const;
   void fit_plate();
-  double texture(const site::Hit& hit, geom::Vec3 direction) const;
-  double pattern(const site::Hit& hit) const;
 
   const need::Project& project_;
   const need::Station& station_;

@@ -21,13 +21,33 @@ struct Ball {
   double radius = 0;
 };
 
-Ball ball_of(const geom::Mesh& mesh) {
-  Vec3 low = mesh.vertices.front(), high = low;
-  for (const Vec3& v : mesh.vertices) {
-    low = {std::min(low.x, v.x), std::min(low.y, v.y), std::min(low.z, v.z)};
-    high = {std::max(high.x, v.x), std::max(high.y, v.y), std::max(high.z, v.z)};
+/// Balls that hold a mesh: slices of its height, as high as it is wide or less.
+std::vector<Ball> balls_of(const geom::Mesh& mesh) {
+  constexpr int kSlices = 6;
+  const auto [low, high] = std::minmax_element(mesh.vertices.begin(), mesh.vertices.end(),
+                                               [](const Vec3& a, const Vec3& b) { return a.z < b.z; });
+  const double bottom = low->z, height = std::max(high->z - low->z, 1e-6) / kSlices;
+  constexpr double kNone = 1e300;
+  std::array<Vec3, kSlices> least, most;
+  least.fill({kNone, kNone, kNone}), most.fill({-kNone, -kNone, -kNone});
+  for (const auto& triangle : mesh.triangles) {
+    std::array<Vec3, 3> corner;
+    for (size_t i = 0; i < 3; ++i) corner[i] = mesh.vertices[triangle[i]];
+    const auto slice = [&](double z) { return std::clamp(static_cast<int>((z - bottom) / height), 0, kSlices - 1); };
+    const auto [lowest, highest] = std::minmax({corner[0].z, corner[1].z, corner[2].z});
+    for (int k = slice(lowest); k <= slice(highest); ++k)  // a triangle belongs whole, but for its height, to each
+      for (const Vec3& v : corner) {
+        const double z = std::clamp(v.z, bottom + k * height, bottom + (k + 1) * height);
+        Vec3 &l = least.at(static_cast<size_t>(k)), &m = most.at(static_cast<size_t>(k));
+        l = {std::min(l.x, v.x), std::min(l.y, v.y), std::min(l.z, z)};
+        m = {std::max(m.x, v.x), std::max(m.y, v.y), std::max(m.z, z)};
+      }
   }
-  return {0.5 * (low + high), 0.5 * geom::norm(high - low)};
+  std::vector<Ball> balls;
+  for (size_t k = 0; k < kSlices; ++k)
+    if (least.at(k).x <= most.at(k).x)
+      balls.push_back({0.5 * (least.at(k) + most.at(k)), 0.5 * geom::norm(most.at(k) - least.at(k))});
+  return balls;
 }
 
 /// Whether a ball may stand between anything in another and the sky above it, which lies less steeply than kSteepness
@@ -60,12 +80,12 @@ StillCast::StillCast(const Stage& stage, const need::Station& station, const Pro
       stray_{station.lens.projector.columns, station.lens.projector.rows} {
   const Raster raster = whole(station);
   const Caster caster{stage, station, rays_, raster, site::Meets::kStanding};
-  spans_.resize(static_cast<size_t>(caster.tile_count()));
+  pieces_.resize(static_cast<size_t>(caster.tile_count()));
   std::atomic<int> done{0};
   std::mutex telling;
   tbb::parallel_for(0, caster.tile_count(), [&](int index) {
     if (progress.stopped()) return;
-    spans_[static_cast<size_t>(index)] = caster.tile(index, layers_);
+    pieces_[static_cast<size_t>(index)] = caster.tile(index, layers_);
     if (!station.glare.empty()) caster.stray(index, stray_);
     const std::lock_guard lock{telling};
     progress.tell(static_cast<double>(++done) / caster.tile_count(), "casting rays");
@@ -85,18 +105,23 @@ Background StillCast::background(double power) const {
 
 std::vector<int> StillCast::shaded(const Caster& caster, const Stage& visited) const {
   std::vector<int> tiles;
-  if (visited.visitor().mesh.mesh.vertices.empty()) return tiles;
-  const Ball visitor = ball_of(visited.visitor().mesh.mesh);
+  if (visited.visitor().mesh.mesh.triangles.empty()) return tiles;
+  const std::vector<Ball> visitor = balls_of(visited.visitor().mesh.mesh);
+  const auto shades = [&](const Piece& piece, size_t source) {
+    const auto from = caster.shade().sets_out(source, piece.middle, {0, 0, 1});
+    if (!from) return false;  // comes from everywhere
+    const Ball shown{piece.middle, piece.radius};
+    return std::any_of(visitor.begin(), visitor.end(), [&](const Ball& hider) {
+      return source == 0 ? hides_sky(hider, shown) : stands_between(hider, shown, *from);
+    });
+  };
   for (int index = 0; index < tile_count(); ++index) {
-    const TileSpan& span = spans_[static_cast<size_t>(index)];
-    if (span.radius < 0) continue;
-    const Ball shown{span.middle, span.radius};
-    const auto shades = [&](size_t source) {
-      if (!caster.shade().sets_out(source, shown.middle, {0, 0, 1})) return false;  // comes from everywhere
-      if (source == 0) return hides_sky(visitor, shown);
-      return stands_between(visitor, shown, *caster.shade().sets_out(source, shown.middle, {0, 0, 1}));
-    };
-    if (std::any_of(span.sources.begin(), span.sources.end(), shades)) tiles.push_back(index);
+    const std::vector<Piece>& pieces = pieces_[static_cast<size_t>(index)];
+    if (std::any_of(pieces.begin(), pieces.end(), [&](const Piece& piece) {
+          return std::any_of(piece.sources.begin(), piece.sources.end(),
+                             [&](size_t source) { return shades(piece, source); });
+        }))
+      tiles.push_back(index);
   }
   return tiles;
 }

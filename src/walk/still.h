@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What stands still before a camera in one condition, cast once: from frame to frame nothing of it changes but the
 // power of the camera's own infrared and the visitor's shadow.
-//   Model    a tile is cast again where the visitor may stand between any source that matters in it and anything it
-//            shows: by balls around both, so that rather too many are
+//   Model    a tile is cast again where the visitor may stand between anything it shows and any source that matters to
+//            that: by balls around both, so that rather too many are
 //   Error    none: the background is the same, to the bit, as one cast anew
 //   Checked  still_test.cpp
 #pragma once
@@ -32,7 +32,7 @@ class StillCast {
 
   /// Tiles that this would cast again, of how many.
   int tiles_shaded(const Stage& visited) const;
-  int tile_count() const { return static_cast<int>(spans_.size()); }
+  int tile_count() const { return static_cast<int>(pieces_.size()); }
   const Rays& rays() const { return rays_; }
 
  private:
@@ -42,7 +42,7 @@ class StillCast {
   Rays rays_;
   Layers layers_;
   Plane stray_;
-  std::vector<TileSpan> spans_;
+  std::vector<std::vector<Piece>> pieces_;  // by tile
 };
 
 }  // namespace sightfall::walk

@@ -13,95 +13,106 @@ namespace {
 
 using geom::Vec2;
 
-double smooth(double t) {
-  const double x = std::clamp(t, 0.0, 1.0);
+struct Octave {
+  float grain = 1;      // m
+  float amplitude = 0;  // of the factor
+};
+
+// What many points ask for at once is made of vectors; the copies for processors with wider ones give the same bits
+// (CMakeLists.txt). Sanitizers start too late for the pick between them.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#define SIGHTFALL_WIDE_VECTORS __attribute__((target_clones("avx512f", "avx2", "default")))
+#else
+#define SIGHTFALL_WIDE_VECTORS
+#endif
+
+inline float smooth(float t) {
+  const float x = std::min(std::max(t, 0.0F), 1.0F);
   return x * x * (3 - 2 * x);
 }
 
-/// Values in [-1, 1) of the cells of a block of 2 x 2, which sum to nothing, so that the mean over an area is nothing
-/// but for its rim: two pairs of opposites, paired by the block's hash and valued by it.
-class Block {
- public:
-  /// `column_hash` is that of the block's column, mixed(column).
-  Block(uint64_t column_hash, int64_t row, uint64_t salt) {
-    constexpr uint64_t kPairings = 3, kBits = 0xFFFFFF;  // 24 bits a value, apart from those that pair
-    constexpr double kLargest = 0x1p23;
-    const uint64_t hash = mixed(column_hash + static_cast<uint64_t>(row) + salt);
-    partner_ = 1 + (hash >> 56U) % kPairings;
-    const auto value = [](uint64_t bits) { return static_cast<double>(bits & kBits) / kLargest - 1; };
-    values_ = {value(hash), value(hash >> 24U)};
-  }
-  /// Of the cell in that column and row of the grid.
-  double at(int64_t column, int64_t row) const {
-    const uint64_t corner = static_cast<uint64_t>(column & 1) + 2 * static_cast<uint64_t>(row & 1);
-    const uint64_t other = corner ^ partner_, first = std::min(corner, other);
-    const double value = values_[first == 0 ? 0 : 1];  // one pair holds corner 0
-    return corner == first ? value : -value;
-  }
+/// A hash of 32 bits: A. Appleby's MurmurHash3 finaliser, from memory.
+inline uint32_t mixed32(uint32_t h) {
+  h = (h ^ (h >> 16U)) * 0x85EBCA6BU;
+  h = (h ^ (h >> 13U)) * 0xC2B2AE35U;
+  return h ^ (h >> 16U);
+}
 
- private:
-  uint64_t partner_ = 1;
-  std::array<double, 2> values_{};
+/// A value in [-1, 1] of a cell of a grid, by the hash of its block of 2 x 2 cells, whose four sum to nothing (two
+/// pairs of opposites, paired and valued by the hash), so that the mean over an area is nothing but for its rim.
+inline float cell_value(uint32_t block_hash, int32_t column, int32_t row) {
+  constexpr uint32_t kPairings = 3, kBits = 0xFFF;  // 8 bits pair; 12 bits a value
+  constexpr float kHalf = 2048;
+  const auto corner = static_cast<uint32_t>(column & 1) + 2 * static_cast<uint32_t>(row & 1);
+  const uint32_t other = corner ^ (1 + ((block_hash >> 24U) * kPairings >> 8U));
+  const uint32_t first = corner < other ? corner : other;
+  const uint32_t bits = (first == 0 ? block_hash : block_hash >> 12U) & kBits;  // one pair holds corner 0
+  const float value = (static_cast<float>(static_cast<int32_t>(bits)) + 0.5F) / kHalf - 1;
+  return corner == first ? value : -value;
+}
+
+inline uint32_t row_hash(int32_t row, uint32_t salt) { return mixed32(static_cast<uint32_t>(row >> 1) + salt); }
+inline uint32_t block_hash(int32_t column, uint32_t of_row) {
+  return mixed32(static_cast<uint32_t>(column >> 1) * 0x9E3779B1U + of_row);
+}
+
+inline float lerp(float a, float b, float share) { return a + share * (b - a); }
+
+/// Noise between cell values, smooth across cells of size 1.
+inline float noise(float x, float y, uint32_t salt) {
+  const float left = std::floor(x), low = std::floor(y);
+  const auto column = static_cast<int32_t>(left), row = static_cast<int32_t>(low);
+  const float right = smooth(x - left), up = smooth(y - low);
+  const uint32_t lower = row_hash(row, salt), upper = row_hash(row + 1, salt);
+  return lerp(lerp(cell_value(block_hash(column, lower), column, row),
+                   cell_value(block_hash(column + 1, lower), column + 1, row), right),
+              lerp(cell_value(block_hash(column, upper), column, row + 1),
+                   cell_value(block_hash(column + 1, upper), column + 1, row + 1), right),
+              up);
+}
+
+/// The axes that an octave's grid lies along, and what tells it from the others.
+struct Grid {
+  float cosine = 1, sine = 0;
+  uint32_t salt = 0;
 };
 
-uint64_t column_hash(int64_t column) { return mixed(static_cast<uint64_t>(column >> 1)); }
-
-double cell_value(int64_t column, int64_t row, uint64_t salt) {
-  return Block{column_hash(column), row >> 1, salt}.at(column, row);
+/// Adds an octave, which fades to nothing while a pixel grows from a quarter of its grain to the whole.
+SIGHTFALL_WIDE_VECTORS void add_octave(const Octave octave, const Grid grid, size_t count, const float* x,
+                                       const float* y, const float* footprint, float* factor) {
+  constexpr float kFadeBegins = 0.25F;
+  const float scale = 1 / octave.grain;
+  for (size_t i = 0; i < count; ++i) {
+    const float fade = 1 - smooth((footprint[i] * scale - kFadeBegins) / (1 - kFadeBegins));
+    const float along = scale * (grid.cosine * x[i] + grid.sine * y[i]);
+    const float across = scale * (grid.cosine * y[i] - grid.sine * x[i]);
+    factor[i] += fade * octave.amplitude * noise(along, across, grid.salt);
+  }
 }
 
-/// Noise between cell values, smooth across cells of size 1. Cells of one block are told from one hash.
-double noise(Vec2 at, uint64_t salt) {
-  const double left = std::floor(at.x), low = std::floor(at.y);
-  const auto column = static_cast<int64_t>(left), row = static_cast<int64_t>(low);
-  const double right = smooth(at.x - left), up = smooth(at.y - low);
-  const bool two_rows = (row & 1) != 0;
-  const auto lerp = [](double a, double b, double share) { return a + share * (b - a); };
-  const auto upwards = [&](int64_t in_column) {
-    const uint64_t hash = column_hash(in_column);
-    const Block block{hash, row >> 1, salt};
-    const double upper =
-        two_rows ? Block{hash, (row + 1) >> 1, salt}.at(in_column, row + 1) : block.at(in_column, row + 1);
-    return lerp(block.at(in_column, row), upper, up);
-  };
-  if ((column & 1) != 0) return lerp(upwards(column), upwards(column + 1), right);
-  const uint64_t hash = column_hash(column);
-  const Block block{hash, row >> 1, salt};
-  const Block above = two_rows ? Block{hash, (row + 1) >> 1, salt} : block;
-  return lerp(lerp(block.at(column, row), above.at(column, row + 1), up),
-              lerp(block.at(column + 1, row), above.at(column + 1, row + 1), up), right);
+/// Turned from octave to octave, so that no two grids show as one.
+Grid grid_of(uint32_t octave) {
+  constexpr double kTurn = 2.4;              // rad
+  constexpr uint32_t kSpread = 0x632BE5ABU;  // any odd number
+  const double turn = kTurn * static_cast<double>(octave);
+  return {static_cast<float>(std::cos(turn)), static_cast<float>(std::sin(turn)), octave * kSpread};
 }
 
-struct Octave {
-  double grain = 1;      // m
-  double amplitude = 0;  // of the factor
-};
-
-/// The axes that an octave's grid lies along: turned from octave to octave, so that no two grids show as one.
-Vec2 axis_of(uint64_t salt) {
-  constexpr double kTurn = 2.4;  // rad
-  static const auto kAxes = [] {
-    std::array<Vec2, 8> axes;
-    for (size_t i = 0; i < axes.size(); ++i)
-      axes[i] = {std::cos(kTurn * static_cast<double>(i)), std::sin(kTurn * static_cast<double>(i))};
-    return axes;
-  }();
-  return kAxes.at(salt);
-}
-
-/// The sum of octaves, each fading to nothing while a pixel grows from a quarter of its grain to the whole.
-double grain(Vec2 at, double footprint, std::span<const Octave> octaves) {
-  constexpr double kFadeBegins = 0.25;
-  double sum = 0;
-  uint64_t salt = 0;
+/// Adds the octaves that any of the points has a pixel fine enough for.
+void add_grain(const TexturePlaces& places, std::span<const Octave> octaves, std::span<float> factor) {
+  const float finest = *std::min_element(places.footprint.begin(), places.footprint.end());
+  uint32_t number = 0;
   for (const Octave& octave : octaves) {
-    ++salt;
-    if (footprint >= octave.grain) continue;
-    const double fade = 1 - smooth((footprint / octave.grain - kFadeBegins) / (1 - kFadeBegins));
-    const Vec2 along = axis_of(salt);
-    sum += fade * octave.amplitude * noise((1 / octave.grain) * Vec2{dot(along, at), cross(along, at)}, salt << 32U);
+    ++number;
+    if (finest >= octave.grain) continue;
+    add_octave(octave, grid_of(number), factor.size(), places.x.data(), places.y.data(), places.footprint.data(),
+               factor.data());
   }
-  return sum;
+}
+
+double smooth(double t) {
+  const double x = std::clamp(t, 0.0, 1.0);
+  return x * x * (3 - 2 * x);
 }
 
 /// A train of pulses along a line, all in metres.
@@ -146,6 +157,11 @@ double overlap(double at, double width, double cell) {
   return std::max(0.0, std::min(at + width / 2, cell + 1) - std::max(at - width / 2, cell)) / width;
 }
 
+double slab_tone(int64_t column, int64_t row) {
+  const auto c = static_cast<int32_t>(column), r = static_cast<int32_t>(row);
+  return static_cast<double>(cell_value(block_hash(c, row_hash(r, 0)), c, r));
+}
+
 /// The slabs' tones, averaged over a pixel of up to kCellsMost slabs, and faded to nothing there.
 double tone(const Courses& courses, Vec2 at, double footprint) {
   constexpr double kPoint = 1e-6, kFadeBegins = 1.5, kCellsMost = 3;
@@ -160,7 +176,7 @@ double tone(const Courses& courses, Vec2 at, double footprint) {
     const double x = at.x / courses.length - (courses.bond && (row & 1) != 0 ? 0.5 : 0);
     const double high = overlap(y, pixel.y, static_cast<double>(row));
     for (int64_t column = first(x, pixel.x); column < upto(x, pixel.x); ++column)
-      sum += high * overlap(x, pixel.x, static_cast<double>(column)) * cell_value(column, row, 0);
+      sum += high * overlap(x, pixel.x, static_cast<double>(column)) * slab_tone(column, row);
   }
   return fade * courses.spread * sum;
 }
@@ -192,56 +208,47 @@ Texture texture_of(std::string_view material) {
   return found == kTable.end() ? Texture::kPlain : found->texture;
 }
 
-double texture_at(Texture texture, double x, double y, double footprint) {
+void textures_at(Texture texture, const TexturePlaces& places, std::span<float> factor) {
+  static constexpr Courses kSlabs{0.408, 0.408, 0.008, 0.45, 0.10, false};
+  static constexpr Courses kBricks{0.225, 0.075, 0.010, 1.35, 0.18, true};
+  static constexpr std::array<Octave, 2> kOfSlabs{{{0.006F, 0.06F}, {0.05F, 0.05F}}};
+  static constexpr std::array<Octave, 2> kOfBricks{{{0.004F, 0.06F}, {0.02F, 0.06F}}};
+  static constexpr std::array<Octave, 4> kGrass{{{0.008F, 0.22F}, {0.035F, 0.22F}, {0.2F, 0.13F}, {1.1F, 0.10F}}};
+  static constexpr std::array<Octave, 3> kGravel{{{0.012F, 0.30F}, {0.027F, 0.30F}, {0.25F, 0.07F}}};
+  static constexpr std::array<Octave, 4> kPlaster{{{0.003F, 0.06F}, {0.011F, 0.05F}, {0.3F, 0.03F}, {1.3F, 0.03F}}};
+  static constexpr std::array<Octave, 4> kAsphalt{{{0.004F, 0.20F}, {0.010F, 0.22F}, {0.3F, 0.05F}, {1.7F, 0.06F}}};
+  if (factor.empty()) return;
+  std::fill(factor.begin(), factor.end(), 1.0F);
+  const auto lay = [&](const Courses& courses) {
+    for (size_t i = 0; i < factor.size(); ++i)
+      factor[i] = static_cast<float>(laid(courses, {static_cast<double>(places.x[i]), static_cast<double>(places.y[i])},
+                                          static_cast<double>(places.footprint[i])));
+  };
   switch (texture) {
     case Texture::kPlain:
-      break;
+      return;
     case Texture::kPaving:
-      return paving(x, y, footprint);
+      lay(kSlabs);
+      return add_grain(places, kOfSlabs, factor);
     case Texture::kBrick:
-      return brick(x, y, footprint);
+      lay(kBricks);
+      return add_grain(places, kOfBricks, factor);
     case Texture::kGrass:
-      return grass(x, y, footprint);
+      return add_grain(places, kGrass, factor);
     case Texture::kGravel:
-      return gravel(x, y, footprint);
+      return add_grain(places, kGravel, factor);
     case Texture::kPlaster:
-      return plaster(x, y, footprint);
+      return add_grain(places, kPlaster, factor);
     case Texture::kAsphalt:
-      return asphalt(x, y, footprint);
+      return add_grain(places, kAsphalt, factor);
   }
-  return 1;
 }
 
-double paving(double x, double y, double footprint) {
-  static constexpr Courses kSlabs{0.408, 0.408, 0.008, 0.45, 0.10, false};
-  static constexpr std::array<Octave, 2> kGrains{{{0.006, 0.06}, {0.05, 0.05}}};
-  return laid(kSlabs, {x, y}, footprint) + grain({x, y}, footprint, kGrains);
-}
-
-double brick(double along, double up, double footprint) {
-  static constexpr Courses kBricks{0.225, 0.075, 0.010, 1.35, 0.18, true};
-  static constexpr std::array<Octave, 2> kGrains{{{0.004, 0.06}, {0.02, 0.06}}};
-  return laid(kBricks, {along, up}, footprint) + grain({along, up}, footprint, kGrains);
-}
-
-double grass(double x, double y, double footprint) {
-  static constexpr std::array<Octave, 4> kGrains{{{0.008, 0.22}, {0.035, 0.22}, {0.2, 0.13}, {1.1, 0.10}}};
-  return 1 + grain({x, y}, footprint, kGrains);
-}
-
-double gravel(double x, double y, double footprint) {
-  static constexpr std::array<Octave, 3> kGrains{{{0.012, 0.30}, {0.027, 0.30}, {0.25, 0.07}}};
-  return 1 + grain({x, y}, footprint, kGrains);
-}
-
-double plaster(double along, double up, double footprint) {
-  static constexpr std::array<Octave, 4> kGrains{{{0.003, 0.06}, {0.011, 0.05}, {0.3, 0.03}, {1.3, 0.03}}};
-  return 1 + grain({along, up}, footprint, kGrains);
-}
-
-double asphalt(double x, double y, double footprint) {
-  static constexpr std::array<Octave, 4> kGrains{{{0.004, 0.20}, {0.010, 0.22}, {0.3, 0.05}, {1.7, 0.06}}};
-  return 1 + grain({x, y}, footprint, kGrains);
+double texture_at(Texture texture, double x, double y, double footprint) {
+  const auto across = static_cast<float>(x), down = static_cast<float>(y), pixel = static_cast<float>(footprint);
+  float factor = 1;
+  textures_at(texture, {{&across, 1}, {&down, 1}, {&pixel, 1}}, {&factor, 1});
+  return static_cast<double>(factor);
 }
 
 uint64_t mixed(uint64_t number) {

@@ -10,6 +10,7 @@
 //   Checked  texture_test.cpp: means, variance falling with the footprint, joints against counting
 #pragma once
 #include <cstdint>
+#include <span>
 #include <string_view>
 
 namespace sightfall::walk {
@@ -19,17 +20,19 @@ enum class Texture { kPlain, kPaving, kBrick, kGrass, kGravel, kPlaster, kAsphal
 /// The texture of a material of data/materials.json; plain where it has none.
 Texture texture_of(std::string_view material);
 
-/// The texture's factor at a place: x and y on the ground; along and up on a wall.
-double texture_at(Texture texture, double x, double y, double footprint);
+/// Points on a surface, as a structure of arrays (m): x and y on the ground; along and up on a wall; the width of a
+/// pixel there.
+struct TexturePlaces {
+  std::span<const float> x, y, footprint;
+};
 
-/// Slabs of 0.4 m square with joints of 8 mm.
-double paving(double x, double y, double footprint);
-/// Bricks of 215 x 65 mm in running bond with joints of 10 mm.
-double brick(double along, double up, double footprint);
-double grass(double x, double y, double footprint);
-double gravel(double x, double y, double footprint);
-double plaster(double along, double up, double footprint);
-double asphalt(double x, double y, double footprint);
+/// The texture's factor at each place.
+///   Paving   slabs of 0.4 m square with joints of 8 mm
+///   Brick    215 x 65 mm in running bond with joints of 10 mm
+void textures_at(Texture texture, const TexturePlaces& places, std::span<float> factor);
+
+/// The same at one.
+double texture_at(Texture texture, double x, double y, double footprint);
 
 /// A hash of a whole number: neighbouring numbers give unrelated ones. The same on every machine.
 uint64_t mixed(uint64_t number);

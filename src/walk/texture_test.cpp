@@ -9,6 +9,7 @@
 #include <fstream>
 #include <set>
 #include <string>
+#include <vector>
 
 namespace sightfall::walk {
 namespace {
@@ -100,8 +101,9 @@ TEST(Courses, AreAveragedOverThePixel) {
 
 TEST(Brick, HasItsJointsEveryCourseAndItsBond) {
   // Courses of 75 mm begin with a bed joint of 10 mm; uprights are every 225 mm, shifted by half in the next course.
-  const auto is_joint = [](double along, double up) { return brick(along, up, 0) > 1.12; };
-  for (const double course : {0.0, 0.075, 0.75}) EXPECT_GT(brick(0.1, course + 0.005, 0), brick(0.1, course + 0.04, 0));
+  const auto is_joint = [](double along, double up) { return texture_at(Texture::kBrick, along, up, 0) > 1.12; };
+  for (const double course : {0.0, 0.075, 0.75})
+    EXPECT_GT(texture_at(Texture::kBrick, 0.1, course + 0.005, 0), texture_at(Texture::kBrick, 0.1, course + 0.04, 0));
   int right = 0, wrong = 0;
   for (int i = -20; i < 20; ++i) {
     right += is_joint(0.225 * i + 0.005, 0.04) + is_joint(0.225 * i + 0.1175, 0.115);
@@ -122,7 +124,7 @@ TEST(Paving, TonesOfEveryFourSlabsCancel) {
     for (int row = 0; row < kSteps; ++row)
       for (int column = 0; column < kSteps; ++column) {
         const double x = (column + 0.5) / kSteps, y = (row + 0.5) / kSteps;
-        const double value = paving(kFour * (block + x), kFour * (3 + y), kFootprint);
+        const double value = texture_at(Texture::kPaving, kFour * (block + x), kFour * (3 + y), kFootprint);
         sum += value;
         most = std::max(most, value);
       }
@@ -136,6 +138,24 @@ TEST(Texture, IsNotTheSameFromPlaceToPlace) {
     std::set<double> values;
     for (int i = 0; i < 100; ++i) values.insert(texture_at(texture, 0.613 * i + 0.2, 0.2, 0.001));
     EXPECT_GT(values.size(), 95U) << static_cast<int>(texture);
+  }
+}
+
+TEST(Texture, ManyAtOnceAreTheSameAsOneByOne) {
+  constexpr size_t kCount = 77;
+  std::vector<float> x(kCount), y(kCount), footprint(kCount), factor(kCount);
+  for (size_t i = 0; i < kCount; ++i) {
+    x[i] = 0.0613F * static_cast<float>(i) - 2;
+    y[i] = 3 - 0.0291F * static_cast<float>(i);
+    footprint[i] = 0.0004F * static_cast<float>(i % 40);
+  }
+  for (const Texture texture : kAll) {
+    textures_at(texture, {x, y, footprint}, factor);
+    for (size_t i = 0; i < kCount; ++i)
+      EXPECT_EQ(
+          static_cast<double>(factor[i]),
+          texture_at(texture, static_cast<double>(x[i]), static_cast<double>(y[i]), static_cast<double>(footprint[i])))
+          << static_cast<int>(texture) << " " << i;
   }
 }
 

@@ -14,21 +14,26 @@ namespace {
 
 constexpr int kSky = -1000;  // of a group's veil: no veil, but the sky
 
-/// Points as packets of rays want them.
-struct Places {
-  std::vector<float> x, y, z;
-
-  void clear() { x.clear(), y.clear(), z.clear(); }
-  size_t size() const { return x.size(); }
-  void add(Vec3 at) {
-    x.push_back(static_cast<float>(at.x));
-    y.push_back(static_cast<float>(at.y));
-    z.push_back(static_cast<float>(at.z));
-  }
-  site::Targets targets() const { return {x, y, z}; }
-};
+constexpr size_t kMost = static_cast<size_t>(kTile) * kTile;  // points of a tile
 
 }  // namespace
+
+/// At most kMost points as packets of rays want them.
+struct Caster::Places {
+  std::vector<float> x, y, z;
+  size_t count = 0;
+
+  Places() : x(kMost), y(kMost), z(kMost) {}
+  void add(float ax, float ay, float az) {
+    x[count] = ax, y[count] = ay, z[count] = az;
+    ++count;
+  }
+  void add(Vec3 at) { add(static_cast<float>(at.x), static_cast<float>(at.y), static_cast<float>(at.z)); }
+  Vec3 at(size_t i) const { return {static_cast<double>(x[i]), static_cast<double>(y[i]), static_cast<double>(z[i])}; }
+  site::Targets targets() const {
+    return {std::span{x}.first(count), std::span{y}.first(count), std::span{z}.first(count)};
+  }
+};
 
 /// Points of a tile that lie on one plane and look alike, or on the same plane of a veil, or in the sky.
 struct Caster::Group {
@@ -50,21 +55,18 @@ struct Caster::Group {
 struct Caster::Work {
   int left = 0, top = 0;      // of the tile on the raster
   std::vector<Place> places;  // of the points that have a ray
-  std::vector<Vec3> ways;     // unit, of the site
+  Places by_row, ways;        // unit vectors of the site: of the tile row by row; of the points
   std::vector<std::optional<site::Hit>> hits;
   std::vector<std::optional<site::VeilHit>> veils;
   std::vector<float> others, own, air;
   std::vector<Group> groups;
   size_t group_count = 0, veil_groups = 0;  // in use; from here on those of veils
-  std::vector<size_t> sources;              // that matter to any group
   // Of the group in hand.
   std::vector<size_t> live;  // sources
   std::vector<float> all_values, values, sum, factor, through, reaches;
   std::vector<Place> member_places;
-  std::vector<SitePoint> off;
-  std::vector<Vec3> normals;
   std::vector<uint16_t> asked, lead;
-  Places from, to;
+  Places off, from, to, on_texture;  // off the surfaces
   Between between;
 
   Group& new_group() {
@@ -96,33 +98,28 @@ Caster::Caster(const Stage& stage, const need::Station& station, const Rays& ray
 
 void Caster::aim(int index, Work& work) const {
   work.left = left_of(index), work.top = top_of(index);
-  work.places.clear(), work.ways.clear(), work.to.clear();
+  work.places.clear();
+  work.ways.count = 0;
   work.group_count = 0;
-  work.sources.clear();
   const int columns = std::min(kTile, raster_.columns - work.left), rows = std::min(kTile, raster_.rows - work.top);
-  thread_local std::array<std::array<float, static_cast<size_t>(kTile) * kTile>, 3> by_row;
   std::array<bool, kTile> whole{};
   for (int row = 0; row < rows; ++row) {
     const auto at = static_cast<size_t>(row * kTile);
-    whole.at(static_cast<size_t>(row)) =
-        rays_.row(raster_, work.left, work.top + row, columns, &by_row[0][at], &by_row[1][at], &by_row[2][at]);
+    whole.at(static_cast<size_t>(row)) = rays_.row(raster_, work.left, work.top + row, columns, &work.by_row.x[at],
+                                                   &work.by_row.y[at], &work.by_row.z[at]);
   }
-  for (int place = 0; place < kTile * kTile; ++place) {
+  for (size_t place = 0; place < kMost; ++place) {
     const int column = column_of(static_cast<Place>(place)), row = row_of(static_cast<Place>(place));
     if (column >= columns || row >= rows) continue;
-    Vec3 way;
     if (whole[static_cast<size_t>(row)]) {
       const auto at = static_cast<size_t>(row * kTile + column);
-      way = {static_cast<double>(by_row[0][at]), static_cast<double>(by_row[1][at]),
-             static_cast<double>(by_row[2][at])};
+      work.ways.add(work.by_row.x[at], work.by_row.y[at], work.by_row.z[at]);
     } else if (const auto one = rays_.through(raster_.at(work.left + column, work.top + row))) {
-      way = *one;
+      work.ways.add(*one);
     } else {
       continue;  // outside a fisheye's circle
     }
     work.places.push_back(static_cast<Place>(place));
-    work.ways.push_back(way);
-    work.to.add(way);
   }
   work.hits.resize(work.places.size()), work.veils.resize(work.places.size());
   for (auto* plane : {&work.others, &work.own, &work.air}) plane->assign(work.places.size(), 0);
@@ -130,14 +127,14 @@ void Caster::aim(int index, Work& work) const {
 
 void Caster::meet(Work& work) const {
   const SitePoint eye = station_.pose.eye_site;
-  stage_.scene().first_solids(eye, work.to.targets(), need::kFarthest, meets_, work.hits);
+  stage_.scene().first_solids(eye, work.ways.targets(), need::kFarthest, meets_, work.hits);
   size_t last = 0;
   for (size_t i = 0; i < work.hits.size(); ++i) {
     const auto& hit = work.hits[i];
     const bool visitor = hit && hit->solid == site::kVisitor;
     if (meets_ == site::Meets::kAll && !visitor) continue;
     const Coat* coat = hit ? &stage_.coat(*hit) : nullptr;
-    const double offset = hit ? geom::dot(hit->normal, eye + hit->distance * work.ways[i]) : 0;
+    const double offset = hit ? geom::dot(hit->normal, eye + hit->distance * work.ways.at(i)) : 0;
     const auto same = [&](const Group& group) {
       if (!hit) return group.veil == kSky;
       if (visitor) return group.triangle == hit->triangle && group.coat != nullptr;
@@ -159,13 +156,13 @@ void Caster::meet(Work& work) const {
 void Caster::meet_veils(Work& work) const {
   if (!stage_.scene().has_veils()) return;
   const SitePoint eye = station_.pose.eye_site;
-  stage_.scene().first_veils(eye, work.to.targets(), need::kFarthest, work.veils);
+  stage_.scene().first_veils(eye, work.ways.targets(), need::kFarthest, work.veils);
   size_t last = 0;
   for (size_t i = 0; i < work.veils.size(); ++i) {
     const auto& veil = work.veils[i];
     if (!veil || (work.hits[i] && work.hits[i]->distance <= veil->distance)) continue;
     if (meets_ == site::Meets::kAll && !(work.hits[i] && work.hits[i]->solid == site::kVisitor)) continue;
-    const double offset = geom::dot(veil->normal, eye + veil->distance * work.ways[i]);
+    const double offset = geom::dot(veil->normal, eye + veil->distance * work.ways.at(i));
     const auto same = [&](const Group& group) {
       return group.veil == veil->veil && group.on_plane(veil->normal, offset);
     };
@@ -208,7 +205,7 @@ void Caster::find_live(const Group& group, Work& work) const {
   std::vector<float>& most = work.sum;
   most.assign(shade_.value_count(), 0);
   for (size_t i = 0; i < count + step; i += step) {
-    if (!shade_point(group, work.ways[group.members[std::min(i, count - 1)]], work.all_values)) continue;
+    if (!shade_point(group, work.ways.at(group.members[std::min(i, count - 1)]), work.all_values)) continue;
     for (size_t v = 0; v < most.size(); ++v) most[v] = std::max(most[v], work.all_values[v]);
   }
   for (size_t source = 0; source < shade_.source_count(); ++source)
@@ -216,54 +213,84 @@ void Caster::find_live(const Group& group, Work& work) const {
 }
 
 /// How much of a source's light reaches each of the group's points, where it would give more than what matters.
-void Caster::reach(size_t source, const float* values, Work& work) const {
-  const size_t count = work.off.size();
+void Caster::reach(size_t source, const Group& group, const float* values, Work& work) const {
+  const size_t count = group.members.size();
   const bool coarse = raster_.finer > 1;
-  work.asked.clear(), work.from.clear(), work.to.clear();
-  work.reaches.assign(count, 1);
-  for (size_t i = 0; i < count; ++i) {
-    if (work.lead[i] != i || (values[i] <= shade_.floor() && !coarse)) continue;
-    const auto from = shade_.sets_out(source, work.off[i], work.normals[i]);
-    if (!from) return;  // comes from everywhere
-    work.asked.push_back(static_cast<uint16_t>(i));
-    work.from.add(*from);
-    work.to.add(work.off[i]);
+  const auto shift = shade_.sets_out(source, {}, group.normal);
+  if (!shift) return work.reaches.assign(count, 1);  // comes from everywhere
+  work.asked.clear();
+  for (size_t i = 0; i < count; ++i)
+    if (coarse ? work.lead[i] == i : values[i] > shade_.floor()) work.asked.push_back(static_cast<uint16_t>(i));
+  const bool all = work.asked.size() == count;
+  if (!all) {
+    work.to.count = 0;
+    for (const size_t i : work.asked) work.to.add(work.off.x[i], work.off.y[i], work.off.z[i]);
   }
-  work.through.resize(work.asked.size());
-  if (work.asked.empty()) return;
-  if (const auto eye = shade_.place_of(source))
-    stage_.scene().passed_from(*eye, work.to.targets(), work.through);
-  else
-    stage_.scene().passed(work.to.targets(), work.from.targets(), work.through);
+  const Places& to = all ? work.off : work.to;
+  work.through.resize(to.count);
+  if (const auto eye = shade_.place_of(source)) {
+    stage_.scene().passed_from(*eye, to.targets(), work.through);
+  } else {
+    set_out_from(source, group, to, *shift, work);
+    stage_.scene().passed(to.targets(), work.from.targets(), work.through);
+  }
+  if (all) return work.reaches.swap(work.through);
+  work.reaches.assign(count, 1);
   for (size_t k = 0; k < work.asked.size(); ++k) work.reaches[work.asked[k]] = work.through[k];
+}
+
+/// Where the light of the sky, the sun or the moon for each place sets out from: on a plane always as far away.
+void Caster::set_out_from(size_t source, const Group& group, const Places& to, Vec3 shift, Work& work) const {
+  work.from.count = 0;
+  const bool all = &to == &work.off;
+  for (size_t k = 0; k < to.count; ++k) {
+    const size_t point = group.members[all ? k : work.asked[k]];
+    if (group.veil >= 0) shift = shade_.sets_out(source, {}, -work.ways.at(point)).value_or(shift);
+    work.from.add(to.at(k) + shift);
+  }
 }
 
 /// The group's points by place, where they lie, and which of them asks for its neighbours on a fine raster.
 void Caster::set_out(const Group& group, Work& work) const {
   const size_t count = group.members.size();
   constexpr unsigned kNeighbours = 16;  // a cell of 4 x 4
-  work.member_places.resize(count), work.factor.resize(count), work.lead.resize(count);
-  work.off.resize(count), work.normals.resize(count);
+  work.member_places.resize(count), work.lead.resize(count);
+  work.factor.assign(count, 1);
+  work.off.count = 0;
   for (size_t i = 0; i < count; ++i) {
     const size_t point = group.members[i];
-    const Vec3 way = work.ways[point];
     work.member_places[i] = work.places[point];
     const bool follows =
         raster_.finer > 1 && i > 0 && work.member_places[i] / kNeighbours == work.member_places[i - 1] / kNeighbours;
     work.lead[i] = follows ? work.lead[i - 1] : static_cast<uint16_t>(i);
-    work.factor[i] = 1;
     if (group.veil == kSky) continue;
+    const Vec3 way = work.ways.at(point);
     const bool veil = group.veil >= 0;
     const double distance = veil ? work.veils[point]->distance : work.hits[point]->distance;
-    work.normals[i] = veil ? -way : work.hits[point]->normal;
-    work.off[i] = need::off_surface(station_.pose.eye_site + distance * way, work.normals[i]);
-    if (!veil) work.factor[i] = static_cast<float>(stage_.factor(*work.hits[point], way));
+    work.off.add(need::off_surface(station_.pose.eye_site + distance * way, veil ? -way : group.normal));
   }
+  if (group.coat != nullptr) set_factors(group, work);
+}
+
+void Caster::set_factors(const Group& group, Work& work) const {
+  const size_t count = group.members.size();
+  if (group.triangle >= 0) {
+    for (size_t i = 0; i < count; ++i)
+      work.factor[i] = static_cast<float>(stage_.pattern(*work.hits[group.members[i]]));
+    return;
+  }
+  if (group.coat->texture == Texture::kPlain) return;
+  work.on_texture.count = 0;
+  for (const size_t point : group.members) {
+    const TexturePlace at = stage_.texture_place(*work.hits[point], work.ways.at(point));
+    work.on_texture.add({at.x, at.y, at.footprint});
+  }
+  const site::Targets at = work.on_texture.targets();
+  textures_at(group.coat->texture, {at.x, at.y, at.z}, work.factor);
 }
 
 void Caster::light_group(const Group& group, Work& work) const {
   find_live(group, work);
-  work.sources.insert(work.sources.end(), work.live.begin(), work.live.end());
   set_out(group, work);
   constexpr size_t kFixed = Shade::kUnshadedCount;
   const auto at = [&](double column, double row, std::span<float> values) {
@@ -279,7 +306,7 @@ void Caster::light_group(const Group& group, Work& work) const {
   work.sum.assign(count, 0);
   for (size_t k = 0; k < work.live.size(); ++k) {
     const float* values = &work.values[(kFixed + k) * count];
-    reach(work.live[k], values, work);
+    reach(work.live[k], group, values, work);
     for (size_t i = 0; i < count; ++i) work.sum[i] += values[i] * work.reaches[work.lead[i]];
   }
   const float *path = &work.values[Shade::kPath * count], *own = &work.values[Shade::kOwn * count],
@@ -308,39 +335,37 @@ void Caster::write(const Work& work, Layers& layers, int left, int top) const {
       layers.others.at[at] = work.others[point];
       layers.own.at[at] = work.own[point] + work.air[point];
       if (work.groups[g].veil == kSky) continue;
-      const double scale = flat ? geom::dot(work.ways[point], axis) : 1;
+      const double scale = flat ? geom::dot(work.ways.at(point), axis) : 1;
       layers.depth.at[at] = static_cast<float>(work.hits[point]->distance * scale);
       layers.hue[at] = work.groups[g].coat->hue;
     }
 }
 
-TileSpan Caster::span_of(Work& work) const {
+/// The ball around the points of the group in hand, and the sources that matter to it.
+Piece Caster::piece_in_hand(const Work& work) const {
   constexpr double kNone = 1e300;
   Vec3 low{kNone, kNone, kNone}, high{-kNone, -kNone, -kNone};
-  for (size_t g = 0; g < work.group_count; ++g) {
-    const Group& group = work.groups[g];
-    if (group.veil == kSky) continue;
-    for (const size_t point : group.members) {
-      const double distance = group.veil >= 0 ? work.veils[point]->distance : work.hits[point]->distance;
-      const SitePoint at = station_.pose.eye_site + distance * work.ways[point];
-      low = {std::min(low.x, at.x), std::min(low.y, at.y), std::min(low.z, at.z)};
-      high = {std::max(high.x, at.x), std::max(high.y, at.y), std::max(high.z, at.z)};
-    }
+  for (size_t i = 0; i < work.off.count; ++i) {
+    const Vec3 at = work.off.at(i);
+    low = {std::min(low.x, at.x), std::min(low.y, at.y), std::min(low.z, at.z)};
+    high = {std::max(high.x, at.x), std::max(high.y, at.y), std::max(high.z, at.z)};
   }
-  if (low.x > high.x) return {};
-  std::sort(work.sources.begin(), work.sources.end());
-  work.sources.erase(std::unique(work.sources.begin(), work.sources.end()), work.sources.end());
-  return {0.5 * (low + high), 0.5 * geom::norm(high - low), work.sources};
+  return {0.5 * (low + high), 0.5 * geom::norm(high - low), work.live};
 }
 
-TileSpan Caster::tile(int index, Layers& layers, int left, int top) const {
+std::vector<Piece> Caster::tile(int index, Layers& layers, int left, int top) const {
   thread_local Work work;  // a tile's points take some two megabytes, which are not asked for again for each
   aim(index, work);
   meet(work);
   meet_veils(work);
-  for (size_t g = 0; g < work.group_count; ++g) light_group(work.groups[g], work);
+  std::vector<Piece> pieces;
+  for (size_t g = 0; g < work.group_count; ++g) {
+    const Group& group = work.groups[g];
+    light_group(group, work);
+    if (group.veil != kSky && meets_ == site::Meets::kStanding) pieces.push_back(piece_in_hand(work));
+  }
   write(work, layers, left, top);
-  return span_of(work);
+  return pieces;
 }
 
 void Caster::stray(int index, Plane& plane) const {

@@ -32,11 +32,11 @@ struct Layers {
         hue(others.at.size(), kSkyHue) {}
 };
 
-/// What a tile shows, for who asks later whether a shadow may fall on it.
-struct TileSpan {
-  geom::SitePoint middle;       ///< of a ball around its surfaces and veils
-  double radius = -1;           ///< negative: it shows nothing but sky
-  std::vector<size_t> sources;  ///< that give anything in it more than what matters, rising
+/// A piece of what a tile shows, for who asks later whether a shadow may fall on it.
+struct Piece {
+  geom::SitePoint middle;  ///< of a ball around it
+  double radius = 0;
+  std::vector<size_t> sources;  ///< that give anything in it more than what matters
 };
 
 /// Casts what stands (kStanding), or the visitor and nothing else (kAll), whose points alone are then written.
@@ -49,13 +49,15 @@ class Caster {
   /// A tile's place on the raster.
   int left_of(int index) const { return index % across_ * kTile; }
   int top_of(int index) const { return index / across_ * kTile; }
-  /// Writes the tile's points into layers whose first point lies at `left` and `top` of the raster.
-  TileSpan tile(int index, Layers& layers, int left = 0, int top = 0) const;
+  /// Writes the tile's points into layers whose first point lies at `left` and `top` of the raster. Gives the pieces of
+  /// what stands there.
+  std::vector<Piece> tile(int index, Layers& layers, int left = 0, int top = 0) const;
   /// Writes the stray light over the tile.
   void stray(int index, Plane& plane) const;
   const Shade& shade() const { return shade_; }
 
  private:
+  struct Places;
   struct Group;
   struct Work;
 
@@ -65,10 +67,12 @@ class Caster {
   bool shade_point(const Group& group, geom::Vec3 way, std::span<float> values) const;
   void find_live(const Group& group, Work& work) const;
   void set_out(const Group& group, Work& work) const;
-  void reach(size_t source, const float* values, Work& work) const;
+  void set_factors(const Group& group, Work& work) const;
+  void reach(size_t source, const Group& group, const float* values, Work& work) const;
+  void set_out_from(size_t source, const Group& group, const Places& to, geom::Vec3 shift, Work& work) const;
   void light_group(const Group& group, Work& work) const;
   void write(const Work& work, Layers& layers, int left, int top) const;
-  TileSpan span_of(Work& work) const;
+  Piece piece_in_hand(const Work& work) const;
 
   const Stage& stage_;
   const need::Station& station_;
