@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "camera/stream.h"
 #include "unit/quantity.h"
 
 namespace sightfall::camera {
@@ -28,6 +29,7 @@ struct Camera {
   std::optional<double> frame_rate;     ///< Hz; unset: the sheet's highest
   std::optional<Time> slowest_shutter;  ///< that automatic exposure goes to; unset: typical
   std::optional<double> largest_gain;   ///< dB; unset: the sheet's, else typical
+  std::optional<Stream> stream;         ///< unset: the sheet's
   InfraredUse infrared = InfraredUse::kAutomatic;
   PictureMode picture = PictureMode::kAutomatic;
 };

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/ranged.h"
+#include "camera/stream.h"
 #include "unit/quantity.h"
 
 namespace sightfall::camera {
@@ -91,6 +92,7 @@ struct Sheet {
   std::vector<double> frame_rates;    ///< Hz
   std::optional<Ends<Time>> shutter;  ///< shortest (wide) and longest (tele)
   std::optional<Time> readout;        ///< of a full frame, for the rolling shutter's lean
+  std::optional<Stream> stream;       ///< as it is delivered
   std::optional<Infrared> infrared;
   std::optional<double> lowest_light_lux;  ///< as claimed, with its own conditions
   std::optional<SensorFacts> sensor;

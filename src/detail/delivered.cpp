@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "camera/focus.h"
+#include "detail/sensor.h"
 #include "detail/transfer.h"
 
 namespace sightfall::detail {
@@ -67,23 +68,56 @@ double defocus_px(const CameraConstants& camera, const Seen& seen, const Values&
   return std::abs(behind - camera.focus_shift / f_number) / pitch;
 }
 
-/// What is left of a bar pattern of a contrast through a modulation: half the difference of bright and dark, and the
-/// contrast (bright - dark)/(bright + dark).
+/// What is left of a bar pattern through a modulation.
 struct Bars {
-  double amplitude = 0, contrast = 0;
+  double bright = 0, dark = 0;  // electrons
+
+  double amplitude() const { return (bright - dark) / 2; }
+  double contrast() const { return bright + dark > 0 ? (bright - dark) / (bright + dark) : 0; }
 };
 
 Bars bars_of(const Signal& s, double modulation) {
-  const double bright = std::min(s.subject * (1 + modulation) + s.behind, s.full_scale);
-  const double dark = std::min(s.subject * std::max(1 - modulation, 0.0) + s.behind, s.full_scale);
-  const double sum = bright + dark;
-  return {(bright - dark) / 2, sum > 0 ? (bright - dark) / sum : 0};
+  return {std::min(s.subject * (1 + modulation) + s.behind, s.full_scale),
+          std::min(s.subject * std::max(1 - modulation, 0.0) + s.behind, s.full_scale)};
 }
+
+/// The codec on one sample; without a table nothing is lost.
+struct Compression {
+  const CodecTable* table = nullptr;
+  double step = 1;        // of its quantiser, grey levels
+  double noise = 0;       // of the sample, grey levels
+  double full_scale = 1;  // electrons
+
+  Compression() = default;
+  Compression(const CameraConstants& camera, const Signal& s, const Values& v) : table{camera.codec.get()} {
+    if (table == nullptr) return;
+    full_scale = s.full_scale;
+    noise = s.deviation / output_step(s.subject + s.behind, full_scale);
+    const double by_rate =
+        std::isfinite(camera.bits_per_pixel) ? table->step_at_rate(camera.bits_per_pixel, s.frame_noise) : 0;
+    const double by_quality = camera.quality > 0 ? table->step_at_quality(camera.quality, s.frame_noise) : 0;
+    step = std::max(by_rate, by_quality) * v[Input::kQuantiser];
+    if (step <= 0) table = nullptr;
+  }
+
+  double surviving(const Bars& bars, double x) const {
+    if (table == nullptr) return 1;
+    const double amplitude = (grey_level(bars.bright, full_scale) - grey_level(bars.dark, full_scale)) / 2;
+    return table->surviving(amplitude / step, noise / step, x);
+  }
+  /// Of bars to noise: both come through alike, and the codec's own error is added.
+  double ratio_left(const Bars& bars, double x) const {
+    if (table == nullptr) return 1;
+    const double share = surviving(bars, x);
+    return noise > 0 ? share / std::hypot(share, kDistortion * step / noise) : share;
+  }
+};
 
 /// Everything that decides up to which frequency one sample's pattern is made out.
 struct Pattern {
   Blur blur;
   Signal signal;
+  Compression codec;
   double contrast = 0, threshold = 0, noise_threshold = 0;
   double area = 1;   // see Seen
   double smear = 0;  // see CameraConstants
@@ -93,15 +127,17 @@ struct Pattern {
 
   double contrast_left(double x) const {
     const Bars bars = bars_of(signal, modulation(x));
-    if (smear <= 0 || bars.amplitude <= 0) return bars.contrast;
-    const double ratio = bars.amplitude / (smear * signal.deviation);
-    return bars.contrast * ratio * ratio / (ratio * ratio + 1);
+    const double contrast_kept = bars.contrast() * codec.surviving(bars, x);
+    if (smear <= 0 || bars.amplitude() <= 0) return contrast_kept;
+    const double ratio = bars.amplitude() / (smear * signal.deviation);
+    return contrast_kept * ratio * ratio / (ratio * ratio + 1);
   }
 
   /// Signal to noise over a bar that is seven times as long as it is wide (Rose), times the frequency.
   double bar_ratio(double x) const {
     constexpr double kBar = 7;
-    return 2 * bars_of(signal, modulation(x)).amplitude / signal.deviation * std::sqrt(kBar * area / 4);
+    const Bars bars = bars_of(signal, modulation(x));
+    return 2 * bars.amplitude() * codec.ratio_left(bars, x) / signal.deviation * std::sqrt(kBar * area / 4);
   }
 
   /// How many times the threshold a bar stands out of the noise.
@@ -139,6 +175,7 @@ Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& see
   p.noise_threshold = v[Input::kNoiseThreshold];
   p.area = seen.area;
   p.smear = camera.smear;
+  p.codec = Compression{camera, p.signal, v};
   return p;
 }
 
@@ -162,6 +199,9 @@ void take_away(Limit factor, Pattern& p) {
       break;
     case Limit::kNoise:
       p.noise_threshold = p.smear = 0;
+      break;
+    case Limit::kCompression:
+      p.codec = {};
       break;
     case Limit::kClipping:
       p.signal.full_scale = std::numeric_limits<double>::infinity();
@@ -196,7 +236,7 @@ Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Value
     return pattern.contrast_left(0) - pattern.threshold;
   };
   if (coarsest(Limit::kNone) >= 0) return Limit::kNoise;
-  for (const Limit factor : {Limit::kClipping, Limit::kAir, Limit::kVeil, Limit::kGlare})
+  for (const Limit factor : {Limit::kClipping, Limit::kCompression, Limit::kAir, Limit::kVeil, Limit::kGlare})
     if (coarsest(factor) >= 0) return factor;
   return Limit::kContrast;
 }
@@ -210,14 +250,15 @@ class Relevant {
     const double at = pattern_.resolved(kNyquist);
     const Signal& s = pattern_.signal;
     const bool noisy = at <= 0 || pattern_.margin_to_noise(at) < kAmple ||
-                       (pattern_.smear > 0 &&
-                        bars_of(s, pattern_.modulation(at)).amplitude < kAmple * kAmple * pattern_.smear * s.deviation);
+                       (pattern_.smear > 0 && bars_of(s, pattern_.modulation(at)).amplitude() <
+                                                  kAmple * kAmple * pattern_.smear * s.deviation);
     const bool near_clipping = (s.subject * (1 + pattern_.contrast) + s.behind) * kAmple / 2 > s.full_scale;
     constexpr double kSmall = 0.2;  // px: motion below it leaves no mark
     const bool moving = !camera.shutter_fixed && pattern_.blur.motion + pattern_.blur.shake > kSmall;
     const bool layered = seen.own > 0 && (seen.path + seen.glare > 0 || seen.own_path + seen.own_glass > 0);
     exposure_ = noisy || near_clipping;
     light_ = exposure_ || moving || layered || camera.limits.iris_range > 1;
+    compressed_ = pattern_.codec.table != nullptr;
     timed_ = camera.shutter_fixed || 2 * s.exposed.time > v[Input::kShutter];
   }
 
@@ -243,6 +284,8 @@ class Relevant {
         return seen_.own_glass > 0;
       case Input::kFlicker:
         return exposure_ && seen_.flicker > 0;
+      case Input::kQuantiser:
+        return compressed_;
       case Input::kFlare:
         return seen_.glare > 0;
       case Input::kShutter:
@@ -255,7 +298,7 @@ class Relevant {
  private:
   const Seen& seen_;
   Pattern pattern_;
-  bool exposure_ = true, light_ = true, timed_ = true;
+  bool exposure_ = true, light_ = true, timed_ = true, compressed_ = false;
 };
 
 double log_of_ratio(double value, double to) {
@@ -365,7 +408,7 @@ DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, 
 Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& values) {
   constexpr std::array kFactors{Limit::kPixels, Limit::kLens,     Limit::kFocus, Limit::kMotion,
                                 Limit::kShake,  Limit::kGlare,    Limit::kVeil,  Limit::kContrast,
-                                Limit::kNoise,  Limit::kClipping, Limit::kAir};
+                                Limit::kNoise,  Limit::kClipping, Limit::kAir,   Limit::kCompression};
   Limit worst = nothing_helps(camera, seen, values);
   double most = 0;
   for (const Limit factor : kFactors) {

@@ -3,8 +3,11 @@
 //   Rates    electrons a second and pixel
 #pragma once
 #include <array>
+#include <limits>
+#include <memory>
 
 #include "base/ranged.h"
+#include "detail/codec.h"
 #include "detail/exposure.h"
 #include "unit/quantity.h"
 
@@ -36,8 +39,9 @@ enum class Input {
   kTarget,          ///< of automatic exposure, share of full scale
   kGlass,           ///< factor on what the cover glass throws back of its own infrared
   kFlicker,         ///< when in the swing of mains lamps: -1 darkest, 1 brightest
+  kQuantiser,       ///< factor on the step of the codec's quantiser
 };
-inline constexpr size_t kInputCount = 22;
+inline constexpr size_t kInputCount = 23;
 
 /// One value for each input; the reference's frequency goes with the threshold.
 class Values {
@@ -69,8 +73,11 @@ struct CameraConstants {
   double flicker_rate = 100;                     ///< Hz: at which lamps on the mains swing, twice its frequency
   double smear = 0;                              ///< ratio of pattern to noise at which it takes half of a pattern
   double dynamic_ratio = 1;                      ///< between the two exposures of wide dynamic range; 1: none
-  bool shutter_fixed = true;                     ///< at the value of Input::kShutter
-  ExposureLimits limits;                         ///< longest, largest_gain and target are those of the values
+  std::shared_ptr<const CodecTable> codec;       ///< null: before compression
+  double bits_per_pixel = std::numeric_limits<double>::infinity();  ///< most of a frame; infinite: as many as it takes
+  double quality = 0;         ///< constant rate factor that is held as long as the bits allow; 0: the bits alone decide
+  bool shutter_fixed = true;  ///< at the value of Input::kShutter
+  ExposureLimits limits;      ///< longest, largest_gain and target are those of the values
   Metering metering;
 };
 

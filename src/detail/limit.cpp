@@ -6,9 +6,9 @@
 namespace sightfall::detail {
 
 std::string_view in_words(Limit limit) {
-  constexpr std::array<std::string_view, 16> kWords{"none",  "pixels",    "lens",   "focus",      "motion", "shake",
-                                                    "noise", "clipping",  "glare",  "contrast",   "air",    "veil",
-                                                    "angle", "occlusion", "colour", "out of view"};
+  constexpr std::array<std::string_view, 17> kWords{
+      "none",     "pixels", "lens", "focus",       "motion", "shake",     "noise",  "clipping",   "glare",
+      "contrast", "air",    "veil", "compression", "angle",  "occlusion", "colour", "out of view"};
   return kWords.at(static_cast<size_t>(limit));
 }
 

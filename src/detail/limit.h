@@ -12,16 +12,17 @@ enum class Limit {
   kFocus,
   kMotion,
   kShake,
-  kNoise,      ///< too little light
-  kClipping,   ///< burnt out
-  kGlare,      ///< stray light in the lens
-  kContrast,   ///< the subject's own contrast is too low at every fineness
-  kAir,        ///< haze, fog, rain
-  kVeil,       ///< mesh, railings or foliage in between
-  kAngle,      ///< turned away, or seen from too steep
-  kOcclusion,  ///< hidden by a solid
-  kColour,     ///< monochrome where colour is asked for
-  kOutOfView,  ///< outside every picture
+  kNoise,        ///< too little light
+  kClipping,     ///< burnt out
+  kGlare,        ///< stray light in the lens
+  kContrast,     ///< the subject's own contrast is too low at every fineness
+  kAir,          ///< haze, fog, rain
+  kVeil,         ///< mesh, railings or foliage in between
+  kCompression,  ///< the codec, at the rate it is given
+  kAngle,        ///< turned away, or seen from too steep
+  kOcclusion,    ///< hidden by a solid
+  kColour,       ///< monochrome where colour is asked for
+  kOutOfView,    ///< outside every picture
 };
 
 /// The limit in words, such as `out of view`.

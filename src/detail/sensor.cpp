@@ -24,6 +24,11 @@ double output_step(double mean, double full_scale) {
   return full_scale * std::max(2 * output / kSteps, 1 / (kSteps * kSteps));
 }
 
+double grey_level(double electrons, double full_scale) {
+  constexpr double kSteps = 255;
+  return full_scale > 0 ? kSteps * std::sqrt(std::max(0.0, electrons) / full_scale) : 0;
+}
+
 double image_share(double f_number) { return 1 / (4 * f_number * f_number); }
 
 Characterised characterise(double gain, double responsivity, double dark_deviation, double saturation_photons) {

@@ -23,6 +23,9 @@ double signal_to_noise(double mean, const SensorNoise& noise);
 /// Electrons of one of 255 output steps at a level, through a square-root tone curve (video's is close to it).
 double output_step(double mean, double full_scale);
 
+/// Grey level, 0 to 255 where it does not clip, through the same curve.
+double grey_level(double electrons, double full_scale);
+
 /// Share of the light on a matt white surface that reaches the sensor behind a lens without loss: 1 / (4 N^2).
 double image_share(double f_number);
 

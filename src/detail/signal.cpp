@@ -54,6 +54,18 @@ double swing(const CameraConstants& camera, const Seen& seen, const Values& v, d
   return seen.flicker > 0 ? 1 + v[Input::kFlicker] * seen.flicker * sinc_transfer(time, camera.flicker_rate) : 1;
 }
 
+/// Noise of what stands still in the frame at its mean level, grey levels: what the rate control spends its bits on.
+double frame_noise(const CameraConstants& camera, const Values& v, const Rates& r, const Signal& s) {
+  const Metering& frame = camera.metering;
+  const double own = frame.own_share() * r.own_scale * s.exposed.power;
+  const double mean = frame.uniform()
+                          ? s.subject + s.behind
+                          : r.scale * frame.mean() * (1 - frame.own_share() + own) * s.exposed.time * s.exposed.iris;
+  const double within = std::min(mean, s.full_scale);
+  const SensorNoise noise{v[Input::kReadNoise], camera.dark * s.exposed.time, output_step(within, s.full_scale)};
+  return std::sqrt(signal_variance(within, noise) / std::max(1.0, camera.averaged)) / output_step(within, s.full_scale);
+}
+
 Signal signal_from(const CameraConstants& camera, const Seen& seen, const Values& v, const Rates& r,
                    const Exposed& exposed) {
   Signal s;
@@ -71,6 +83,7 @@ Signal signal_from(const CameraConstants& camera, const Seen& seen, const Values
   const SensorNoise noise{v[Input::kReadNoise], camera.dark * exposed.time, output_step(mean, s.full_scale)};
   s.deviation = std::sqrt(signal_variance(mean, noise) / averaged_frames(camera, seen, v, exposed.time));
   s.clipped = bright() > s.full_scale ? 1 : 0;
+  if (camera.codec) s.frame_noise = frame_noise(camera, v, r, s);
   return s;
 }
 

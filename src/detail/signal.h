@@ -18,11 +18,12 @@ double averaged_frames(const CameraConstants& camera, const Seen& seen, const Va
 /// A sample's signal as the sensor has it, in electrons of one frame.
 struct Signal {
   Exposed exposed;
-  double subject = 0;     ///< mean of the subject's pattern
-  double behind = 0;      ///< laid over it: veil, air, stray light
-  double full_scale = 0;  ///< where it clips
-  double deviation = 0;   ///< noise
-  double clipped = 0;     ///< 0 or 1: whether the pattern's bright half is cut
+  double subject = 0;      ///< mean of the subject's pattern
+  double behind = 0;       ///< laid over it: veil, air, stray light
+  double full_scale = 0;   ///< where it clips
+  double deviation = 0;    ///< noise
+  double clipped = 0;      ///< 0 or 1: whether the pattern's bright half is cut
+  double frame_noise = 0;  ///< of the frame where nothing moves, grey levels of 255; 0 where nothing is compressed
 };
 /// Signal of the subject over the noise of a pixel; 0 where there is neither.
 double noise_ratio(const Signal& signal);

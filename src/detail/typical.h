@@ -2,10 +2,13 @@
 // What is assumed where a sheet or a document is silent: a nominal value, a 90 % range and a source for each.
 //   Source   data/typical.json, the one table; a document may replace any entry in `settings.typical`
 #pragma once
+#include <array>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "base/ranged.h"
+#include "detail/codec.h"
 
 namespace sightfall::detail {
 
@@ -72,6 +75,11 @@ struct Typical {
   TypicalValue scatter_angle;  ///< sr: backscatter is extinction over it
   TypicalValue flare;          ///< cd/m2 of stray light per lx and square degree from the axis
   TypicalValue headlight;      ///< cd of one headlight towards a camera
+  // Compression
+  TypicalValue stream_step;     ///< factor on the step of the quantiser that data/codec.json gives
+  TypicalValue stream_quality;  ///< constant rate factor
+  std::array<std::shared_ptr<const CodecTable>, 2> codecs;  ///< H.264, H.265, from data/codec.json
+  // Lamps on the mains
   TypicalValue flicker_led, flicker_halogen, flicker_sodium;  ///< depth of lamps on the mains
 };
 

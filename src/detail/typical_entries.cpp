@@ -10,7 +10,7 @@ namespace sightfall::detail {
 namespace {
 
 using T = Typical;
-constexpr std::array<TypicalEntry, 67> kEntries{{
+constexpr std::array<TypicalEntry, 69> kEntries{{
     {"contrast_threshold", &T::contrast_threshold, 0.001, 1},
     {"contrast_face", &T::contrast_face, 0.01, 1},
     {"contrast_person", &T::contrast_person, 0.01, 1},
@@ -74,12 +74,14 @@ constexpr std::array<TypicalEntry, 67> kEntries{{
     {"glass_return", &T::glass_return, 0, 1000},
     {"scatter_angle", &T::scatter_angle, 1, 1000},
     {"flare", &T::flare, 0, 10000},
+    {"stream_step", &T::stream_step, 0.05, 20},
+    {"stream_quality", &T::stream_quality, 1, 51},
     {"headlight", &T::headlight, 0, 1e6},
     {"flicker_led", &T::flicker_led, 0, 1},
     {"flicker_halogen", &T::flicker_halogen, 0, 1},
     {"flicker_sodium", &T::flicker_sodium, 0, 1},
 }};
-static_assert(sizeof(T) == kEntries.size() * sizeof(TypicalValue), "every member has its entry");
+static_assert(sizeof(T) == kEntries.size() * sizeof(TypicalValue) + sizeof(T::codecs), "every member has its entry");
 
 }  // namespace
 

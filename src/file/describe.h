@@ -32,6 +32,7 @@ void describe(Form& form, site::Veil& veil);
 
 void describe(Form& form, camera::Sheet& sheet);  // describe_sheet.cpp
 void describe(Form& form, camera::Infrared& infrared);
+void describe(Form& form, camera::Stream& stream);
 void describe(Form& form, camera::SensorFacts& sensor);
 void describe(Form& form, camera::Estimate& estimate);
 void describe(Form& form, camera::PowerDraw& power);
@@ -39,5 +40,7 @@ void describe(Form& form, camera::PowerDraw& power);
 void describe(Form& form, card::Observation& seen);  // seen_file.cpp
 
 void describe(Form& form, light::Material& material);  // standards.cpp
+void describe(Form& form, detail::CodecTable::Rates& rates);
+void describe(Form& form, detail::CodecTable::Surviving& one);
 
 }  // namespace sightfall::file

@@ -87,6 +87,7 @@ void describe(Form& form, camera::Camera& camera) {
               camera.largest_gain);
   form.number({"f_number", "", 0.5, kOptional, 64, "of an adjustable iris; open when absent"}, camera.f_number);
   form.number({"frame_rate", "Hz", 0.01, kOptional, 10000, "the sheet's highest when absent"}, camera.frame_rate);
+  form.object({"stream", kOptional, "how it sends its pictures; the sheet's when absent"}, camera.stream);
   form.choice({"infrared", "automatic", "when its own infrared burns: with the filter out, always, never"},
               kInfraredUses, camera.infrared);
   form.choice({"picture", "automatic", "colour by day and monochrome by night, or one of them always"}, kPictureModes,

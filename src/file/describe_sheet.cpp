@@ -13,6 +13,8 @@ constexpr std::array<std::string_view, 3> kProjections{"rectilinear", "distorted
 constexpr std::array<std::string_view, 3> kLensClasses{"economy", "standard", "precise"};
 constexpr std::array<std::string_view, 3> kNoiseReductions{"off", "low", "high"};
 constexpr std::array<std::string_view, 2> kMeterings{"even", "centre"};
+constexpr std::array<std::string_view, 2> kCodecs{"H.264", "H.265"};
+constexpr std::array<std::string_view, 3> kRateControls{"constant", "capped", "free"};
 constexpr std::array<std::string_view, 2> kExposureOrders{"shutter first", "gain first"};
 
 void describe_distortion(Form& form, std::optional<camera::Distortion>& distortion) {
@@ -90,6 +92,8 @@ void describe(Form& form, camera::Sheet& sheet) {
   describe_picture(form, sheet);
   describe_lens(form, sheet);
   describe_time(form, sheet);
+  form.object({"stream", kOptional, "how it sends its pictures; without it figures are before compression"},
+              sheet.stream);
   form.object({"infrared", kOptional, "its own lamp; empty when it has one of which nothing is stated"},
               sheet.infrared);
   form.number({"lowest_light_lux", "lx", 0, kOptional, 1e5, "as claimed"}, sheet.lowest_light_lux);
@@ -99,6 +103,18 @@ void describe(Form& form, camera::Sheet& sheet) {
   form.flag({"wide_dynamic_range", kOptional, "whether it has it"}, sheet.wide_dynamic_range);
   describe_body(form, sheet);
   form.list({"estimates", kOptional, "assumptions that are known better of this sheet"}, 0, 200, sheet.estimates);
+}
+
+void describe(Form& form, camera::Stream& stream) {
+  form.choice({"codec", kRequired, "ITU-T H.264 or H.265"}, kCodecs, stream.codec);
+  form.choice({"control", "constant", "what is held: a rate, a quality under a ceiling, or a quality"}, kRateControls,
+              stream.control);
+  form.number({"bit_rate_kbps", kKilobitsPerSecond, 16, kOptional, 800000,
+               "the rate, or the ceiling; none where a quality alone is held"},
+              stream.rate);
+  form.number({"quality", "", 1, kOptional, 51,
+               "constant rate factor, finest first; the usual one when absent, none where a rate is held"},
+              stream.quality);
 }
 
 void describe(Form& form, camera::Infrared& infrared) {

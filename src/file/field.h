@@ -60,6 +60,7 @@ inline constexpr UnitOf<Dim{.m = -1, .px = 1}> kPixelsPerMetre{"px/m", units::px
 inline constexpr UnitOf<Dim{.W = 1}> kWatts{"W", units::W};
 inline constexpr UnitOf<Dim{.rad = 2, .cd = 1}> kLumens{"lm", units::lm};
 inline constexpr UnitOf<Dim{.rad = -2, .W = 1}> kWattsPerSteradian{"W/sr", RadiantIntensity{1}};
+inline constexpr UnitOf<Dim{.s = -1, .bit = 1}> kKilobitsPerSecond{"kbit/s", units::kbit / units::s};
 inline constexpr UnitOf<Dim{.kg = 1}> kKilograms{"kg", units::kg};
 
 inline std::string_view unit_name(std::string_view unit) { return unit; }

@@ -18,11 +18,13 @@ void check_site(const site::Site& site, const light::Materials& materials, Repor
 void check_lamps(const site::Site& site, Report& report);                                    // rules_light.cpp
 /// Puts the instant of each date and time where it belongs.
 void check_conditions(need::Project& project, Report& report);
-void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report);  // rules_sheet.cpp
-void check_cameras(const need::Project& project, Report& report);                // rules_cameras.cpp
-void check_needs(const need::Project& project, Report& report);                  // rules_needs.cpp
-void check_settings(const need::Settings& settings, Report& report);             // rules_settings.cpp
-void check_typical(const detail::Typical& typical, Report& report);              // rules_typical.cpp
+/// A rate where one is held, and none where a quality alone is; the stream is of the object at the spot.
+void check_stream(const std::optional<camera::Stream>& stream, const Spot& spot, Report& report);  // rules_sheet.cpp
+void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report);                    // rules_sheet.cpp
+void check_cameras(const need::Project& project, Report& report);                                  // rules_cameras.cpp
+void check_needs(const need::Project& project, Report& report);                                    // rules_needs.cpp
+void check_settings(const need::Settings& settings, Report& report);                               // rules_settings.cpp
+void check_typical(const detail::Typical& typical, Report& report);                                // rules_typical.cpp
 void check_estimates(const camera::Sheet& sheet, const Spot& spot, Report& report);
 
 }  // namespace sightfall::file

@@ -102,6 +102,7 @@ void check_settings_of(const camera::Camera& camera, const camera::Sheet& sheet,
   check_focus(camera, sheet, spot, report);
   check_frame_rate(camera, sheet, spot, report);
   check_gain(camera, sheet, spot, report);
+  check_stream(camera.stream, spot, report);
   if (report.clean(sheet_spot.path, "infrared")) check_infrared(camera, sheet, spot, report);
 }
 

@@ -37,6 +37,7 @@ class SheetRules {
     check_view();
     check_iris();
     check_distortion();
+    check_stream(sheet_.stream, spot_, report_);
   }
 
  private:
@@ -140,6 +141,21 @@ void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report) {
   for (const char* field : {"", "pixels", "focal_mm"})
     if (!report.clean(spot.path, field)) return;
   SheetRules(sheet, spot, report).check();
+}
+
+void check_stream(const std::optional<camera::Stream>& stream, const Spot& spot, Report& report) {
+  if (!stream || !report.clean(spot.path, "stream")) return;
+  const bool free = stream->control == camera::RateControl::kFree;
+  const bool constant = stream->control == camera::RateControl::kConstant;
+  if (!free && !stream->rate)
+    report.add(ErrorKind::kField, spot.at("stream.bit_rate_kbps"), "missing; needed where a rate or a ceiling is held");
+  if (free && stream->rate)
+    report.add(
+        ErrorKind::kField, spot.at("stream.bit_rate_kbps"),
+        fmt::format(R"(found {}; a quality alone is held: "control" is "free")", number(*stream->rate, kbit / s)));
+  if (constant && stream->quality)
+    report.add(ErrorKind::kField, spot.at("stream.quality"),
+               fmt::format(R"(found {}; a rate is held: "control" is "constant")", print_number(*stream->quality)));
 }
 
 }  // namespace sightfall::file

@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "detail/typical_entries.h"
+#include "embedded/codec_json.h"
 #include "embedded/levels_json.h"
 #include "embedded/materials_json.h"
 #include "embedded/typical_json.h"
@@ -81,6 +82,31 @@ void describe(Form& form, MaterialsFile& file) {
   form.list({"materials", kRequired, ""}, 1, 1000, file.materials.all);
 }
 
+struct CodecEntry {
+  std::string name;
+  std::vector<detail::CodecTable::Rates> rates;
+  std::vector<detail::CodecTable::Surviving> surviving;
+};
+
+void describe(Form& form, CodecEntry& entry) {
+  form.name(entry.name);
+  form.list({"rates", kRequired, ""}, 2, 100, entry.rates);
+  form.list({"surviving", kRequired, ""}, 4, 10000, entry.surviving);
+}
+
+struct CodecFile {
+  std::string date, about;
+  std::vector<double> frequencies;
+  std::vector<CodecEntry> codecs;
+};
+
+void describe(Form& form, CodecFile& file) {
+  form.text({"date", kRequired, ""}, file.date);
+  form.lines({"about", kRequired, ""}, file.about);
+  form.numbers({"frequencies", "", 0, kRequired, 0.5, ""}, 2, 100, file.frequencies);
+  form.list({"codecs", kRequired, ""}, 2, 2, file.codecs);
+}
+
 void describe(Form& form, LevelsFile& file) {
   form.text({"date", kRequired, ""}, file.date);
   form.lines({"about", kRequired, ""}, file.about);
@@ -113,9 +139,32 @@ void describe(Form& form, light::Material& material) {
   form.lines({"source", kRequired, ""}, material.source);
 }
 
+/// Encodes of one noise, and what survives of one amplitude in one noise.
+void describe(Form& form, detail::CodecTable::Rates& rates) {
+  constexpr double kMost = 1e6;
+  form.number({"noise", "", 0, kRequired, kMost, ""}, rates.noise);
+  form.numbers({"quality", "", 0, kRequired, kMost, ""}, 2, 100, rates.quality);
+  form.numbers({"quantiser", "", 0, kRequired, kMost, ""}, 2, 100, rates.quantiser);
+  form.numbers({"bits_per_pixel", "", 0, kRequired, kMost, ""}, 2, 100, rates.bits_per_pixel);
+}
+
+void describe(Form& form, detail::CodecTable::Surviving& one) {
+  constexpr double kMost = 1e6;
+  form.number({"noise", "", 0, kRequired, kMost, ""}, one.noise);
+  form.number({"amplitude", "", 0, kRequired, kMost, ""}, one.amplitude);
+  form.numbers({"share", "", 0, kRequired, 1, ""}, 1, 100, one.share);
+}
+
 const detail::Typical& default_typical() {
-  static const auto kFile = built_in<TypicalFile>(embedded::typical_json, "data/typical.json");
-  return kFile.typical;
+  static const detail::Typical kTypical = [] {
+    auto typical = built_in<TypicalFile>(embedded::typical_json, "data/typical.json").typical;
+    const auto codecs = built_in<CodecFile>(embedded::codec_json, "data/codec.json");
+    for (size_t i = 0; i < typical.codecs.size(); ++i)
+      typical.codecs.at(i) = std::make_shared<const detail::CodecTable>(codecs.frequencies, codecs.codecs[i].rates,
+                                                                        codecs.codecs[i].surviving);
+    return typical;
+  }();
+  return kTypical;
 }
 
 const light::Materials& default_materials() {

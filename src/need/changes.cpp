@@ -15,7 +15,7 @@ using namespace units;
 using camera::Camera;
 using camera::Sheet;
 
-enum Kind { kFocusKind, kTurnKind, kFocalKind, kShutterKind, kHeightKind, kSheetKind, kTogetherKind };
+enum Kind { kFocusKind, kTurnKind, kFocalKind, kShutterKind, kStreamKind, kHeightKind, kSheetKind, kTogetherKind };
 
 struct Aim {
   Angle heading, tilt;
@@ -57,6 +57,7 @@ class Changes {
     add_turns();
     add_focals();
     add_shutters();
+    add_streams();
     add_heights();
     add_sheets();
     return std::move(changes_);
@@ -167,6 +168,22 @@ class Changes {
       changed.slowest_shutter = shutter;
       add(kShutterKind, shutter / *held, changed,
           fmt::format("let the shutter go to 1/{:.0f} s (who moves smears more)", denominator));
+    }
+  }
+
+  /// More bits, where bits are held down.
+  void add_streams() {
+    const std::optional<camera::Stream>& stream = camera_.stream ? camera_.stream : sheet_.stream;
+    if (!stream || !stream->rate) return;
+    constexpr DataRate kMost{40e6};  // of what cameras send
+    for (const double factor : {2.0, 4.0}) {
+      Camera changed = camera_;
+      changed.stream = stream;
+      changed.stream->rate = factor * *stream->rate;
+      if (*changed.stream->rate > kMost) continue;
+      add(kStreamKind, factor, changed,
+          fmt::format("let the stream have {:.3g} Mbit/s, {:g} times as much (it takes as much more storage)",
+                      changed.stream->rate->in(Mbit / s), factor));
     }
   }
 

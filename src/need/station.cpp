@@ -102,6 +102,36 @@ double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, S
   return kCommonRate;
 }
 
+/// Compression as the stream is set; without a stream figures are before compression.
+void set_stream(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
+  at(station.inputs, Input::kQuantiser) = Ranged<double>::exact(1);
+  const std::optional<camera::Stream>& stream = camera.stream ? camera.stream : sheet.stream;
+  if (!stream) return;
+  detail::CameraConstants& constants = station.constants;
+  constants.codec = typical.codecs.at(static_cast<size_t>(stream->codec));
+  if (!constants.codec) return;
+  at(station.inputs, Input::kQuantiser) = typical.stream_step.value;
+  if (stream->rate)
+    constants.bits_per_pixel =
+        stream->rate->in(bit / s) / (station.frame_rate * static_cast<double>(sheet.columns) * sheet.rows);
+  if (stream->control == camera::RateControl::kConstant) return;
+  const Ranged<double>& usual = typical.stream_quality.value;
+  constants.quality = stream->quality.value_or(usual.nominal);
+  if (stream->quality) return;
+  // Both are not known: the spread of the quality joins that of the step.
+  const auto joined = [](double end, double quality_end, double nominal) {
+    return std::hypot(std::log(end), std::log(detail::step_of(quality_end) / detail::step_of(nominal)));
+  };
+  const Ranged<double>& step = typical.stream_step.value;
+  at(station.inputs, Input::kQuantiser) = {
+      step.nominal * std::exp(-joined(step.low / step.nominal, usual.low, usual.nominal)), step.nominal,
+      step.nominal * std::exp(joined(step.high / step.nominal, usual.high, usual.nominal))};
+  station.assumptions.push_back(
+      {fmt::format("{}: quality of the stream not stated, taken as a constant rate factor of {:g} ({:g} to {:g})",
+                   station.name, usual.nominal, usual.low, usual.high),
+       typical.stream_quality.settle});
+}
+
 /// Turning speed of the camera in its mount's sway, 2 pi f A, rad/s.
 double sway_rate(const site::Mount& mount) {
   return 2 * std::numbers::pi * mount.sway_frequency.si() * mount.sway.si();
@@ -145,6 +175,7 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   set_shutter(station, sheet, camera, typical);
   station.frame_rate = frame_rate_of(sheet, camera, station);
   station.constants.frame_rate = station.frame_rate;
+  set_stream(station, sheet, camera, typical);
   set_light(station, sheet, camera, typical);
   return station;
 }
@@ -254,6 +285,8 @@ const TypicalValue& entry_of(Input input, const Station& station, Subject subjec
       return typical.glass_return;
     case Input::kFlicker:
       return typical.flicker_led;
+    case Input::kQuantiser:
+      return typical.stream_step;
     case Input::kTarget:
       return typical.exposure_target;
     case Input::kLensBlur:

@@ -84,6 +84,8 @@ inline detail::Typical plain_typical() {
   t.flare = exactly(3, "flare");
   t.headlight = exactly(2000, "headlight");
   t.glass_return = exactly(0.003, "glass");
+  t.stream_step = exactly(1, "step");
+  t.stream_quality = exactly(28, "quality");
   t.flicker_led = exactly(0.2, "flicker");
   t.flicker_halogen = exactly(0.1, "flicker");
   t.flicker_sodium = exactly(0.8, "flicker");

@@ -47,7 +47,7 @@ struct Setting {
     set(Input::kFullWell, 8000);
     set(Input::kTarget, 0.18);
     for (const Input factor : {Input::kDensityFactor, Input::kSensitivity, Input::kReflectance, Input::kInfrared,
-                               Input::kScatter, Input::kFlare, Input::kGlass, Input::kGain})
+                               Input::kScatter, Input::kFlare, Input::kGlass, Input::kGain, Input::kQuantiser})
       set(factor, 1);
   }
   void set(Input input, double value) { values[static_cast<size_t>(input)] = value; }
