@@ -155,7 +155,10 @@ void aim_along(RTCRay16& rays, const Sixteen& directions, Length farthest) {
   std::fill_n(&rays.tfar[0], kPacket, static_cast<float>(farthest.si()));
 }
 
-/// What one ray, or one lane of a packet, has met.
+// A surface's number: its triangle's, and above that what kind of scene and geometry it belongs to.
+constexpr unsigned kGeometryShift = 29, kTriangleMask = (1U << kGeometryShift) - 1, kOfVisitor = 7;
+
+/// What a ray has met.
 struct Touch {
   float distance;
   std::array<float, 3> direction, normal;
@@ -170,14 +173,14 @@ struct Touch {
         triangle{q.hit.primID},
         u{q.hit.u},
         v{q.hit.v} {}
-  Touch(const RTCRayHit16& q, size_t lane)
-      : distance{q.ray.tfar[lane]},
-        direction{q.ray.dir_x[lane], q.ray.dir_y[lane], q.ray.dir_z[lane]},
-        normal{q.hit.Ng_x[lane], q.hit.Ng_y[lane], q.hit.Ng_z[lane]},
-        geometry{q.hit.geomID[lane]},
-        triangle{q.hit.primID[lane]},
-        u{q.hit.u[lane]},
-        v{q.hit.v[lane]} {}
+  Touch(const Hits& hits, size_t i, geom::Vec3 way)
+      : distance{hits.distance[i]},
+        direction{static_cast<float>(way.x), static_cast<float>(way.y), static_cast<float>(way.z)},
+        normal{hits.across[i], hits.along[i], hits.up[i]},
+        geometry{hits.surface[i] >> kGeometryShift},
+        triangle{hits.surface[i] & kTriangleMask},
+        u{hits.second[i]},
+        v{hits.third[i]} {}
 
   bool any() const { return geometry != RTC_INVALID_GEOMETRY_ID; }
   geom::Vec3 towards_eye() const {
@@ -188,6 +191,29 @@ struct Touch {
     return dot(unit, wide(direction)) > 0 ? -1.0 * unit : unit;
   }
 };
+
+/// Sends packets along all directions: `trace` sends one, of `count` rays from the one numbered `first` on.
+template <class Trace>
+void along_all(geom::SitePoint from, const Targets& directions, Length farthest, Trace trace) {
+  alignas(64) RTCRayHit16 query;
+  set_eye(query.ray, from);
+  for (size_t first = 0; first < directions.x.size(); first += kPacket) {
+    const size_t count = std::min<size_t>(kPacket, directions.x.size() - first);
+    alignas(64) std::array<int, kPacket> valid{};
+    std::fill_n(valid.begin(), count, -1);
+    aim_along(query.ray, Sixteen{directions, first, count}, farthest);
+    std::fill_n(&query.hit.geomID[0], kPacket, RTC_INVALID_GEOMETRY_ID);
+    trace(query, valid, first, count);
+  }
+}
+
+/// Takes what one lane has met.
+void take(const RTCRayHit16& query, size_t lane, unsigned geometry, size_t to, Hits& hits) {
+  hits.distance[to] = query.ray.tfar[lane];
+  hits.surface[to] = (geometry << kGeometryShift) | query.hit.primID[lane];
+  hits.across[to] = query.hit.Ng_x[lane], hits.along[to] = query.hit.Ng_y[lane], hits.up[to] = query.hit.Ng_z[lane];
+  hits.second[to] = query.hit.u[lane], hits.third[to] = query.hit.v[lane];
+}
 
 }  // namespace
 
@@ -331,6 +357,26 @@ struct Scene::Impl {
     for (size_t lane = 0; lane < count; ++lane) fraction[lane] *= veil_context.fraction[lane];
   }
 
+  /// Most rays miss a visitor, and need not ask what stands.
+  void first_of_visitor(geom::SitePoint from, const Targets& directions, Length farthest, Hits& hits) const {
+    std::fill(hits.distance.begin(), hits.distance.end(), Hits::kNothing);
+    if (visitor == nullptr) return;
+    RTCIntersectContext context = coherent();
+    along_all(from, directions, farthest, [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
+      rtcIntersect16(valid.data(), visitor, &context, &query);
+      bool any = false;
+      for (size_t lane = 0; lane < count; ++lane) {
+        valid[lane] = query.hit.geomID[lane] != RTC_INVALID_GEOMETRY_ID ? -1 : 0;
+        if (valid[lane] != 0) take(query, lane, kOfVisitor, first + lane, hits);
+        any = any || valid[lane] != 0;
+      }
+      if (!any) return;
+      rtcOccluded16(valid.data(), standing->solids, &context, &query.ray);
+      for (size_t lane = 0; lane < count; ++lane)
+        if (query.ray.tfar[lane] < 0) hits.distance[first + lane] = Hits::kNothing;
+    });
+  }
+
   Hit hit_of(const Touch& touch, bool of_visitor) const {
     Hit hit{static_cast<double>(touch.distance), touch.towards_eye(), -1};
     if (of_visitor) {
@@ -391,8 +437,9 @@ std::optional<Hit> Scene::first_solid(geom::SitePoint from_site, geom::Vec3 dire
   RTCIntersectContext context;
   rtcInitIntersectContext(&context);
   rtcIntersect1(impl_->standing->solids, &context, &query);
-  const Touch solid{query};
-  if (impl_->visitor != nullptr && meets == Meets::kAll) {
+  Touch solid{query};
+  if (meets == Meets::kVisitor) solid.geometry = RTC_INVALID_GEOMETRY_ID;
+  if (impl_->visitor != nullptr && meets != Meets::kStanding) {
     query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
     rtcIntersect1(impl_->visitor, &context, &query);  // only nearer than the solid
     if (const Touch nearer{query}; nearer.any()) return impl_->hit_of(nearer, true);
@@ -412,53 +459,50 @@ std::optional<VeilHit> Scene::first_veil(geom::SitePoint from_site, geom::Vec3 d
   return impl_->veil_hit_of(touch);
 }
 
-namespace {
-
-/// Calls met(index, touch of a packet's lane) after `trace` has sent each packet.
-template <class Trace>
-void along_all(geom::SitePoint from, const Targets& directions, Length farthest, size_t all, Trace trace) {
-  alignas(64) RTCRayHit16 query;
-  set_eye(query.ray, from);
-  for (size_t first = 0; first < all; first += kPacket) {
-    const size_t count = std::min<size_t>(kPacket, all - first);
-    alignas(64) std::array<int, kPacket> valid{};
-    std::fill_n(valid.begin(), count, -1);
-    aim_along(query.ray, Sixteen{directions, first, count}, farthest);
-    std::fill_n(&query.hit.geomID[0], kPacket, RTC_INVALID_GEOMETRY_ID);
-    trace(query, valid, first, count);
-  }
-}
-
-}  // namespace
-
 void Scene::first_solids(geom::SitePoint from_site, const Targets& directions, Length farthest, Meets meets,
-                         std::span<std::optional<Hit>> hits) const {
+                         Hits& hits) const {
   RTCIntersectContext context = coherent();
-  along_all(from_site, directions, farthest, hits.size(),
-            [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
-              const auto take = [&](size_t lane, bool visitor) {
-                if (const Touch touch{query, lane}; touch.any()) hits[first + lane] = impl_->hit_of(touch, visitor);
-              };
-              rtcIntersect16(valid.data(), impl_->standing->solids, &context, &query);
-              for (size_t lane = 0; lane < count; ++lane) hits[first + lane].reset(), take(lane, false);
-              if (impl_->visitor == nullptr || meets == Meets::kStanding) return;
-              std::fill_n(&query.hit.geomID[0], kPacket, RTC_INVALID_GEOMETRY_ID);
-              rtcIntersect16(valid.data(), impl_->visitor, &context, &query);
-              for (size_t lane = 0; lane < count; ++lane) take(lane, true);
-            });
+  hits.resize(directions.x.size());
+  if (meets == Meets::kVisitor) return impl_->first_of_visitor(from_site, directions, farthest, hits);
+  along_all(from_site, directions, farthest, [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
+    rtcIntersect16(valid.data(), impl_->standing->solids, &context, &query);
+    for (size_t lane = 0; lane < count; ++lane) {
+      take(query, lane, query.hit.geomID[lane], first + lane, hits);
+      if (query.hit.geomID[lane] == RTC_INVALID_GEOMETRY_ID) hits.distance[first + lane] = Hits::kNothing;
+    }
+    if (impl_->visitor == nullptr || meets == Meets::kStanding) return;
+    std::fill_n(&query.hit.geomID[0], kPacket, RTC_INVALID_GEOMETRY_ID);
+    rtcIntersect16(valid.data(), impl_->visitor, &context, &query);  // only nearer than the solid
+    for (size_t lane = 0; lane < count; ++lane)
+      if (query.hit.geomID[lane] != RTC_INVALID_GEOMETRY_ID) take(query, lane, kOfVisitor, first + lane, hits);
+  });
 }
 
-void Scene::first_veils(geom::SitePoint from_site, const Targets& directions, Length farthest,
-                        std::span<std::optional<VeilHit>> hits) const {
-  std::fill(hits.begin(), hits.end(), std::nullopt);
+void Scene::first_veils(geom::SitePoint from_site, const Targets& directions, Length farthest, Hits& hits) const {
+  hits.resize(directions.x.size());
+  std::fill(hits.distance.begin(), hits.distance.end(), Hits::kNothing);
   if (!has_veils()) return;
   RTCIntersectContext context = coherent();
-  along_all(from_site, directions, farthest, hits.size(),
-            [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
-              rtcIntersect16(valid.data(), impl_->standing->veils, &context, &query);
-              for (size_t lane = 0; lane < count; ++lane)
-                if (const Touch touch{query, lane}; touch.any()) hits[first + lane] = impl_->veil_hit_of(touch);
-            });
+  along_all(from_site, directions, farthest, [&](RTCRayHit16& query, auto& valid, size_t first, size_t count) {
+    rtcIntersect16(valid.data(), impl_->standing->veils, &context, &query);
+    for (size_t lane = 0; lane < count; ++lane) {
+      const unsigned veil = query.hit.geomID[lane];
+      if (veil == RTC_INVALID_GEOMETRY_ID) continue;
+      take(query, lane, 0, first + lane, hits);
+      hits.surface[first + lane] = veil;
+    }
+  });
+}
+
+Hit Scene::solid_hit(const Hits& hits, size_t which, geom::Vec3 direction) const {
+  const Touch touch{hits, which, direction};
+  return impl_->hit_of(touch, touch.geometry == kOfVisitor);
+}
+
+VeilHit Scene::veil_hit(const Hits& hits, size_t which, geom::Vec3 direction) const {
+  Touch touch{hits, which, direction};
+  touch.geometry = hits.surface[which];
+  return impl_->veil_hit_of(touch);
 }
 
 bool Scene::has_veils() const { return !impl_->standing->veil_fractions.empty(); }

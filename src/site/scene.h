@@ -7,9 +7,11 @@
 //            viewsheds)
 #pragma once
 #include <cstdint>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <span>
+#include <vector>
 
 #include "geom/vec.h"
 #include "site/site.h"
@@ -44,8 +46,24 @@ struct VeilHit {
   geom::Vec3 normal;    ///< unit, to the side the ray came from
 };
 
-/// What rays meet: everything, or what stands on the site, as though no visitor were there.
-enum class Meets { kAll, kStanding };
+/// The first surfaces along many rays, as a structure of arrays; Scene::solid_hit and veil_hit tell each in full.
+struct Hits {
+  std::vector<float> distance;           ///< m; infinite: nothing is met
+  std::vector<uint32_t> surface;         ///< a number that only points of one flat surface share
+  std::vector<float> across, along, up;  ///< its normal, of any length and to either side
+  std::vector<float> second, third;      ///< barycentric weights
+
+  static constexpr float kNothing = std::numeric_limits<float>::infinity();
+  void resize(size_t count) {
+    for (auto* one : {&distance, &across, &along, &up, &second, &third}) one->resize(count);
+    surface.resize(count);
+  }
+  size_t size() const { return distance.size(); }
+};
+
+/// What rays meet: everything; what stands on the site, as though no visitor were there; the visitor where nothing that
+/// stands is nearer.
+enum class Meets { kAll, kStanding, kVisitor };
 
 /// Triangles of a site ready for rays. Cheap to move, safe to ask from many threads.
 class Scene {
@@ -72,11 +90,12 @@ class Scene {
                                  Meets meets = Meets::kAll) const;
   std::optional<VeilHit> first_veil(geom::SitePoint from_site, geom::Vec3 direction, Length farthest) const;
 
-  /// The same along many directions from one place, fastest when neighbours in the span are neighbours in direction.
+  /// The same along many directions from one place, fastest when neighbours in the list are neighbours in direction.
   void first_solids(geom::SitePoint from_site, const Targets& directions, Length farthest, Meets meets,
-                    std::span<std::optional<Hit>> hits) const;
-  void first_veils(geom::SitePoint from_site, const Targets& directions, Length farthest,
-                   std::span<std::optional<VeilHit>> hits) const;
+                    Hits& hits) const;
+  void first_veils(geom::SitePoint from_site, const Targets& directions, Length farthest, Hits& hits) const;
+  Hit solid_hit(const Hits& hits, size_t which, geom::Vec3 direction) const;
+  VeilHit veil_hit(const Hits& hits, size_t which, geom::Vec3 direction) const;
   bool has_veils() const;
 
  private:

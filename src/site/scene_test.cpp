@@ -370,29 +370,39 @@ TEST(Scene, FirstSurfacesAreTheSameInPackets) {
     directions.z[i] = static_cast<float>(unit.z);
   }
   const SitePoint eye{-2, 12, 3};
-  std::vector<std::optional<Hit>> hits(777);
-  std::vector<std::optional<VeilHit>> veils(777);
-  for (const Meets meets : {Meets::kAll, Meets::kStanding}) {
+  Hits hits, veils;
+  for (const Meets meets : {Meets::kAll, Meets::kStanding, Meets::kVisitor}) {
     visited.first_solids(eye, directions.targets(), Length{200}, meets, hits);
     visited.first_veils(eye, directions.targets(), Length{200}, veils);
+    ASSERT_EQ(hits.size(), 777U);
     int visitors = 0, veiled = 0;
     for (size_t i = 0; i < hits.size(); ++i) {
       const auto one = visited.first_solid(eye, directions.at(i), Length{200}, meets);
-      ASSERT_EQ(hits[i].has_value(), one.has_value()) << i;
+      ASSERT_EQ(hits.distance[i] < Hits::kNothing, one.has_value()) << i;
       const auto veil = visited.first_veil(eye, directions.at(i), Length{200});
-      ASSERT_EQ(veils[i].has_value(), veil.has_value()) << i;
+      ASSERT_EQ(veils.distance[i] < Hits::kNothing, veil.has_value()) << i;
       if (veil) {
         ++veiled;
-        EXPECT_NEAR(veils[i]->distance, veil->distance, 1e-4);
-        EXPECT_LT(dot(veils[i]->normal, directions.at(i)), 0) << "to the side the ray came from";
+        const VeilHit same = visited.veil_hit(veils, i, directions.at(i));
+        EXPECT_NEAR(same.distance, veil->distance, 1e-4);
+        EXPECT_EQ(same.veil, veil->veil);
+        EXPECT_EQ(same.passed, veil->passed);
+        EXPECT_LT(dot(same.normal, directions.at(i)), 0) << "to the side the ray came from";
       }
       if (!one) continue;
-      EXPECT_NEAR(hits[i]->distance, one->distance, 1e-4 * one->distance);
-      EXPECT_EQ(hits[i]->solid, one->solid);
-      EXPECT_EQ(hits[i]->triangle, one->triangle);
-      if (one->solid == kVisitor) ++visitors;
+      const Hit same = visited.solid_hit(hits, i, directions.at(i));
+      EXPECT_NEAR(same.distance, one->distance, 1e-4 * one->distance);
+      EXPECT_NEAR(geom::norm(same.normal - one->normal), 0, 1e-6);
+      EXPECT_EQ(same.solid, one->solid);
+      EXPECT_EQ(same.triangle, one->triangle);
+      EXPECT_TRUE(one->solid == kVisitor || meets != Meets::kVisitor);
+      if (one->solid == kVisitor) {
+        ++visitors;
+        EXPECT_NEAR(same.second, one->second, 1e-3);
+        EXPECT_NEAR(same.third, one->third, 1e-3);
+      }
     }
-    EXPECT_EQ(visitors > 0, meets == Meets::kAll);
+    EXPECT_EQ(visitors > 0, meets != Meets::kStanding);
     EXPECT_GT(veiled, 10);
   }
 }

@@ -14,7 +14,7 @@ using geom::Vec3;
 
 /// Rays a pixel each way: as many as keep a large subject's piece within bounds.
 int rays_each_way(double pixels) {
-  constexpr double kMost = 2e7;
+  constexpr double kMost = 5e6;
   for (const int rays : {5, 3})
     if (pixels * rays * rays <= kMost) return rays;
   return 1;
@@ -52,7 +52,7 @@ Cutout cast_subject(const Stage& stage, const need::Station& station, double pow
   cut.finer = rays_each_way(static_cast<double>(cut.columns) * cut.rows);
   const Raster raster{cut.left, cut.top, cut.columns * cut.finer, cut.rows * cut.finer, cut.finer};
   const Rays rays{station};
-  const Caster caster{stage, station, rays, raster, site::Meets::kAll};
+  const Caster caster{stage, station, rays, raster, site::Meets::kVisitor};
   Layers layers{raster.columns, raster.rows};
   tbb::parallel_for(0, caster.tile_count(), [&](int index) { caster.tile(index, layers); });
   cut.cover = Plane{raster.columns, raster.rows};

@@ -14,6 +14,24 @@ using geom::Vec3;
 
 constexpr int kCell = 8;  // px between nodes
 
+// As in texture.cpp.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#define SIGHTFALL_WIDE_VECTORS __attribute__((target_clones("avx512f", "avx2", "default")))
+#else
+#define SIGHTFALL_WIDE_VECTORS
+#endif
+
+/// Unit vectors along left + share over, for shares that rise by steps.
+SIGHTFALL_WIDE_VECTORS void run(const Vec3 left, const Vec3 over, double share, double step, int count, float* x,
+                                float* y, float* z) {
+  for (int k = 0; k < count; ++k) {
+    const double at = share + k * step;
+    const double wx = left.x + at * over.x, wy = left.y + at * over.y, wz = left.z + at * over.z;
+    const double scale = 1 / std::sqrt(wx * wx + wy * wy + wz * wz);
+    x[k] = static_cast<float>(scale * wx), y[k] = static_cast<float>(scale * wy), z[k] = static_cast<float>(scale * wz);
+  }
+}
+
 }  // namespace
 
 Rays::Rays(const need::Station& station) : station_{station} {
@@ -80,13 +98,7 @@ bool Rays::row(const Raster& raster, int column, int row, int count, float* x, f
     const auto points =
         cell_column == across_ - 1 ? count : static_cast<int>(std::ceil((cell_column + 1 - across) / step));
     const int upto = std::min(count, i + std::max(1, points));
-    for (int k = i; k < upto; ++k) {
-      const double share = across + (k - i) * step - cell_column;
-      const double wx = left.x + share * over.x, wy = left.y + share * over.y, wz = left.z + share * over.z;
-      const double scale = 1 / std::sqrt(wx * wx + wy * wy + wz * wz);
-      x[k] = static_cast<float>(scale * wx), y[k] = static_cast<float>(scale * wy),
-      z[k] = static_cast<float>(scale * wz);
-    }
+    run(left, over, across - cell_column, step, upto - i, x + i, y + i, z + i);
     i = upto;
   }
   return true;

@@ -11,7 +11,6 @@ namespace sightfall::walk {
 namespace {
 
 using geom::Vec3;
-using light::PerBand;
 
 constexpr double kGrey = 0.3;  // of a project without a table of materials
 
@@ -129,7 +128,7 @@ std::optional<Met> Stage::met(Vec3 ray_camera, site::Meets meets) const {
   if (hit->solid == site::kVisitor) {
     factor = pattern(*hit);
   } else if (coat.texture != Texture::kPlain) {
-    const TexturePlace at = texture_place(*hit, direction);
+    const TexturePlace at = texture_place(hit->distance, hit->normal, direction);
     factor = texture_at(coat.texture, at.x, at.y, at.footprint);
   }
   return Met{
@@ -151,14 +150,14 @@ const Coat& Stage::coat(const site::Hit& hit) const {
   return part_coats_.at(static_cast<size_t>(visitor_.mesh.part[static_cast<size_t>(hit.triangle)]));
 }
 
-TexturePlace Stage::texture_place(const site::Hit& hit, Vec3 direction) const {
-  const geom::SitePoint at = station_.pose.eye_site + hit.distance * direction;
+TexturePlace Stage::texture_place(double distance, Vec3 normal, Vec3 direction) const {
+  const geom::SitePoint at = station_.pose.eye_site + distance * direction;
   constexpr double kLeastFacing = 0.05;
-  const double facing = std::max(kLeastFacing, -geom::dot(hit.normal, direction));
-  const double footprint = hit.distance / station_.lens.projector.focal_px / std::sqrt(facing);
+  const double facing = std::max(kLeastFacing, -geom::dot(normal, direction));
+  const double footprint = distance / station_.lens.projector.focal_px / std::sqrt(facing);
   constexpr double kLevel = 0.7;  // a surface whose normal stands steeper lies like a floor
-  const bool floor = std::abs(hit.normal.z) > kLevel;
-  return {floor ? at.x : at.x * -hit.normal.y + at.y * hit.normal.x, floor ? at.y : at.z, footprint};
+  const bool floor = std::abs(normal.z) > kLevel;
+  return {floor ? at.x : at.x * -normal.y + at.y * normal.x, floor ? at.y : at.z, footprint};
 }
 
 double Stage::pattern(const site::Hit& hit) const {

@@ -80,7 +80,7 @@ class Stage {
   /// like, and the factor on it of the visitor's pattern, or the place on the site's texture.
   const Coat& coat(const site::Hit& hit) const;
   double pattern(const site::Hit& hit) const;
-  TexturePlace texture_place(const site::Hit& hit, geom::Vec3 direction_site) const;
+  TexturePlace texture_place(double distance, geom::Vec3 normal, geom::Vec3 direction_site) const;
 
   const Visitor& visitor() const { return visitor_; }
   const need::Lighting& lighting() const { return lighting_; }

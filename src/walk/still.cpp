@@ -8,7 +8,7 @@
 #include <atomic>
 #include <cmath>
 #include <mutex>
-#include <numeric>
+#include <utility>
 
 namespace sightfall::walk {
 namespace {
@@ -50,8 +50,8 @@ std::vector<Ball> balls_of(const geom::Mesh& mesh) {
   return balls;
 }
 
-/// Whether a ball may stand between anything in another and the sky above it, which lies less steeply than kSteepness
-/// nowhere (Lighting::sky_above).
+/// Whether a ball may stand between anything in another and the sky above it, whatever way that faces: the way there is
+/// nowhere less steep than this (Lighting::sky_above).
 bool hides_sky(const Ball& hider, const Ball& from) {
   constexpr double kLeastSteepness = 0.458;
   const double climb = std::max(0.0, hider.middle.z + hider.radius - (from.middle.z - from.radius));
@@ -92,15 +92,23 @@ StillCast::StillCast(const Stage& stage, const need::Station& station, const Pro
   });
 }
 
-Background StillCast::background(double power) const {
+Background StillCast::background(double power) const& {
   Background result{layers_.others, stray_, layers_.depth, layers_.hue};
-  if (!station_.infrared_on) return result;
-  const auto share = static_cast<float>(power);
-  tbb::parallel_for(0, result.rate.rows, [&](int row) {
-    for (size_t i = result.rate.index(0, row); i < result.rate.index(0, row + 1); ++i)
-      result.rate.at[i] += share * layers_.own.at[i];
-  });
+  add_own(power, result.rate);
   return result;
+}
+
+Background StillCast::background(double power) && {
+  add_own(power, layers_.others);
+  return {std::move(layers_.others), std::move(stray_), std::move(layers_.depth), std::move(layers_.hue)};
+}
+
+void StillCast::add_own(double power, Plane& rate) const {
+  if (!station_.infrared_on) return;
+  const auto share = static_cast<float>(power);
+  tbb::parallel_for(0, rate.rows, [&](int row) {
+    for (size_t i = rate.index(0, row); i < rate.index(0, row + 1); ++i) rate.at[i] += share * layers_.own.at[i];
+  });
 }
 
 std::vector<int> StillCast::shaded(const Caster& caster, const Stage& visited) const {
@@ -108,11 +116,11 @@ std::vector<int> StillCast::shaded(const Caster& caster, const Stage& visited) c
   if (visited.visitor().mesh.mesh.triangles.empty()) return tiles;
   const std::vector<Ball> visitor = balls_of(visited.visitor().mesh.mesh);
   const auto shades = [&](const Piece& piece, size_t source) {
-    const auto from = caster.shade().sets_out(source, piece.middle, {0, 0, 1});
+    const auto from = caster.shade().sets_out(source, piece.middle, piece.normal.value_or(Vec3{0, 0, 1}));
     if (!from) return false;  // comes from everywhere
     const Ball shown{piece.middle, piece.radius};
     return std::any_of(visitor.begin(), visitor.end(), [&](const Ball& hider) {
-      return source == 0 ? hides_sky(hider, shown) : stands_between(hider, shown, *from);
+      return source == 0 && !piece.normal ? hides_sky(hider, shown) : stands_between(hider, shown, *from);
     });
   };
   for (int index = 0; index < tile_count(); ++index) {

@@ -25,7 +25,8 @@ class StillCast {
   /// station must outlive it.
   StillCast(const Stage& stage, const need::Station& station, const Progress& progress = {});
 
-  Background background(double power) const;
+  Background background(double power) const&;
+  Background background(double power) &&;  ///< of a cast that is not needed again: nothing is copied
   /// With the shadow of another stage's visitor; that stage shares what stands with the one of the beginning, which had
   /// no visitor.
   Background background(const Stage& visited, double power) const;
@@ -36,6 +37,7 @@ class StillCast {
   const Rays& rays() const { return rays_; }
 
  private:
+  void add_own(double power, Plane& rate) const;
   std::vector<int> shaded(const Caster& caster, const Stage& visited) const;
 
   const need::Station& station_;

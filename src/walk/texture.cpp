@@ -121,7 +121,7 @@ struct Pulses {
 };
 
 /// The share of a pixel that lies in pulses.
-double share(const Pulses& pulses, double at, double footprint) {
+inline double share(const Pulses& pulses, double at, double footprint) {
   constexpr double kPoint = 1e-6;  // m: the width of what has none
   const double pixel = std::max(footprint, kPoint);
   const auto upto = [&](double x) {
@@ -140,16 +140,19 @@ struct Courses {
   bool bond = false;              // whether courses are shifted
 };
 
-/// The share of a pixel that is slab, not joint: in each of the two kinds of course what lies in it and along it.
-double slab_share(const Courses& courses, Vec2 at, double footprint) {
-  double sum = 0;
-  for (int odd = 0; odd < 2; ++odd) {
-    const Pulses up{2 * courses.height, odd * courses.height + courses.joint, courses.height - courses.joint};
-    const double shift = courses.bond && odd == 1 ? courses.length / 2 : 0;
-    const Pulses along{courses.length, shift + courses.joint, courses.length - courses.joint};
-    sum += share(up, at.y, footprint) * share(along, at.x, footprint);
+/// The share of each pixel that is slab, not joint: in each of the two kinds of course what lies in it and along it.
+SIGHTFALL_WIDE_VECTORS void slab_shares(const Courses courses, size_t count, const float* x, const float* y,
+                                        const float* footprint, float* slab) {
+  const double shift = courses.bond ? courses.length / 2 : 0;
+  const Pulses even_up{2 * courses.height, courses.joint, courses.height - courses.joint};
+  const Pulses odd_up{2 * courses.height, courses.height + courses.joint, courses.height - courses.joint};
+  const Pulses even_along{courses.length, courses.joint, courses.length - courses.joint};
+  const Pulses odd_along{courses.length, shift + courses.joint, courses.length - courses.joint};
+  for (size_t i = 0; i < count; ++i) {
+    const double along = x[i], up = y[i], pixel = footprint[i];
+    slab[i] = static_cast<float>(share(even_up, up, pixel) * share(even_along, along, pixel) +
+                                 share(odd_up, up, pixel) * share(odd_along, along, pixel));
   }
-  return sum;
 }
 
 /// How much of a pixel's width around `at` lies in cell i of size 1.
@@ -181,11 +184,17 @@ double tone(const Courses& courses, Vec2 at, double footprint) {
   return fade * courses.spread * sum;
 }
 
-double laid(const Courses& courses, Vec2 at, double footprint) {
+/// The factor of slabs and joints at each place.
+void lay(const Courses& courses, const TexturePlaces& places, std::span<float> factor) {
   const double slabs = (1 - courses.joint / courses.length) * (1 - courses.joint / courses.height);
   const double mean = slabs + (1 - slabs) * courses.joint_level;
-  const double here = slab_share(courses, at, footprint);
-  return (here * (1 + tone(courses, at, footprint)) + (1 - here) * courses.joint_level) / mean;
+  slab_shares(courses, factor.size(), places.x.data(), places.y.data(), places.footprint.data(), factor.data());
+  for (size_t i = 0; i < factor.size(); ++i) {
+    const auto here = static_cast<double>(factor[i]);
+    const double of_slab = tone(courses, {static_cast<double>(places.x[i]), static_cast<double>(places.y[i])},
+                                static_cast<double>(places.footprint[i]));
+    factor[i] = static_cast<float>((here * (1 + of_slab) + (1 - here) * courses.joint_level) / mean);
+  }
 }
 
 }  // namespace
@@ -219,19 +228,14 @@ void textures_at(Texture texture, const TexturePlaces& places, std::span<float> 
   static constexpr std::array<Octave, 4> kAsphalt{{{0.004F, 0.20F}, {0.010F, 0.22F}, {0.3F, 0.05F}, {1.7F, 0.06F}}};
   if (factor.empty()) return;
   std::fill(factor.begin(), factor.end(), 1.0F);
-  const auto lay = [&](const Courses& courses) {
-    for (size_t i = 0; i < factor.size(); ++i)
-      factor[i] = static_cast<float>(laid(courses, {static_cast<double>(places.x[i]), static_cast<double>(places.y[i])},
-                                          static_cast<double>(places.footprint[i])));
-  };
   switch (texture) {
     case Texture::kPlain:
       return;
     case Texture::kPaving:
-      lay(kSlabs);
+      lay(kSlabs, places, factor);
       return add_grain(places, kOfSlabs, factor);
     case Texture::kBrick:
-      lay(kBricks);
+      lay(kBricks, places, factor);
       return add_grain(places, kOfBricks, factor);
     case Texture::kGrass:
       return add_grain(places, kGrass, factor);

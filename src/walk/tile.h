@@ -7,6 +7,7 @@
 //            kTolerance, and a source that gives less than Shade::floor is left out
 //   Checked  tile_test.cpp, against need/look.h ray by ray
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "walk/between.h"
@@ -36,10 +37,11 @@ struct Layers {
 struct Piece {
   geom::SitePoint middle;  ///< of a ball around it
   double radius = 0;
-  std::vector<size_t> sources;  ///< that give anything in it more than what matters
+  std::optional<geom::Vec3> normal;  ///< of the plane that it lies on; none: of a veil, which is lit as it is looked at
+  std::vector<size_t> sources;       ///< that give anything in it more than what matters
 };
 
-/// Casts what stands (kStanding), or the visitor and nothing else (kAll), whose points alone are then written.
+/// Casts what stands (kStanding), or the visitor (kVisitor), whose points alone are then written.
 class Caster {
  public:
   /// All of it must outlive the caster.
@@ -63,6 +65,7 @@ class Caster {
 
   void aim(int index, Work& work) const;
   void meet(Work& work) const;
+  size_t group_of(const std::optional<site::Hit>& hit, size_t point, Work& work) const;
   void meet_veils(Work& work) const;
   bool shade_point(const Group& group, geom::Vec3 way, std::span<float> values) const;
   void find_live(const Group& group, Work& work) const;
@@ -72,7 +75,7 @@ class Caster {
   void set_out_from(size_t source, const Group& group, const Places& to, geom::Vec3 shift, Work& work) const;
   void light_group(const Group& group, Work& work) const;
   void write(const Work& work, Layers& layers, int left, int top) const;
-  Piece piece_in_hand(const Work& work) const;
+  Piece piece_in_hand(const Group& group, const Work& work) const;
 
   const Stage& stage_;
   const need::Station& station_;
