@@ -147,6 +147,8 @@ Background StillCast::background(const Stage& visited, double power) const {
   tbb::parallel_for(size_t{0}, tiles.size(), [&](size_t i) {
     thread_local Layers layers{kTile, kTile};
     const int left = caster.left_of(tiles[i]), top = caster.top_of(tiles[i]);
+    for (Plane* plane : {&layers.others, &layers.own})  // where no ray falls, nothing is written
+      std::fill(plane->at.begin(), plane->at.end(), 0.0F);
     caster.tile(tiles[i], layers, left, top);
     for (int row = 0; row < std::min(kTile, result.rate.rows - top); ++row)
       for (int column = 0; column < std::min(kTile, result.rate.columns - left); ++column) {

@@ -24,6 +24,21 @@ TEST(StillCast, WithAVisitorsShadowIsTheSameAsCastAnew) {
   }
 }
 
+TEST(StillCast, OutsideAFisheyesCircleThereIsNothingWhateverWasCastBefore) {
+  Yard yard;
+  yard.station.lens.projector = {camera::Mapping::kFisheye, 320, 240, 80, {}, Angle{1.5}};
+  const Stage empty{yard.project, yard.condition, yard.station, Visitor{}};
+  const StillCast still{empty, yard.station};
+  ASSERT_EQ(camera::ray_camera(yard.station.lens.projector, {0, 0}), std::nullopt);
+  for (const double y : {3.0, 4.0, 6.0, 3.5}) {
+    const Stage visited{empty, Yard::car_at(0, y)};
+    EXPECT_GT(still.tiles_shaded(visited), still.tile_count() / 2);
+    const Background quick = still.background(visited, 0.7), anew = StillCast{visited, yard.station}.background(0.7);
+    EXPECT_EQ(quick.rate.at, anew.rate.at) << y;
+    EXPECT_EQ(quick.rate.at.front(), 0);
+  }
+}
+
 TEST(StillCast, TheShadowIsThereAndElsewhereNothingChanges) {
   const Yard yard;
   const Stage empty{yard.project, yard.condition, yard.station, Visitor{}};
