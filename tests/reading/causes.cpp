@@ -4,6 +4,9 @@
 #include <functional>
 #include <initializer_list>
 
+#include "compression.h"
+#include "walk/pattern.h"
+
 namespace sightfall::reading {
 namespace {
 
@@ -30,6 +33,13 @@ struct Scene {
   }
   Cause series(const char* name, const char* unit, Values values, const Apply& apply) const {
     return series(name, unit, ample, values, apply);
+  }
+  Cause compression(Values factors) const {
+    Cause cause{"compression", "factor", {}};
+    const walk::PlatePattern pattern{"8B3S5A6"};
+    const Flat trial{walk::kPlateWidth, walk::kPlateHeight, [&](double u, double v) { return pattern.at(u, v); }};
+    for (const double factor : factors) cause.levels.push_back(compressed(plain(ample), factor, trial));
+    return cause;
   }
   Cause distance(Values densities) const {
     return series("distance", "px/m", densities, [this](Setting& s, double density) { s = plain(density); });
@@ -80,7 +90,8 @@ std::vector<Cause> plate_causes() {
           scene.series("motion upright", "px", {4, 5, 5.75, 6.5, 7.25, 8, 9, 11}, moving_upright),
           scene.series("clipping", "e", {1.6e4, 1.9e4, 2.1e4, 2.25e4, 2.4e4, 2.6e4, 2.9e4, 3.3e4}, light),
           scene.series("fog", "ratio", {3, 6, 10, 14, 18, 25, 40, 80}, in_fog),
-          scene.series("glare", "ratio", {3, 6, 10, 14, 18, 25, 40, 80}, in_glare)};
+          scene.series("glare", "ratio", {3, 6, 10, 14, 18, 25, 40, 80}, in_glare),
+          scene.compression({24, 28, 32, 35, 38, 41, 44, 48})};
 }
 
 std::vector<Cause> face_causes() {

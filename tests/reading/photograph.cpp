@@ -72,8 +72,12 @@ Photograph photograph(const Setting& setting, const Flat& flat, Length around, u
   const double ground = setting.seen.path + flat.ground * setting.seen.others;
   const walk::Exposure exposure =
       walk::expose_picture(even_ground(layout, ground, setting.seen), cut_out(flat, setting, layout), shot);
-  walk::Picture picture = walk::developed(walk::electrons(exposure, shot), exposure, true);
-  if (finish) picture = finish(picture);
+  const Frames frames = [&](uint64_t frame) {
+    walk::Shot next = shot;
+    next.frame = frame;
+    return walk::developed(walk::electrons(exposure, next), exposure, true);
+  };
+  const walk::Picture picture = finish ? finish(frames) : frames(0);
   Photograph result{picture.columns, picture.rows, std::vector<uint8_t>(picture.rgb.size() / 3),
                     layout.left,     layout.top,   density};
   for (size_t i = 0; i < result.grey.size(); ++i) result.grey[i] = picture.rgb[3 * i];

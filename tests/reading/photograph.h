@@ -27,8 +27,10 @@ struct Photograph {
   double left = 0, top = 0, density = 0;
 };
 
-/// What is done to a finished picture: compression, say.
-using Finish = std::function<walk::Picture(const walk::Picture&)>;
+/// The picture that is looked at, made of frames of what stays where it is, each with noise of its own: compression,
+/// say, of a clip.
+using Frames = std::function<walk::Picture(uint64_t frame)>;
+using Finish = std::function<walk::Picture(const Frames& frames)>;
 
 /// `around`: metres of ground beside the subject at least.
 Photograph photograph(const Setting& setting, const Flat& flat, Length around, uint64_t seed,

@@ -26,7 +26,7 @@ Setting::Setting(double density) {
   constexpr double kGain = 16;  // 24 dB
   set(Input::kGain, kGain);
   for (const Input factor : {Input::kDensityFactor, Input::kSensitivity, Input::kReflectance, Input::kInfrared,
-                             Input::kScatter, Input::kFlare, Input::kGlass})
+                             Input::kScatter, Input::kFlare, Input::kGlass, Input::kQuantiser})
     set(factor, 1);
 }
 
