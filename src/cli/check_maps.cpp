@@ -85,6 +85,11 @@ Result<void> PictureFolder::write(const std::string& name, std::string_view byte
   return {};
 }
 
+std::string PictureFolder::path_for(const std::string& name) {
+  paths_.push_back(folder_ + "/" + name);
+  return paths_.back();
+}
+
 void PictureFolder::keep() {
   paths_.clear();
   folders_.clear();

@@ -25,6 +25,8 @@ class PictureFolder {
   /// Makes the folder where there is none, so that one that cannot be used is told before the work.
   Result<void> open();
   Result<void> write(const std::string& name, std::string_view bytes);
+  /// The path of a file that somebody else writes here, as long as it stands in the end.
+  std::string path_for(const std::string& name);
   void keep();
 
  private:

@@ -4,10 +4,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "cli/layout.h"
 #include "cli/words.h"
 #include "need/lighting.h"
+#include "need/station.h"
 
 namespace sightfall::cli {
 namespace {
@@ -33,10 +35,10 @@ std::string heading(const Project& project, const CheckResult& result) {
   text += result.verdicts.empty() ? "nothing to judge\n"
                                   : fmt::format("{} met, {} marginal, {} missed\n", count(Answer::kMet),
                                                 count(Answer::kMarginal), count(Answer::kMissed));
-  text += wrapped(fmt::format("Before compression. Levels: {}.", project.settings.levels.source.empty()
-                                                                     ? project.settings.levels.name
-                                                                     : project.settings.levels.source),
-                  0);
+  const detail::LevelTable& levels = project.settings.levels;
+  std::string compression{need::compression_in_words(project)};
+  compression.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(compression.front())));
+  text += wrapped(fmt::format("{}. Levels: {}.", compression, levels.source.empty() ? levels.name : levels.source), 0);
   for (const site::Condition& condition : project.conditions)
     text += wrapped(fmt::format("{}: {}, leaves {}", condition.name, need::light_in_words(condition),
                                 condition.leaves == site::Leaves::kOn ? "on" : "off"),

@@ -79,6 +79,8 @@ Verb walk() {
             {},
             {},
             "a car where a need of the route asks for plates or vehicles, else a walker"},
+           {"--clip", kFlag, "",
+            "writes the whole walk as MP4 at the camera's frame rate, through its stream and free of it"},
            {"--crop", kFlag, "", "writes the piece around face, plate or target as a picture of its own, too"},
            {"--seed", kNumber, "N", "of the noise and of the plate's characters", 0, 1e9, "1"},
            kJson,

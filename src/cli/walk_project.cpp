@@ -71,8 +71,10 @@ need::Project open_ground(const camera::Sheet& sheet, const Given& given) {
   site::Place path;
   path.name = "open ground";
   path.kind = site::PlaceKind::kRoute;
-  constexpr double kFar = 300, kNear = 0.5;  // m
-  path.line = {{0, kFar}, {0, kNear}};
+  constexpr double kFar = 300, kNear = 0.5;                    // m
+  const std::vector<double> marks = given.numbers("--marks");  // nobody waits for a clip from farther away
+  const double from = marks.empty() ? kFar : *std::max_element(marks.begin(), marks.end());
+  path.line = {{0, std::clamp(from, 2 * kNear, kFar)}, {0, kNear}};
   project.site.places = {path};
   project.conditions = {card::card_day(), card::card_night()};
   return project;

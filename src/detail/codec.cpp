@@ -9,6 +9,8 @@
 namespace sightfall::detail {
 namespace {
 
+constexpr double kOne = 4, kDoubles = 6;  // ITU-T H.264 table 8-15 and H.265 8.6.4: the step doubles every 6
+
 /// A place on a rising axis: between `at` and the next one, by a share; held at the ends.
 struct Place {
   size_t at = 0;
@@ -53,10 +55,9 @@ std::vector<double> axis_of(const std::vector<CodecTable::Surviving>& all, doubl
 
 }  // namespace
 
-double step_of(double quantiser) {
-  constexpr double kOne = 4, kDoubles = 6;  // ITU-T H.264 table 8-15 and H.265 8.6.4: the step doubles every 6
-  return std::exp2((quantiser - kOne) / kDoubles);
-}
+double step_of(double quantiser) { return std::exp2((quantiser - kOne) / kDoubles); }
+
+double quantiser_of(double step) { return kOne + kDoubles * std::log2(step); }
 
 CodecTable::CodecTable(std::vector<double> frequencies, std::vector<Rates> rates,
                        const std::vector<Surviving>& surviving)
@@ -96,6 +97,12 @@ double CodecTable::step_at_rate(double bits_per_pixel, double noise) const {
 double CodecTable::step_at_quality(double factor, double noise) const {
   return step_of(
       between_noises(noise, [&](const Rates& one) { return looked_up(one.quality, one.quantiser, factor, false); }));
+}
+
+double CodecTable::quality_of_step(double step, double noise) const {
+  const double quantiser = quantiser_of(std::max(step, 1e-6));
+  return between_noises(noise,
+                        [&](const Rates& one) { return looked_up(one.quantiser, one.quality, quantiser, false); });
 }
 
 double CodecTable::bits_at_quality(double factor, double noise) const {

@@ -43,6 +43,8 @@ class CodecTable {
   double step_at_rate(double bits_per_pixel, double noise) const;
   /// The same at a constant quality.
   double step_at_quality(double factor, double noise) const;
+  /// The quality that gives a step to frames with this noise.
+  double quality_of_step(double step, double noise) const;
   /// Bits a pixel of frames with this noise at a constant quality.
   double bits_at_quality(double factor, double noise) const;
 
@@ -58,7 +60,8 @@ class CodecTable {
   std::vector<double> share_;  // by noise, amplitude, frequency
 };
 
-/// A quantiser's step in grey levels.
+/// A quantiser's step in grey levels, and the quantiser of a step.
 double step_of(double quantiser);
+double quantiser_of(double step);
 
 }  // namespace sightfall::detail

@@ -36,6 +36,7 @@ TEST(Codec, AQualityGivesItsStepAndItsBits) {
   const CodecTable table = paper_table();
   EXPECT_NEAR(table.step_at_quality(25, 0), step_of(22), 1e-9);
   EXPECT_NEAR(table.step_at_quality(30, 3), step_of(34), 1e-9);
+  EXPECT_NEAR(table.quality_of_step(step_of(22), 0), 25, 1e-9);
   EXPECT_NEAR(table.bits_at_quality(25, 0), 0.2, 1e-9);
   EXPECT_NEAR(table.bits_at_quality(20, 3), 1.6, 1e-9);
 }
@@ -76,9 +77,7 @@ TEST_F(Compressed, DetailIsLessAndComesBackWithBits) {
   EXPECT_GT(coarse, 0);
 }
 
-TEST_F(Compressed, ACoarserQuantiserLeavesLess) {
-  EXPECT_LT(at(compressed(0.4), 2), at(compressed(0.4)));
-}
+TEST_F(Compressed, ACoarserQuantiserLeavesLess) { EXPECT_LT(at(compressed(0.4), 2), at(compressed(0.4))); }
 
 TEST_F(Compressed, AQualityIsHeldAsLongAsTheBitsAllow) {
   CameraConstants camera = compressed(100);

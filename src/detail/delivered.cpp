@@ -93,10 +93,7 @@ struct Compression {
     if (table == nullptr) return;
     full_scale = s.full_scale;
     noise = s.deviation / output_step(s.subject + s.behind, full_scale);
-    const double by_rate =
-        std::isfinite(camera.bits_per_pixel) ? table->step_at_rate(camera.bits_per_pixel, s.frame_noise) : 0;
-    const double by_quality = camera.quality > 0 ? table->step_at_quality(camera.quality, s.frame_noise) : 0;
-    step = std::max(by_rate, by_quality) * v[Input::kQuantiser];
+    step = quantiser_step(camera, s, v);
     if (step <= 0) table = nullptr;
   }
 
@@ -308,6 +305,14 @@ double log_of_ratio(double value, double to) {
 }
 
 }  // namespace
+
+double quantiser_step(const CameraConstants& camera, const Signal& s, const Values& v) {
+  if (!camera.codec) return 0;
+  const double by_rate =
+      std::isfinite(camera.bits_per_pixel) ? camera.codec->step_at_rate(camera.bits_per_pixel, s.frame_noise) : 0;
+  const double by_quality = camera.quality > 0 ? camera.codec->step_at_quality(camera.quality, s.frame_noise) : 0;
+  return std::max(by_rate, by_quality) * v[Input::kQuantiser];
+}
 
 Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, const Exposed& exposed) {
   // A narrower true view means a smaller active width, so smaller pixels.

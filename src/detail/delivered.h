@@ -6,7 +6,7 @@
 //            kReferenceContrast, no noise. The exposure is what the camera comes to with the sample's subject in its
 //            frame. docs/models.md sections 5 and 6
 //   Domain   total: any finite input with density, blurs, rates >= 0 gives a finite value in [0, density]
-//   Limits   compression is not in it ("before compression")
+//   Limits   of a camera whose stream is not known "before compression"
 //   Checked  delivered_test.cpp; tests/physics (monotone laws); tests/outside/trade_facts_test.cpp
 #pragma once
 #include <span>
@@ -54,6 +54,9 @@ struct DeliveredRange {
   Input widest = Input::kThreshold;
 };
 DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedInputs& inputs);
+
+/// Step of the codec's quantiser at a signal, grey levels; 0 without a codec.
+double quantiser_step(const CameraConstants& camera, const Signal& signal, const Values& values);
 
 /// The factor whose removal alone raises the delivered detail most.
 Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& values);

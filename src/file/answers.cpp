@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "file/answers.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
 #include "file/json.h"
+#include "need/station.h"
 
 namespace sightfall::file {
 namespace {
@@ -201,7 +204,7 @@ std::string answer_text(const need::Project& project, const need::CheckResult& r
   const Object answer{{"sightfall_check", kAnswerVersion},
                       {"project", project.name},
                       {"level_table", project.settings.levels.name},
-                      {"light", "as each condition says, before compression"},
+                      {"light", fmt::format("as each condition says, {}", need::compression_in_words(project))},
                       {"stopped", result.stopped},
                       {"needs", list(result.verdicts, verdict_of)},
                       {"cautions", list(result.cautions,
@@ -223,7 +226,8 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
   const Object answer{
       {"sightfall_card", kAnswerVersion},
       {"camera", card.camera},
-      {"light", "day: ample light; night: black sky and the camera's own infrared; before compression"},
+      {"light", fmt::format("day: ample light; night: black sky and the camera's own infrared; {}",
+                            request.sheet.stream ? "through its stream" : "before compression")},
       {"level_table", request.tables.front().name},
       {"focal_mm", rounded(card.focal.in(mm), 1000)},
       {"f_number", rounded(card.f_number, 100)},

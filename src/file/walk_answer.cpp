@@ -36,6 +36,20 @@ Value mark_value(const walk::Mark& mark, const std::string& picture) {
                 {"picture", picture.empty() ? Value{} : Value{picture}}};
 }
 
+Value clip_value(const WalkClip& clip) {
+  const video::StreamFacts& facts = clip.facts;
+  const auto rate = [](DataRate r) { return rounded(r.in(kbit / s), 10); };
+  return Object{{"file", clip.file},
+                {"capped", clip.capped},
+                {"codec", std::string(video::name_of(facts.codec))},
+                {"pixels", List{facts.columns, facts.rows}},
+                {"frames", facts.frames},
+                {"frame_rate_hz", rounded(facts.frame_rate.in(Hz), 1000)},
+                {"duration_s", rounded(facts.duration.in(s), 1000)},
+                {"mean_kbps", rate(facts.mean)},
+                {"peak_kbps", rate(facts.peak)}};
+}
+
 std::string picture_of(const WalkAnswer& answer, size_t i) {
   return i < answer.pictures.size() ? answer.pictures[i] : std::string{};
 }
@@ -46,12 +60,15 @@ std::string answer_text(const WalkAnswer& answer) {
   List marks;
   for (size_t i = 0; i < answer.marks->size(); ++i)
     marks.push_back(mark_value((*answer.marks)[i], picture_of(answer, i)));
+  List clips;
+  for (const WalkClip& clip : answer.clips) clips.push_back(clip_value(clip));
   return print_json(Object{{"sightfall_walk", 1},
                            {"camera", answer.request->camera->name},
                            {"route", answer.request->route->name},
                            {"condition", answer.request->condition->name},
-                           {"compression", "none"},
-                           {"marks", std::move(marks)}});
+                           {"compression", walk::compression_in_words(*answer.request)},
+                           {"marks", std::move(marks)},
+                           {"clips", std::move(clips)}});
 }
 
 std::string answer_table(const WalkAnswer& answer) {

@@ -6,15 +6,24 @@
 #include <string>
 #include <vector>
 
-#include "walk/marks.h"
+#include "video/facts.h"
+#include "walk/film.h"
 
 namespace sightfall::file {
 
 /// `pictures` are the files of each mark's picture, in their order; fewer than marks when it was stopped.
+/// A clip of the walk, and what its stream came to.
+struct WalkClip {
+  std::string file;
+  bool capped = false;  ///< by the rate that the stream states
+  video::StreamFacts facts;
+};
+
 struct WalkAnswer {
   const walk::WalkRequest* request = nullptr;
   const std::vector<walk::Mark>* marks = nullptr;
   std::vector<std::string> pictures;
+  std::vector<WalkClip> clips;
 };
 
 std::string answer_text(const WalkAnswer& answer);

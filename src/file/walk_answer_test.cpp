@@ -22,6 +22,7 @@ struct Walked {
 
   Walked() {
     route.name = "path", condition.name = "night", camera.name = "eye";
+    camera.stream = {camera::Codec::kH265, camera::RateControl::kCapped, 8.0 * units::Mbit / units::s, {}};
     request.route = &route, request.condition = &condition, request.camera = &camera;
     marks[0].distance = Length{12.5};
     marks[0].density = PixelDensity{100};
@@ -44,6 +45,22 @@ TEST(WalkAnswer, TellsWhatIsThereAndNullForWhatIsNot) {
   EXPECT_THAT(text, HasSubstr("\"limit\": \"out of view\""));
   EXPECT_THAT(text, HasSubstr("\"shutter_s\": null"));
   EXPECT_THAT(text, Not(HasSubstr("\"level\": \"\"")));
+  EXPECT_THAT(text, HasSubstr("\"compression\": \"H.265, at most 8 Mbit/s\""));
+  EXPECT_THAT(text, HasSubstr("\"clips\": []"));
+}
+
+TEST(WalkAnswer, TellsWhatAClipsStreamCameTo) {
+  using namespace units;
+  const Walked walked;
+  video::StreamFacts facts;
+  facts.codec = video::Codec::kH265;
+  facts.frames = 30;
+  facts.mean = 6.5 * Mbit / s;
+  const std::string text = answer_text(WalkAnswer{&walked.request, &walked.marks, {}, {{"walk.mp4", true, facts}}});
+  EXPECT_THAT(text, HasSubstr("\"file\": \"walk.mp4\""));
+  EXPECT_THAT(text, HasSubstr("\"capped\": true"));
+  EXPECT_THAT(text, HasSubstr("\"codec\": \"H.265\""));
+  EXPECT_THAT(text, HasSubstr("\"mean_kbps\": 6500"));
 }
 
 TEST(WalkAnswer, TableHasARowAMark) {

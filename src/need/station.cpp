@@ -139,6 +139,16 @@ double sway_rate(const site::Mount& mount) {
 
 }  // namespace
 
+std::string_view compression_in_words(const Project& project) {
+  const auto streams = [&](const camera::Camera& camera) {
+    return camera.stream || the_named(project.catalogue, camera.sheet).stream;
+  };
+  const std::vector<camera::Camera>& all = project.cameras;
+  if (std::none_of(all.begin(), all.end(), streams)) return "before compression";
+  return std::all_of(all.begin(), all.end(), streams) ? "through each camera's stream"
+                                                      : "through the stream of cameras that state one";
+}
+
 Ranged<double> slowest_shutter(const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
   if (camera.slowest_shutter) return Ranged<double>::exact(camera.slowest_shutter->si());
   const auto within = [&](double seconds) {

@@ -81,6 +81,9 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
                    const detail::Typical& table);
 
+/// Whether compression is in a project's figures: `before compression`, `through each camera's stream`, or in between.
+std::string_view compression_in_words(const Project& project);
+
 /// The longest exposure that automatic exposure goes to, within the sheet's limits.
 Ranged<double> slowest_shutter(const camera::Sheet& sheet, const camera::Camera& camera,
                                const detail::Typical& typical);

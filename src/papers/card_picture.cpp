@@ -129,8 +129,9 @@ std::string subtitle(const CardPicture& picture) {
 
 std::string caption(const CardPicture& picture) {
   return fmt::format(
-      "A face walking at the camera over open ground, clear air, before compression. Bands: 90 % ranges. Night: black "
+      "A face walking at the camera over open ground, clear air, {}. Bands: 90 % ranges. Night: black "
       "sky, {}, {}. Levels: {}.",
+      picture.request->sheet.stream ? "through its stream" : "before compression",
       picture.card->infrared ? "the camera's own infrared" : "no infrared",
       picture.card->monochrome ? "monochrome" : "colour", picture.request->tables.front().source);
 }

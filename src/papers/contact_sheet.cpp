@@ -49,12 +49,6 @@ Result<std::string> contact_sheet(const std::string& title, const std::string& u
   });
 }
 
-Result<std::string> picture_png(const walk::Picture& picture) {
-  return drawn_png({picture.columns, picture.rows}, [&](Canvas& canvas) {
-    canvas.photograph(photograph(picture), {0, 0}, 1);
-  });
-}
-
 walk::Picture smaller(const walk::Picture& picture, int columns) {
   if (picture.columns <= columns) return picture;
   const double scale = static_cast<double>(picture.columns) / columns;

@@ -24,9 +24,6 @@ inline constexpr int kPieceColumns = 320, kPieceRows = 270;
 Result<std::string> contact_sheet(const std::string& title, const std::string& under_it,
                                   const std::vector<ContactRow>& rows);
 
-/// PNG bytes of one picture as it is.
-Result<std::string> picture_png(const walk::Picture& picture);
-
 /// The picture made smaller to this many columns, each point the mean of what it stands for; as it is when it has no
 /// more.
 walk::Picture smaller(const walk::Picture& picture, int columns);

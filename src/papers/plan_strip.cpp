@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "need/station.h"
 #include "papers/contour_lines.h"
 #include "papers/key.h"
 #include "papers/plan_layout.h"
@@ -139,8 +140,8 @@ std::vector<std::string> caption(const PlanMap& plan) {
   }
   result.push_back(
       fmt::format("Drawn: delivered detail on a face 1.6 m above ground turned to the camera, by the best camera at "
-                  "each point, {}, before compression. Bare paper: no camera makes one out.",
-                  plan.map->condition));
+                  "each point, {}, {}. Bare paper: no camera makes one out.",
+                  plan.map->condition, need::compression_in_words(*plan.project)));
   return result;
 }
 

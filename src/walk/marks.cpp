@@ -120,6 +120,28 @@ void Walk::tell(Mark& mark) const {
   mark.power = signal.exposed.power;
 }
 
+Mark Walk::mark_at(double gone) const {
+  PlanPoint at = line_.front(), forward{0, 1};
+  double before = 0;
+  for (size_t i = 0; i + 1 < line_.size(); ++i) {
+    const PlanPoint way = line_[i + 1] - line_[i];
+    const double length = norm(way);
+    if (length <= 0) continue;
+    forward = (1 / length) * way;
+    at = line_[i] + std::min(gone - before, length) * forward;
+    if (gone <= before + length) break;
+    before += length;
+  }
+  const PlanPoint mount = geom::plan(station_.pose.eye_site);
+  Mark mark;
+  mark.distance = Length{norm(at - mount)};
+  mark.gone = Length{gone};
+  mark.foot = site::above_ground(request_.project->site.terrain, at, Length{0});
+  mark.forward =
+      request_.mover == Mover::kTarget ? geom::plan(geom::unit({mount.x - at.x, mount.y - at.y, 0})) : forward;
+  return mark;
+}
+
 Result<Walk> Walk::begin(const WalkRequest& request) {
   const need::Project& project = *request.project;
   std::vector<need::Station> stations;
@@ -130,31 +152,24 @@ Result<Walk> Walk::begin(const WalkRequest& request) {
   Walk walk{request, need::in_condition(need::station_of(project, *request.camera), *lighting)};
   walk.scene_ = scene;
   walk.lighting_ = lighting;
+  walk.line_ = request.route->line;
 
-  const std::vector<OnRoute> way = along(request.route->line);
+  const std::vector<OnRoute> way = along(walk.line_);
   const PlanPoint mount = geom::plan(walk.station_.pose.eye_site);
-  const auto mark_at = [&](const OnRoute& place) {
-    Mark mark;
-    mark.distance = Length{norm(place.at - mount)};
-    mark.gone = Length{place.gone};
-    mark.foot = site::above_ground(project.site.terrain, place.at, Length{0});
-    mark.forward = request.mover == Mover::kTarget
-                       ? geom::plan(geom::unit({mount.x - place.at.x, mount.y - place.at.y, 0}))
-                       : place.forward;
-    return mark;
-  };
-  std::vector<const OnRoute*> seen;
+  std::vector<double> seen;
   constexpr size_t kEvery = 10;  // half a metre
   for (size_t i = 0; i < way.size(); i += kEvery)
-    if (walk.view_at(mark_at(way[i]), need::Facing::kCamera).gate == detail::Limit::kNone) seen.push_back(&way[i]);
+    if (walk.view_at(walk.mark_at(way[i].gone), need::Facing::kCamera).gate == detail::Limit::kNone)
+      seen.push_back(way[i].gone);
   if (seen.empty())
     return failure(ErrorKind::kRequest,
                    fmt::format("camera \"{}\" never sees anyone on \"{}\" in this condition: it is outside the picture "
                                "or hidden all the way",
                                request.camera->name, request.route->name));
+  walk.first_seen_ = seen.front(), walk.last_seen_ = seen.back();
   if (request.marks.empty())
     for (int i = 0; i < kDefaultMarks; ++i)
-      walk.marks_.push_back(mark_at(*seen[static_cast<size_t>(i) * (seen.size() - 1) / (kDefaultMarks - 1)]));
+      walk.marks_.push_back(walk.mark_at(seen[static_cast<size_t>(i) * (seen.size() - 1) / (kDefaultMarks - 1)]));
   for (const Length distance : request.marks) {
     const OnRoute* place = first_at(way, mount, distance.si());
     if (place == nullptr) {
@@ -166,28 +181,52 @@ Result<Walk> Walk::begin(const WalkRequest& request) {
                                  request.route->name, norm(nearest->at - mount), norm(farthest->at - mount)),
                      {"command line", "", "--marks"});
     }
-    walk.marks_.push_back(mark_at(*place));
+    walk.marks_.push_back(walk.mark_at(place->gone));
   }
   for (Mark& mark : walk.marks_) walk.tell(mark);
   return walk;
 }
 
-Picture Walk::picture(const Mark& mark, const Progress& progress) const {
-  const need::Project& project = *request_.project;
-  const std::string plate = request_.mover == Mover::kCar ? random_plate(request_.seed) : "";
-  const Stage stage{project, *request_.condition, station_, {subject_at(mark), plate}};
+Visitor Walk::visitor_at(const Mark& mark) const {
+  return {subject_at(mark), request_.mover == Mover::kCar ? random_plate(request_.seed) : ""};
+}
+
+Shot Walk::shot_at(const Mark& mark) const {
   const need::Need need = this->need();
   need::SampleView view = view_at(mark, need::Facing::kCamera);
   const geom::Vec3 at = station_.pose.camera_from_site * (mark.foot - station_.pose.eye_site);
   if (view.gate != detail::Limit::kNone) view.seen.depth = at.z;
-  Shot shot{&station_,     detail::nominal(need::subject_inputs(station_, need, project.settings.typical)),
+  Shot shot{&station_,     detail::nominal(need::subject_inputs(station_, need, request_.project->settings.typical)),
             view.seen,     {1, 0},
             request_.seed, static_cast<uint64_t>(std::lround(mark.gone.in(mm)))};
   const geom::Vec3 ahead = station_.pose.camera_from_site * geom::Vec3{mark.forward.x, mark.forward.y, 0};
   const camera::PointJacobian j = camera::jacobian(station_.lens.projector, at);
   const geom::Vec2 moved{geom::dot(j.u, ahead), geom::dot(j.v, ahead)};
   if (norm(moved) > 0) shot.along = (1 / norm(moved)) * moved;
-  return shoot(stage, shot, progress);
+  return shot;
+}
+
+/// Metres from one frame to the next; who carries a target walks.
+double Walk::step() const {
+  const detail::Typical& typical = request_.project->settings.typical;
+  const double told = detail::nominal(need::subject_inputs(station_, need(), typical))[detail::Input::kSpeed];
+  const double pace = told > 0 ? told : typical.speed_walker.value.nominal;
+  return pace / station_.frame_rate;
+}
+
+std::vector<Mark> Walk::frames() const {
+  std::vector<Mark> all;
+  const double each = step();
+  const auto count = static_cast<size_t>((last_seen_ - first_seen_) / each) + 1;
+  for (size_t i = 0; i < count; ++i) all.push_back(mark_at(first_seen_ + static_cast<double>(i) * each));
+  return all;
+}
+
+std::vector<Mark> Walk::frames_before(const Mark& mark, int count) const {
+  std::vector<Mark> all;
+  for (int i = count - 1; i > 0; --i) all.push_back(mark_at(std::max(0.0, mark.gone.si() - i * step())));
+  all.push_back(mark);
+  return all;
 }
 
 PictureBox piece_around(const camera::Projector& projector, geom::ImagePoint middle, int columns, int rows) {

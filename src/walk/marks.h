@@ -58,12 +58,22 @@ class Walk {
 
   const std::vector<Mark>& marks() const { return marks_; }
   const need::Station& station() const { return station_; }
-  /// Empty when it was stopped.
-  Picture picture(const Mark& mark, const Progress& progress = {}) const;
+  const WalkRequest& request() const { return request_; }
+
+  /// Who is at a mark, and how the camera takes them there.
+  Visitor visitor_at(const Mark& mark) const;
+  Shot shot_at(const Mark& mark) const;
+
+  /// The places, without figures, of every frame from where the mover is first to where it is last seen, or of the
+  /// frames up to a mark, the mark the last.
+  std::vector<Mark> frames() const;
+  std::vector<Mark> frames_before(const Mark& mark, int count) const;
 
  private:
   Walk(WalkRequest request, need::Station station) : request_{std::move(request)}, station_{std::move(station)} {}
   need::Need need() const;
+  Mark mark_at(double gone) const;
+  double step() const;
   need::SampleView view_at(const Mark& mark, need::Facing facing) const;
   void tell(Mark& mark) const;
   SubjectMesh subject_at(const Mark& mark) const;
@@ -73,6 +83,8 @@ class Walk {
   std::shared_ptr<const site::Scene> scene_;
   std::shared_ptr<const need::Lighting> lighting_;
   std::vector<Mark> marks_;
+  std::vector<geom::PlanPoint> line_;
+  double first_seen_ = 0, last_seen_ = 0;  // m along it
 };
 
 /// The box of at most this size around a point of the picture, moved so that it lies within it.

@@ -18,42 +18,6 @@ namespace {
 
 using detail::Input;
 
-/// Blur of what stands still at a depth.
-detail::Blur still_blur(const Shot& shot, const detail::Exposed& exposed, double depth) {
-  detail::Seen still;
-  still.depth = depth;
-  return detail::blur_of(shot.station->constants, still, shot.values, exposed);
-}
-
-/// What stands still, blurred by its own depth: the picture blurred at a few discs between the least and the largest,
-/// and each pixel taken from between its neighbours.
-Plane blurred(const Background& background, const Shot& shot, const detail::Exposed& exposed) {
-  std::vector<float> disc(background.depth.at.size());
-  tbb::parallel_for(size_t{0}, disc.size(), [&](size_t i) {
-    disc[i] = static_cast<float>(still_blur(shot, exposed, static_cast<double>(background.depth.at[i])).defocus);
-  });
-  const auto [least, most] = std::minmax_element(disc.begin(), disc.end());
-  const double low = static_cast<double>(*least), high = std::min(static_cast<double>(*most), 40.0);
-  constexpr double kStep = 1;  // px of disc between neighbours; at most kMostLevels
-  constexpr int kMostLevels = 4;
-  const int levels = std::clamp(1 + static_cast<int>(std::ceil((high - low) / kStep)), 1, kMostLevels);
-  std::vector<Plane> at_level(static_cast<size_t>(levels), background.rate);
-  tbb::parallel_for(0, levels, [&](int level) {
-    detail::Blur blur = still_blur(shot, exposed, 1);
-    blur.defocus = levels == 1 ? low : low + (high - low) * level / (levels - 1);
-    filter(at_level[static_cast<size_t>(level)], transfer_of(blur, {1, 0}, 1, false), reach_of(blur, 1));
-  });
-  if (levels == 1) return std::move(at_level.front());
-  Plane result{background.rate.columns, background.rate.rows};
-  for (size_t i = 0; i < disc.size(); ++i) {
-    const double place = std::clamp((static_cast<double>(disc[i]) - low) / (high - low), 0.0, 1.0) * (levels - 1);
-    const auto lower = static_cast<size_t>(std::min(static_cast<int>(place), levels - 2));
-    const auto share = static_cast<float>(place - static_cast<double>(lower));
-    result.at[i] = (1 - share) * at_level[lower].at[i] + share * at_level[lower + 1].at[i];
-  }
-  return result;
-}
-
 /// Lays the blurred subject over the picture, in electrons a second.
 void lay_subject(const Cutout& cast, const Shot& shot, Exposure& exposure) {
   if (cast.empty()) return;
@@ -113,15 +77,16 @@ Exposure expose_picture(const Background& background, const Cutout& subject, con
   exposure.full_scale = std::max(shot.values[Input::kFullWell], 1.0) / exposure.exposed.gain;
   exposure.hue = background.hue;
   exposure.averaged = Plane{background.rate.columns, background.rate.rows, static_cast<float>(camera.averaged)};
-  exposure.mean = blurred(background, shot, exposure.exposed);
+  exposure.mean = blurred(background.rate, background.depth, camera, shot.values, exposure.exposed);
   lay_subject(subject, shot, exposure);
   const detail::Metering& frame = camera.metering;
   const double glare =
       shot.values[Input::kGlare] * frame.mean() * (1 - frame.own_share() + frame.own_share() * exposure.exposed.power);
   const double open = exposure.exposed.time * exposure.exposed.iris;
-  for (size_t i = 0; i < exposure.mean.at.size(); ++i)
+  tbb::parallel_for(size_t{0}, exposure.mean.at.size(), [&](size_t i) {
     exposure.mean.at[i] = static_cast<float>(
         open * std::max(0.0, static_cast<double>(exposure.mean.at[i] + background.stray.at[i]) + glare));
+  });
   return exposure;
 }
 
@@ -134,8 +99,11 @@ Plane electrons(const Exposure& exposure, const Shot& shot) {
       const size_t at = plane.index(column, row);
       const auto mean = static_cast<double>(exposure.mean.at[at]);
       Random random{mixed(shot.seed + mixed(shot.frame + mixed(at)))};
-      // The mean of n frames has the noise of one over the root of n.
-      const double noisy = random.counted(mean + dark) - dark + read * random.normal();
+      // The mean of n frames has the noise of one over the root of n. Many electrons are as good as normal, with all
+      // noise at once.
+      constexpr double kMany = 30;
+      const double noisy = mean > kMany ? mean + std::sqrt(mean + dark + read * read) * random.normal()
+                                        : random.counted(mean + dark) - dark + read * random.normal();
       const double kept = mean + (noisy - mean) / std::sqrt(static_cast<double>(exposure.averaged.at[at]));
       plane.at[at] = static_cast<float>(std::clamp(kept, 0.0, exposure.full_scale));
     }
@@ -147,19 +115,25 @@ Picture developed(const Plane& electrons, const Exposure& exposure, bool monochr
   Picture picture{electrons.columns, electrons.rows, std::vector<uint8_t>(3 * electrons.at.size())};
   tbb::parallel_for(size_t{0}, electrons.at.size(), [&](size_t i) {
     const double light = static_cast<double>(electrons.at[i]) / exposure.full_scale;
-    for (size_t channel = 0; channel < 3; ++channel) {
-      const double share = monochrome ? 1 : static_cast<double>(hues()[exposure.hue[i]].at(channel));
-      picture.rgb[3 * i + channel] = static_cast<uint8_t>(std::lround(255 * std::sqrt(std::min(1.0, light * share))));
+    const auto level = [&](double share) {
+      constexpr double kHalf = 0.5;  // rounds
+      return static_cast<uint8_t>(255 * std::sqrt(std::min(1.0, light * share)) + kHalf);
+    };
+    if (monochrome) {
+      std::fill_n(picture.rgb.begin() + static_cast<ptrdiff_t>(3 * i), 3, level(1));
+      return;
     }
+    const Hue& hue = hues()[exposure.hue[i]];
+    for (size_t channel = 0; channel < 3; ++channel)
+      picture.rgb[3 * i + channel] = level(static_cast<double>(hue.at(channel)));
   });
   return picture;
 }
 
-Picture shoot(const Stage& stage, const Shot& shot, const Progress& progress) {
+Picture shoot(const StillCast& still, const Stage& stage, const Shot& shot) {
   const detail::Exposed exposed = detail::exposed(shot.station->constants, shot.seen, shot.values);
   const detail::Blur blur = detail::blur_of(shot.station->constants, shot.seen, shot.values, exposed);
-  const Background background = cast_background(stage, *shot.station, exposed.power, progress);
-  if (progress.stopped()) return {};
+  const Background background = still.background(stage, exposed.power);
   const Cutout subject = cast_subject(stage, *shot.station, exposed.power, reach_of(blur, 1));
   const Exposure exposure = expose_picture(background, subject, shot);
   return developed(electrons(exposure, shot), exposure, shot.station->monochrome);

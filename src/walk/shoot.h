@@ -42,7 +42,7 @@ Plane electrons(const Exposure& exposure, const Shot& shot);
 /// The picture of electrons: luminance by the tone curve, hues unless the camera is in monochrome.
 Picture developed(const Plane& electrons, const Exposure& exposure, bool monochrome);
 
-/// All of it.
-Picture shoot(const Stage& stage, const Shot& shot, const Progress& progress = {});
+/// All of it, over what stands still, which shares with the stage what stands.
+Picture shoot(const StillCast& still, const Stage& stage, const Shot& shot);
 
 }  // namespace sightfall::walk

@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""An interrupt ends a check with what is known so far: whole verdicts, whole pictures, and word that it was stopped.
+"""An interrupt ends work with what is known so far: whole verdicts, pictures and clips, and word that it was stopped.
 
 Usage: interrupt.py SIGHTFALL
-  Interrupts the check of a made site at two moments, which the progress on the terminal tells: while needs are judged
-  or remedies looked for, and while plans are drawn.
+  Interrupts the check of a made site at moments which the progress on the terminal tells, while needs are judged,
+  remedies looked for and plans drawn, and a walk while its clip is made.
 """
 import json
 import os
@@ -109,9 +109,25 @@ def while_drawing(sightfall, folder):
     hold(re.search(rf"stopped: {drawn} of \d+ plans were drawn", told), f"it does not say how many were drawn: {told[-300:]}")
 
 
+def while_filming(sightfall, folder):
+    words = ["walk", "--open-ground", str(HERE / "files" / "stream.sheet.json"), "--when", "day", "--marks", "60"]
+    sent, status, out, told = interrupted(sightfall, folder, [*words, "--clip", "--out", "film", "--json"], rb"frame [2-9] of")
+    hold(sent and status == 1, f"exit status {status}; {told[-300:]}")
+    clips = json.loads(out)["clips"]
+    hold(len(clips) == 2, f"{len(clips)} clips, not the one under the rate and the one free of it")
+    of = int(re.search(r"frame \d+ of (\d+)", told).group(1))
+    for clip in clips:
+        hold(0 < clip["frames"] < of, f"{clip['frames']} frames of {of}")
+        hold(f"stopped: 1 of 1 pictures and {clip['frames']} frames were made" in told, f"not told: {told[-300:]}")
+        data = (folder / "film" / clip["file"]).read_bytes()
+        hold(b"ftyp" in data[:12] and b"moov" in data, f"{clip['file']} is cut short")
+    left = [path.name for path in (folder / "film").glob("*.part*")]
+    hold(not left, f"left behind: {left}")
+
+
 def main():
     failed = 0
-    for moment in (while_judging, while_looking_for_remedies, while_drawing):
+    for moment in (while_judging, while_looking_for_remedies, while_drawing, while_filming):
         with tempfile.TemporaryDirectory() as made:
             folder = pathlib.Path(made)
             (folder / "many.sightfall.json").write_text(json.dumps(site()), encoding="utf-8")

@@ -14,74 +14,16 @@
 
 #include "detail/sensor.h"
 #include "detail/transfer.h"
+#include "picture_setting.h"
 #include "walk/blur.h"
 #include "walk/pattern.h"
-#include "walk/shoot.h"
 
 namespace sightfall::walk {
 namespace {
 
 using detail::Input;
 
-constexpr int kColumns = 180, kRows = 24, kFiner = 3;
 constexpr double kAgree = 0.10;  // of the kernel's frequency
-
-/// A camera, a sample and its light, as the kernel is handed them.
-struct Setting {
-  need::Station station;
-  detail::Seen seen{.density = 150, .depth = 20, .others = 1e5};
-  std::array<double, detail::kInputCount> values{};
-  double path = 0;  // electrons a second laid over the pattern by the air
-
-  Setting() {
-    station.constants = {.focal = 6e-3, .pitch = 2e-6};
-    set(Input::kThreshold, 0.2);
-    set(Input::kContrast, 0.75);
-    set(Input::kVeilLuminance, 0.5);
-    set(Input::kLensBlur, 0.8);
-    set(Input::kFNumber, 1.6);
-    set(Input::kFocus, 20);
-    set(Input::kShutter, 0.01);
-    set(Input::kNoiseThreshold, 4);
-    set(Input::kReadNoise, 2);
-    set(Input::kFullWell, 8000);
-    set(Input::kTarget, 0.18);
-    for (const Input factor : {Input::kDensityFactor, Input::kSensitivity, Input::kReflectance, Input::kInfrared,
-                               Input::kScatter, Input::kFlare, Input::kGlass, Input::kGain, Input::kQuantiser})
-      set(factor, 1);
-  }
-  void set(Input input, double value) { values[static_cast<size_t>(input)] = value; }
-
-  /// The frame is lit as the subject is.
-  void finish() {
-    const std::vector<detail::MeterPixel> frame(16, detail::MeterPixel{seen.others + path, 0});
-    station.constants.metering = detail::Metering{frame};
-    seen.path = path;
-  }
-  Shot shot() const { return {&station, detail::Values{values}, seen, {1, 0}, 7, 0}; }
-};
-
-Background even(double rate) {
-  Background background{{kColumns, kRows, static_cast<float>(rate)},
-                        {kColumns, kRows},
-                        {kColumns, kRows, 20},
-                        std::vector<uint8_t>(static_cast<size_t>(kColumns) * kRows, 0)};
-  return background;
-}
-
-/// A cutout that fills the picture with a pattern of values in [-1, 1] across it.
-Cutout filled(const Setting& setting, const std::function<double(double across, double down)>& pattern) {
-  Cutout cut;
-  cut.columns = kColumns, cut.rows = kRows, cut.finer = kFiner;
-  cut.rate = cut.cover = Plane{kColumns * kFiner, kRows * kFiner, 1};
-  cut.hue.assign(cut.rate.at.size(), 0);
-  const double contrast = setting.values[static_cast<size_t>(Input::kContrast)];
-  for (int row = 0; row < cut.rate.rows; ++row)
-    for (int column = 0; column < cut.rate.columns; ++column)
-      cut.rate.at[cut.rate.index(column, row)] = static_cast<float>(
-          setting.path + setting.seen.others * (1 + contrast * pattern((column + 0.5) / kFiner, (row + 0.5) / kFiner)));
-  return cut;
-}
 
 /// Bright and dark of bars in the middle of the picture, and the noise of its pixels, electrons.
 struct Measured {
@@ -121,11 +63,6 @@ double resolved_on_picture(const Setting& setting) {
     if (!by_contrast || !by_noise) return frequency / std::sqrt(kStep);
   }
   return 0.5;
-}
-
-double resolved_by_kernel(const Setting& setting) {
-  const detail::Values values{setting.values};
-  return detail::delivered(setting.station.constants, setting.seen, values) / setting.seen.density * values.reference();
 }
 
 struct Cause {
