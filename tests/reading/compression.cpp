@@ -44,6 +44,7 @@ walk::Picture taken_back(const video::Picture& canvas, int columns, int rows) {
 
 video::Encoded encoded(const Frames& frames, double factor) {
   std::vector<video::Picture> clip;
+  clip.reserve(kFrames);
   for (int frame = 0; frame < kFrames; ++frame) clip.push_back(placed(frames(static_cast<uint64_t>(frame)), frame));
   video::EncodeSettings settings;
   settings.rate = video::FreeQuality{factor};

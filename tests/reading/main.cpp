@@ -4,7 +4,7 @@
 //   reading FOLDER again            tables and pictures from the counts that are there
 #include <fmt/format.h>
 
-#include <cstdlib>
+#include <charconv>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -108,6 +108,13 @@ int report(const std::vector<Subject>& all, const std::string& folder) {
   return counts.flush() && tables.flush() ? 0 : 1;
 }
 
+/// 0 where it is none.
+int number_of(const std::string& word) {
+  int number = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
+  return error == std::errc{} && end == word.data() + word.size() ? number : 0;
+}
+
 /// Counts anew, or takes the counts of the last run.
 int run_all(const std::string& folder, int plates, int faces, bool again) {
   std::vector<Subject> all = subjects();
@@ -131,8 +138,10 @@ int main(int argc, char** argv) {
   constexpr int kPlates = 240, kFaces = 200;
   if (words.size() == 1) return sightfall::reading::run_all(words[0], kPlates, kFaces, false);
   if (words.size() == 2 && words[1] == "again") return sightfall::reading::run_all(words[0], 0, 0, true);
-  if (words.size() == 3)
-    return sightfall::reading::run_all(words[0], std::atoi(words[1].c_str()), std::atoi(words[2].c_str()), false);
+  if (words.size() == 3) {
+    const int plates = sightfall::reading::number_of(words[1]), faces = sightfall::reading::number_of(words[2]);
+    if (plates > 0 && faces > 0) return sightfall::reading::run_all(words[0], plates, faces, false);
+  }
   std::cerr << "usage: reading FOLDER [again | PLATES FACES]\n";
   return 2;
 }

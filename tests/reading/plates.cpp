@@ -25,7 +25,7 @@ Photograph photographed(const Level& level, const std::string& characters, uint6
 
 Look read_plate(const Level& level, uint64_t seed) {
   thread_local PlateReader reader;
-  thread_local const PlateMatcher matcher;
+  thread_local PlateMatcher matcher;
   const std::string truth = walk::random_plate(seed);
   const Cells cells = cells_of(photographed(level, truth, seed), static_cast<int>(truth.size()));
   return {{share_right(truth, reader.read(cells)), share_right(truth, matcher.read(cells))}, 0};
