@@ -53,6 +53,7 @@ void draw_axes(const Canvas& canvas, const Panel& panel, bool labelled) {
 void draw_points(const Canvas& canvas, const Panel& panel, const std::vector<Measured>& points, const Pen& pen,
                  bool intervals) {
   std::vector<PagePoint> joined;
+  joined.reserve(points.size());
   for (const Measured& p : points) joined.push_back({panel.x(p.detail), panel.y(p.tally.share())});
   canvas.stroke(papers::line_shape(joined), pen);
   if (!intervals) return;
@@ -103,9 +104,10 @@ std::string plot_of(const Finding& finding, const std::string& title, const Thre
     const std::vector<Measured> distance = measured(finding.all[0], finding.number, kSecond, thresholds);
     for (int i = 0; i < panels; ++i) {
       const size_t at = static_cast<size_t>(i) + 1;
-      const Panel panel{kSide + (i % kAcross) * kWide, kTop + (i / kAcross) * kHigh};
+      const int across = i % kAcross, down = i / kAcross;
+      const Panel panel{kSide + across * kWide, kTop + down * kHigh};
       draw_panel(canvas, panel, {distance, measured(finding.all[at], finding.number, kSecond, thresholds)}, rows[0],
-                 rows[at], i / kAcross == lines - 1);
+                 rows[at], down == lines - 1);
     }
   };
   const Result<std::string> svg = papers::drawn_svg(size, heading, key, draw);
