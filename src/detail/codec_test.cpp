@@ -62,11 +62,12 @@ CameraConstants compressed(double bits) {
 /// A fifth of full scale, 500 electrons.
 const Seen kLit{.density = 100, .depth = 20, .others = 1e5};
 Values lit_values() { return Values{plain_values()}.with(Input::kFullWell, 2500); }
+constexpr double kOfBars = 1 / kSpread;  // the table's own steps
 
 class Compressed : public testing::Test {
  protected:
   static double at(const CameraConstants& camera, double step = 1) {
-    return delivered(camera, kLit, lit_values().with(Input::kQuantiser, step));
+    return delivered(camera, kLit, lit_values().with(Input::kQuantiser, kOfBars * step));
   }
 };
 
@@ -88,7 +89,7 @@ TEST_F(Compressed, AQualityIsHeldAsLongAsTheBitsAllow) {
 }
 
 TEST_F(Compressed, IsTheLimitWhereItTakesMost) {
-  const Values coarse = lit_values().with(Input::kQuantiser, 3);
+  const Values coarse = lit_values().with(Input::kQuantiser, 3 * kOfBars);
   EXPECT_EQ(limit_of(compressed(0.1), kLit, coarse), Limit::kCompression);
   EXPECT_DOUBLE_EQ(delivered_without(Limit::kCompression, compressed(0.1), kLit, coarse), at(kCamera));
 }
@@ -96,7 +97,7 @@ TEST_F(Compressed, IsTheLimitWhereItTakesMost) {
 TEST_F(Compressed, TheRangeOfTheStepIsInTheAnswer) {
   RangedInputs inputs;
   for (size_t i = 0; i < kInputCount; ++i) inputs[i] = Ranged<double>::exact(lit_values()[static_cast<Input>(i)]);
-  inputs[static_cast<size_t>(Input::kQuantiser)] = {0.7, 1, 1.6};
+  inputs[static_cast<size_t>(Input::kQuantiser)] = {0.7 * kOfBars, kOfBars, 1.6 * kOfBars};
   const DeliveredRange range = delivered_range(compressed(0.4), kLit, inputs);
   EXPECT_LT(range.value.low, range.value.nominal);
   EXPECT_GT(range.value.high, range.value.nominal);

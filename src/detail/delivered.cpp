@@ -93,7 +93,7 @@ struct Compression {
     if (table == nullptr) return;
     full_scale = s.full_scale;
     noise = s.deviation / output_step(s.subject + s.behind, full_scale);
-    step = quantiser_step(camera, s, v);
+    step = kSpread * quantiser_step(camera, s, v);
     if (step <= 0) table = nullptr;
   }
 

@@ -141,7 +141,8 @@ double sway_rate(const site::Mount& mount) {
 
 std::string_view compression_in_words(const Project& project) {
   const auto streams = [&](const camera::Camera& camera) {
-    return camera.stream || the_named(project.catalogue, camera.sheet).stream;
+    const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
+    return camera.stream || (sheet != nullptr && sheet->stream);
   };
   const std::vector<camera::Camera>& all = project.cameras;
   if (std::none_of(all.begin(), all.end(), streams)) return "before compression";

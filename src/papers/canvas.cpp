@@ -10,14 +10,6 @@
 
 #include "papers/svg_text.h"
 
-#ifdef __SANITIZE_ADDRESS__
-// Fontconfig keeps its patterns by offsets from one another, which the leak checker cannot follow.
-extern "C" {
-const char* __lsan_default_suppressions() { return "leak:libfontconfig"; }
-const char* __lsan_default_options() { return "print_suppressions=0"; }
-}
-#endif
-
 namespace sightfall::papers {
 
 struct Canvas::Impl {

@@ -21,13 +21,6 @@ extern "C" {
 #include "video/freed.h"
 #include "video/quiet.h"
 
-// Asked by the sanitizer of leaks, where the build has it, under names of its own: x265 3.5 loses some kilobytes an
-// encoder.
-// NOLINTBEGIN(bugprone-reserved-identifier,cert-dcl37-c,cert-dcl51-cpp,readability-identifier-naming)
-extern "C" const char* __lsan_default_suppressions() { return "leak:libx265"; }
-extern "C" const char* __lsan_default_options() { return "print_suppressions=0"; }
-// NOLINTEND(bugprone-reserved-identifier,cert-dcl37-c,cert-dcl51-cpp,readability-identifier-naming)
-
 namespace sightfall::video {
 using namespace sightfall::units;
 namespace {

@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "need/test_project.h"
+#include "walk/film.h"
 
 namespace sightfall::walk {
 namespace {
@@ -89,7 +90,7 @@ TEST(Walk, ThePictureIsTheSameForAnyNumberOfThreads) {
   ASSERT_TRUE(walk);
   const auto on_threads = [&](size_t threads) {
     const tbb::global_control limit{tbb::global_control::max_allowed_parallelism, threads};
-    return walk->picture(walk->marks().front()).rgb;
+    return Film{*walk}.picture(walk->marks().front()).rgb;
   };
   const auto one = on_threads(1);
   EXPECT_EQ(one, on_threads(2));
@@ -97,7 +98,8 @@ TEST(Walk, ThePictureIsTheSameForAnyNumberOfThreads) {
   Plain other;
   WalkRequest request = other.request({6});
   request.seed = 4;
-  EXPECT_NE(one, Walk::begin(request)->picture(walk->marks().front()).rgb) << "another seed, other noise";
+  const auto seeded = Walk::begin(request);
+  EXPECT_NE(one, Film{*seeded}.picture(walk->marks().front()).rgb) << "another seed, other noise";
 }
 
 TEST(Walk, TheSubjectStandsWhereItIsProjected) {

@@ -32,12 +32,13 @@ struct Setting {
     set(detail::Input::kReadNoise, 2);
     set(detail::Input::kFullWell, 8000);
     set(detail::Input::kTarget, 0.18);
-    for (const Input factor : {detail::Input::kDensityFactor, detail::Input::kSensitivity, detail::Input::kReflectance,
-                               detail::Input::kInfrared, detail::Input::kScatter, detail::Input::kFlare,
-                               detail::Input::kGlass, detail::Input::kGain, detail::Input::kQuantiser})
+    for (const detail::Input factor :
+         {detail::Input::kDensityFactor, detail::Input::kSensitivity, detail::Input::kReflectance,
+          detail::Input::kInfrared, detail::Input::kScatter, detail::Input::kFlare, detail::Input::kGlass,
+          detail::Input::kGain, detail::Input::kQuantiser})
       set(factor, 1);
   }
-  void set(Input input, double value) { values[static_cast<size_t>(input)] = value; }
+  void set(detail::Input input, double value) { values[static_cast<size_t>(input)] = value; }
 
   /// The frame is lit as the subject is.
   void finish() {
