@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "camera/stream_in_force.h"
 #include "cli/layout.h"
 
 namespace sightfall::cli {
@@ -39,10 +40,9 @@ std::string heading(const CardRequest& request, const RangeCard& card) {
               ? fmt::format("mounted at {}, tilted {:.1f} degrees {}; distances run along flat ground\n",
                             both(*request.height), std::abs(card.tilt.in(deg)), card.tilt < Angle{0} ? "up" : "down")
               : std::string("on the axis; the subject's plane is normal to it\n");
-  text += wrapped(
-      fmt::format("A face walking at the camera over open ground, {}. Levels: {}.",
-                  request.sheet.stream ? "through its stream" : "before compression", request.tables.front().source),
-      0);
+  text += wrapped(fmt::format("A face walking at the camera over open ground, {}. Levels: {}.",
+                              camera::compression_in_words(request.sheet), request.tables.front().source),
+                  0);
   text += wrapped("By day: ample light, clear air.", 2);
   return text + wrapped(fmt::format("By night: a black sky, {}, {}.",
                                     card.infrared ? "its own infrared" : "no light of its own",

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "camera/stream_in_force.h"
 #include "file/json.h"
 #include "need/station.h"
 
@@ -227,7 +228,7 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
       {"sightfall_card", kAnswerVersion},
       {"camera", card.camera},
       {"light", fmt::format("day: ample light; night: black sky and the camera's own infrared; {}",
-                            request.sheet.stream ? "through its stream" : "before compression")},
+                            camera::compression_in_words(request.sheet))},
       {"level_table", request.tables.front().name},
       {"focal_mm", rounded(card.focal.in(mm), 1000)},
       {"f_number", rounded(card.f_number, 100)},

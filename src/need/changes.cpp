@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "camera/stream_in_force.h"
 #include "need/remedy.h"
 #include "site/ground.h"
 
@@ -173,7 +174,7 @@ class Changes {
 
   /// More bits, where bits are held down.
   void add_streams() {
-    const std::optional<camera::Stream>& stream = camera_.stream ? camera_.stream : sheet_.stream;
+    const std::optional<camera::Stream>& stream = camera::stream_of(sheet_, camera_);
     if (!stream || !stream->rate) return;
     constexpr DataRate kMost{40e6};  // of what cameras send
     for (const double factor : {2.0, 4.0}) {

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "base/check.h"
+#include "camera/stream_in_force.h"
 #include "detail/typical_entries.h"
 #include "need/station_light.h"
 #include "site/ground.h"
@@ -105,7 +106,7 @@ double frame_rate_of(const camera::Sheet& sheet, const camera::Camera& camera, S
 /// Compression as the stream is set; without a stream figures are before compression.
 void set_stream(Station& station, const camera::Sheet& sheet, const camera::Camera& camera, const Typical& typical) {
   at(station.inputs, Input::kQuantiser) = Ranged<double>::exact(1);
-  const std::optional<camera::Stream>& stream = camera.stream ? camera.stream : sheet.stream;
+  const std::optional<camera::Stream>& stream = camera::stream_of(sheet, camera);
   if (!stream) return;
   detail::CameraConstants& constants = station.constants;
   constants.codec = typical.codecs.at(static_cast<size_t>(stream->codec));
@@ -142,7 +143,7 @@ double sway_rate(const site::Mount& mount) {
 std::string_view compression_in_words(const Project& project) {
   const auto streams = [&](const camera::Camera& camera) {
     const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
-    return camera.stream || (sheet != nullptr && sheet->stream);
+    return sheet != nullptr ? camera::stream_of(*sheet, camera).has_value() : camera.stream.has_value();
   };
   const std::vector<camera::Camera>& all = project.cameras;
   if (std::none_of(all.begin(), all.end(), streams)) return "before compression";

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "base/check.h"
+#include "camera/stream_in_force.h"
 
 namespace sightfall::papers {
 namespace {
@@ -131,7 +132,7 @@ std::string caption(const CardPicture& picture) {
   return fmt::format(
       "A face walking at the camera over open ground, clear air, {}. Bands: 90 % ranges. Night: black "
       "sky, {}, {}. Levels: {}.",
-      picture.request->sheet.stream ? "through its stream" : "before compression",
+      camera::compression_in_words(picture.request->sheet),
       picture.card->infrared ? "the camera's own infrared" : "no infrared",
       picture.card->monochrome ? "monochrome" : "colour", picture.request->tables.front().source);
 }

@@ -3,8 +3,7 @@
 //   Model    H.264 and H.265 in MP4, QuickTime, Matroska and MPEG-TS. Planes become RGB by the matrix and range
 //            that the stream states; BT.709, limited, where it states none. Turned or stretched display is not applied
 //   Limits   strict: a clip that is cut short, damaged or changes its size on the way is an error, not half an answer.
-//   But
-//            neither codec has checksums: a few flipped bits inside a frame may pass as pictures
+//            But neither codec has checksums: a few flipped bits inside a frame may pass as pictures
 //   Checked  decode_test.cpp, containers_test.cpp, mp4_boxes_test.cpp
 #pragma once
 #include <functional>

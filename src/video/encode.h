@@ -3,8 +3,7 @@
 //   Model    H.264 by x264 at its preset superfast, H.265 by x265 at ultrafast. A camera's encoder is small, quick and
 //            fixed: it searches little, as these presets do. Slower presets see through noise as no camera does: at
 //            4 grey levels of noise, 1080p, x264 at medium gave 18.6 Mbit/s where superfast gave 30.9, for a tenth of
-//            the speed; superfast
-//            does some 5 to 20 frames of 3840 x 2160 a second on a core.
+//            the speed; superfast does some 5 to 20 frames of 3840 x 2160 a second on a core
 //   Limits   a stand-in: absolute rates of a given camera differ by its encoder's settings up to some tens of times.
 //            What is told is how rate and loss change with light, noise and motion. No B-frames, since cameras that
 //            are watched live send none.

@@ -21,7 +21,7 @@ constexpr double kStep = 0.05;  // m along a route
 
 /// A place on the way.
 struct OnRoute {
-  PlanPoint at, forward;
+  PlanPoint at;
   double gone = 0;  // m
 };
 
@@ -32,11 +32,10 @@ std::vector<OnRoute> along(const std::vector<PlanPoint>& line) {
     const PlanPoint way = line[i + 1] - line[i];
     const double length = norm(way);
     if (length <= 0) continue;
-    const PlanPoint forward = (1 / length) * way;
     const auto steps = static_cast<int>(std::ceil(length / kStep));
     for (int k = i == 0 ? 0 : 1; k <= steps; ++k) {
-      const double gone = length * k / steps;
-      all.push_back({line[i] + gone * forward, forward, before + gone});
+      const double share = static_cast<double>(k) / steps;
+      all.push_back({line[i] + share * way, before + share * length});
     }
     before += length;
   }
@@ -121,14 +120,15 @@ void Walk::tell(Mark& mark) const {
 }
 
 Mark Walk::mark_at(double gone) const {
-  PlanPoint at = line_.front(), forward{0, 1};
+  const std::vector<PlanPoint>& line = request_.route->line;
+  PlanPoint at = line.front(), forward{0, 1};
   double before = 0;
-  for (size_t i = 0; i + 1 < line_.size(); ++i) {
-    const PlanPoint way = line_[i + 1] - line_[i];
+  for (size_t i = 0; i + 1 < line.size(); ++i) {
+    const PlanPoint way = line[i + 1] - line[i];
     const double length = norm(way);
     if (length <= 0) continue;
     forward = (1 / length) * way;
-    at = line_[i] + std::min(gone - before, length) * forward;
+    at = line[i] + std::min(gone - before, length) * forward;
     if (gone <= before + length) break;
     before += length;
   }
@@ -152,9 +152,8 @@ Result<Walk> Walk::begin(const WalkRequest& request) {
   Walk walk{request, need::in_condition(need::station_of(project, *request.camera), *lighting)};
   walk.scene_ = scene;
   walk.lighting_ = lighting;
-  walk.line_ = request.route->line;
 
-  const std::vector<OnRoute> way = along(walk.line_);
+  const std::vector<OnRoute> way = along(request.route->line);
   const PlanPoint mount = geom::plan(walk.station_.pose.eye_site);
   std::vector<double> seen;
   constexpr size_t kEvery = 10;  // half a metre

@@ -83,7 +83,6 @@ class Walk {
   std::shared_ptr<const site::Scene> scene_;
   std::shared_ptr<const need::Lighting> lighting_;
   std::vector<Mark> marks_;
-  std::vector<geom::PlanPoint> line_;
   double first_seen_ = 0, last_seen_ = 0;  // m along it
 };
 
