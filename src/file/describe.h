@@ -21,6 +21,7 @@ void describe(Form& form, detail::Typical& typical);
 
 void describe(Form& form, site::Site& site);  // describe_site.cpp
 void describe(Form& form, site::Anchor& anchor);
+void describe(Form& form, site::Plan& plan);
 void describe(Form& form, site::Terrain& terrain);
 void describe(Form& form, site::Mount& mount);
 void describe(Form& form, site::Place& place);

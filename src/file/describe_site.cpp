@@ -10,6 +10,7 @@ constexpr std::array<std::string_view, 2> kTerrainKinds{"flat", "grid"};
 enum class TerrainKind { kFlat, kGrid };
 constexpr std::array<std::string_view, 3> kPlaceKinds{"zone", "line", "route"};
 
+constexpr double kMostPlanSide = 12000;  // as serve/plan_upload.h takes them
 constexpr double kMostHeights = 4e6;
 constexpr double kLowestGround = -12000, kHighestGround = 12000;
 
@@ -17,6 +18,7 @@ constexpr double kLowestGround = -12000, kHighestGround = 12000;
 
 void describe(Form& form, site::Site& site) {
   form.object({"anchor", kOptional, "ties the site frame to the world"}, site.anchor);
+  form.object({"plan", kOptional, "a picture of a plan that the site is drawn over"}, site.plan);
   form.object({"terrain", kOptional, "the ground; flat at height 0 when absent"}, site.terrain, !site.terrain.flat());
   form.text(
       {"ground", kOptional, "name of the material of the ground, of data/materials.json; the usual one when absent"},
@@ -38,6 +40,17 @@ void describe(Form& form, site::Anchor& anchor) {
               anchor.height);
   form.number({"turn_deg", kDegrees, -360, 0, 360, "from the site's y axis to true north, clockwise"}, anchor.turn);
   form.text({"time_zone", kOptional, "IANA name of the time zone"}, anchor.time_zone);
+}
+
+void describe(Form& form, site::Plan& plan) {
+  form.text({"picture", kRequired, "PNG file in the document's folder, by its bare name"}, plan.picture);
+  form.whole({"columns", "", 1, kRequired, kMostPlanSide, "pixels of the picture from left to right"}, plan.columns);
+  form.whole({"rows", "", 1, kRequired, kMostPlanSide, "pixels of the picture from top to bottom"}, plan.rows);
+  form.number({"metres_per_pixel", kMetresPerPixel, 1e-5, kRequired, 1000, "of the site"}, plan.scale);
+  form.point({"north_west", kRequired, "where the picture's upper left corner is"}, plan.north_west);
+  form.number(
+      {"turn_deg", kDegrees, -360, 0, 360, "from the site's y axis to the picture's upward direction, clockwise"},
+      plan.turn);
 }
 
 void describe(Form& form, site::Terrain& terrain) {

@@ -57,6 +57,7 @@ inline constexpr UnitOf<Dim{.s = -1}> kHertz{"Hz", units::Hz};
 inline constexpr UnitOf<Dim{.m = 1, .s = -1}> kMetresPerSecond{"m/s", units::m / units::s};
 inline constexpr UnitOf<Dim{.px = 1}> kPixels{"px", units::px};
 inline constexpr UnitOf<Dim{.m = -1, .px = 1}> kPixelsPerMetre{"px/m", units::px / units::m};
+inline constexpr UnitOf<Dim{.m = 1, .px = -1}> kMetresPerPixel{"m/px", units::m / units::px};
 inline constexpr UnitOf<Dim{.W = 1}> kWatts{"W", units::W};
 inline constexpr UnitOf<Dim{.rad = 2, .cd = 1}> kLumens{"lm", units::lm};
 inline constexpr UnitOf<Dim{.rad = -2, .W = 1}> kWattsPerSteradian{"W/sr", RadiantIntensity{1}};

@@ -119,6 +119,17 @@ void check_terrain(const site::Terrain& terrain, Report& report) {
                          terrain.rows, wanted));
 }
 
+/// A name that leads nowhere but to a file beside the document.
+void check_plan(const site::Site& site, Report& report) {
+  if (!site.plan || !report.clean("site.plan", "picture")) return;
+  const std::string& name = site.plan->picture;
+  if (name.find('/') == std::string::npos && name.find('\\') == std::string::npos && name.front() != '.' &&
+      name.ends_with(".png"))
+    return;
+  report.add(ErrorKind::kField, {"site.plan", {}, "picture"},
+             "found " + in_quotes(name) + "; a bare file name that ends in .png and begins with no dot is needed");
+}
+
 void check_materials(const site::Site& site, const light::Materials& materials, Report& report) {
   const ByName known(materials.all, "", "", report);
   const auto check = [&](const std::string& name, const Spot& spot) {
@@ -143,6 +154,7 @@ void check_each(const std::vector<Thing>& things, const std::string& list, Repor
 
 void check_site(const site::Site& site, const light::Materials& materials, Report& report) {
   check_terrain(site.terrain, report);
+  check_plan(site, report);
   check_materials(site, materials, report);
   check_each(site.solids, "site.solids", report, check_solid);
   check_each(site.veils, "site.veils", report, check_veil);

@@ -153,8 +153,18 @@ struct Condition {
   bool ample() const { return !light && !when; }
 };
 
+/// A picture of a plan that the site is drawn over. Nothing is worked out from it.
+struct Plan {
+  std::string picture;  ///< PNG file beside the document
+  int columns = 1, rows = 1;
+  Quantity<Dim{.m = 1, .px = -1}> scale{0.1};  ///< metres a pixel
+  geom::PlanPoint north_west;                  ///< its upper left corner
+  Angle turn;                                  ///< from the site's y axis to its upward direction, clockwise
+};
+
 struct Site {
   std::optional<Anchor> anchor;
+  std::optional<Plan> plan;
   Terrain terrain;
   std::string ground;  ///< name of its material; empty: the usual one
   std::vector<Solid> solids;
