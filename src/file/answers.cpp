@@ -3,11 +3,12 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "camera/stream_in_force.h"
-#include "file/json.h"
+#include "file/answer_values.h"
+#include "file/describe.h"
+#include "file/writer.h"
 #include "need/station.h"
 
 namespace sightfall::file {
@@ -16,36 +17,6 @@ namespace {
 using namespace units;
 
 constexpr int kAnswerVersion = 1;
-constexpr PixelDensity kPixelPerMetre{1};
-
-/// Answers are rounded to what they can mean, so that they do not differ in digits nobody measured.
-/// `parts` a unit: dividing by it gives the double nearest to the decimal, which prints as the decimal.
-Value rounded(double number, double parts) {
-  return std::isfinite(number) ? Value{std::round(number * parts) / parts} : Value{};
-}
-Value metres(Length length) { return rounded(length.in(m), 1000); }
-Value metres(const std::optional<Length>& length) { return length ? metres(*length) : Value{}; }
-Value density(PixelDensity d) { return rounded(d.in(kPixelPerMetre), 100); }
-Value share(double value) { return rounded(value, 10000); }
-Value text_or_null(std::string_view text) { return text.empty() ? Value{} : Value{text}; }
-
-template <class Quantity, class ToValue>
-Value range(const Ranged<Quantity>& r, ToValue to_value) {
-  return Object{{"low", to_value(r.low)}, {"nominal", to_value(r.nominal)}, {"high", to_value(r.high)}};
-}
-
-template <class Items, class ToValue>
-Value list(const Items& items, ToValue to_value) {
-  List result;
-  std::transform(items.begin(), items.end(), std::back_inserter(result), to_value);
-  return result;
-}
-
-Value text_list(const std::vector<std::string>& texts) {
-  return list(texts, [](const std::string& text) { return Value{text}; });
-}
-
-Value limit_of(detail::Limit limit) { return limit == detail::Limit::kNone ? Value{} : Value{detail::in_words(limit)}; }
 
 Value assumptions_of(const std::vector<Assumption>& assumptions) {
   return list(assumptions, [](const Assumption& one) {
@@ -60,21 +31,38 @@ Value worst_of(const std::optional<need::WorstPlace>& worst) {
       {"condition", worst->condition},
       {"camera", text_or_null(worst->camera)},
       {"density_px_per_m", density(worst->density)},
-      {"delivered_px_per_m", range(worst->delivered, density)},
+      {"delivered_px_per_m", density_range(worst->delivered)},
       {"limit", Value{detail::in_words(worst->limit)}}};
 }
 
-Value remedy_of(const std::optional<need::Remedy>& remedy) {
+/// What the document is changed in for a remedy, as the workbench's edits are written (docs/wire.md).
+Value changes_of(const need::Project& project, const need::Remedy& remedy) {
+  List changes;
+  const camera::Camera& camera = need::the_named(project.cameras, remedy.camera);
+  const auto change = [&](List at, Value was, Value now) {
+    if (was == now) return;
+    changes.emplace_back(Object{{"at", std::move(at)}, {"was", std::move(was)}, {"now", std::move(now)}});
+  };
+  change({"cameras", camera.name}, Writer::written(camera), Writer::written(remedy.changed));
+  const site::Mount& mount = need::the_named(project.site.mounts, camera.mount);
+  site::Mount raised = mount;
+  raised.height = raised.height + remedy.raised;
+  change({"site", "mounts", mount.name}, Writer::written(mount), Writer::written(raised));
+  return changes;
+}
+
+Value remedy_of(const need::Project& project, const std::optional<need::Remedy>& remedy) {
   if (!remedy) return {};
   return Object{{"mends", remedy->mends},
                 {"camera", remedy->camera},
                 {"text", remedy->text},
                 {"share_after", share(remedy->share_after)},
                 {"verdict_after", Value{need::in_words(remedy->answer_after)}},
-                {"spoils", text_list(remedy->spoils)}};
+                {"spoils", text_list(remedy->spoils)},
+                {"changes", changes_of(project, *remedy)}};
 }
 
-Value verdict_of(const need::Verdict& verdict) {
+Value verdict_of(const need::Project& project, const need::Verdict& verdict) {
   return Object{{"name", verdict.need},
                 {"verdict", Value{need::in_words(verdict.answer)}},
                 {"share", share(verdict.share.nominal)},
@@ -82,9 +70,9 @@ Value verdict_of(const need::Verdict& verdict) {
                 {"sampling_error", share(verdict.sampling_error)},
                 {"required_share", share(verdict.required_share)},
                 {"required_px_per_m", density(verdict.required)},
-                {"limit", limit_of(verdict.limit)},
+                {"limit", limit_or_null(verdict.limit)},
                 {"worst", worst_of(verdict.worst)},
-                {"remedy", remedy_of(verdict.remedy)},
+                {"remedy", remedy_of(project, verdict.remedy)},
                 {"settle", text_or_null(verdict.settle)},
                 {"samples", verdict.samples},
                 {"conditions", list(verdict.conditions, [](const need::ConditionShare& one) {
@@ -113,10 +101,10 @@ Value seeing_of(const card::CardRequest& request, const card::Seeing& seeing) {
     levels.push_back({request.tables[i].name, text_or_null(seeing.levels[i])});
   const bool seen = seeing.shutter > Time{0};
   return Object{{"delivered_px_per_m", density(seeing.delivered.nominal)},
-                {"range_px_per_m", range(seeing.delivered, density)},
+                {"range_px_per_m", density_range(seeing.delivered)},
                 {"level", text_or_null(seeing.levels.front())},
                 {"levels", levels},
-                {"limit", limit_of(seeing.limit)},
+                {"limit", limit_or_null(seeing.limit)},
                 {"noise_ratio", seen ? rounded(seeing.noise_ratio, 100) : Value{}},
                 {"shutter_s", seen ? rounded(seeing.shutter.si(), 1e7) : Value{}},
                 {"gain_db", seen ? rounded(seeing.gain, 10) : Value{}},
@@ -201,30 +189,33 @@ Value calibration_of(const std::optional<card::Calibration>& calibration) {
 
 }  // namespace
 
-std::string answer_text(const need::Project& project, const need::CheckResult& result) {
-  const Object answer{{"sightfall_check", kAnswerVersion},
-                      {"project", project.name},
-                      {"level_table", project.settings.levels.name},
-                      {"light", fmt::format("as each condition says, {}", need::compression_in_words(project))},
-                      {"stopped", result.stopped},
-                      {"needs", list(result.verdicts, verdict_of)},
-                      {"cautions", list(result.cautions,
-                                        [](const need::Caution& one) {
-                                          return Value{Object{{"about", one.about}, {"text", one.text}}};
-                                        })},
-                      {"assumptions", assumptions_of(result.assumptions)},
-                      {"places_without_need", text_list(result.without_need)},
-                      {"watches", list(result.watches,
-                                       [](const need::Watch& one) {
-                                         return Value{Object{{"camera", one.camera}, {"sees", one.sees}}};
-                                       })},
-                      {"least_seen_ways", list(result.least_seen, way_of)}};
-  return print_json(answer);
+Value answer_of(const need::Project& project, const need::CheckResult& result) {
+  return Object{{"sightfall_check", kAnswerVersion},
+                {"project", project.name},
+                {"level_table", project.settings.levels.name},
+                {"light", fmt::format("as each condition says, {}", need::compression_in_words(project))},
+                {"stopped", result.stopped},
+                {"needs", list(result.verdicts, [&](const need::Verdict& one) { return verdict_of(project, one); })},
+                {"cautions", list(result.cautions,
+                                  [](const need::Caution& one) {
+                                    return Value{Object{{"about", one.about}, {"text", one.text}}};
+                                  })},
+                {"assumptions", assumptions_of(result.assumptions)},
+                {"places_without_need", text_list(result.without_need)},
+                {"watches", list(result.watches,
+                                 [](const need::Watch& one) {
+                                   return Value{Object{{"camera", one.camera}, {"sees", one.sees}}};
+                                 })},
+                {"least_seen_ways", list(result.least_seen, way_of)}};
 }
 
-std::string answer_text(const card::CardRequest& request, const card::RangeCard& card,
-                        const std::optional<card::Calibration>& calibration) {
-  const Object answer{
+std::string answer_text(const need::Project& project, const need::CheckResult& result) {
+  return print_json(answer_of(project, result));
+}
+
+Value answer_of(const card::CardRequest& request, const card::RangeCard& card,
+                const std::optional<card::Calibration>& calibration) {
+  return Object{
       {"sightfall_card", kAnswerVersion},
       {"camera", card.camera},
       {"light", fmt::format("day: ample light; night: black sky and the camera's own infrared; {}",
@@ -252,7 +243,11 @@ std::string answer_text(const card::CardRequest& request, const card::RangeCard&
       {"calibration", calibration_of(calibration)},
       {"assumptions", assumptions_of(card.assumptions)},
       {"cautions", text_list(card.cautions)}};
-  return print_json(answer);
+}
+
+std::string answer_text(const card::CardRequest& request, const card::RangeCard& card,
+                        const std::optional<card::Calibration>& calibration) {
+  return print_json(answer_of(request, card, calibration));
 }
 
 }  // namespace sightfall::file

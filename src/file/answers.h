@@ -9,13 +9,17 @@
 
 #include "card/card.h"
 #include "card/seen.h"
+#include "file/json.h"
 #include "need/check.h"
 #include "need/project.h"
 
 namespace sightfall::file {
 
+Value answer_of(const need::Project& project, const need::CheckResult& result);
 std::string answer_text(const need::Project& project, const need::CheckResult& result);
 /// `calibration`: what observations narrowed before the card was made.
+Value answer_of(const card::CardRequest& request, const card::RangeCard& card,
+                const std::optional<card::Calibration>& calibration = {});
 std::string answer_text(const card::CardRequest& request, const card::RangeCard& card,
                         const std::optional<card::Calibration>& calibration = {});
 

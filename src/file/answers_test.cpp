@@ -37,6 +37,12 @@ Value parsed(const std::string& text) {
   return value ? *value : Value{};
 }
 
+camera::Camera till() {
+  camera::Camera camera;
+  camera.name = "till", camera.sheet = "small", camera.mount = "shelf";
+  return camera;
+}
+
 need::Verdict missed() {
   need::Verdict verdict;
   verdict.need = "face at the till";
@@ -47,7 +53,10 @@ need::Verdict missed() {
   verdict.worst = need::WorstPlace{
       {1.23456, 2, 3},      "day", "till", 400.0 * px / m, {90.0 * px / m, 100.004 * px / m, 110.0 * px / m},
       detail::Limit::kFocus};
-  verdict.remedy = need::Remedy{true, "till", "till: focus at 2 m", 1, need::Answer::kMet, {"person in the yard"}};
+  camera::Camera changed = till();
+  changed.focus = 2 * m;
+  verdict.remedy =
+      need::Remedy{true, "till", "till: focus at 2 m", 1, need::Answer::kMet, {"person in the yard"}, changed, 0.5 * m};
   verdict.samples = 64;
   verdict.conditions = {{"day", 1.0 / 3}};
   return verdict;
@@ -57,6 +66,10 @@ Value check_answer(const need::Verdict& verdict) {
   need::Project project;
   project.name = "Yard";
   project.settings.levels.name = "2025";
+  project.cameras = {till()};
+  project.site.mounts.emplace_back();
+  project.site.mounts.front().name = "shelf";
+  project.site.mounts.front().height = 2 * m;
   need::CheckResult result;
   result.verdicts = {verdict};
   result.stopped = true;
@@ -73,6 +86,12 @@ TEST(Answers, ACheckTellsWhatANeedCameTo) {
   EXPECT_EQ(at(answer, {"needs", "0", "limit"}), Value("focus"));
   EXPECT_EQ(at(answer, {"needs", "0", "remedy", "text"}), Value("till: focus at 2 m"));
   EXPECT_EQ(at(answer, {"needs", "0", "remedy", "spoils", "0"}), Value("person in the yard"));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "changes", "0", "at"}), Value(List{"cameras", "till"}));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "changes", "0", "was", "focus_m"}), Value("there is no such value"));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "changes", "0", "now", "focus_m"}), Value(2));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "changes", "1", "at"}), Value(List{"site", "mounts", "shelf"}));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "changes", "1", "was", "height_m"}), Value(2));
+  EXPECT_EQ(at(answer, {"needs", "0", "remedy", "changes", "1", "now", "height_m"}), Value(2.5));
   EXPECT_EQ(at(answer, {"needs", "0", "worst", "camera"}), Value("till"));
 }
 

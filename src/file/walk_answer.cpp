@@ -3,38 +3,12 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
-#include "file/json.h"
+#include "file/answer_values.h"
 
 namespace sightfall::file {
 namespace {
 
 using namespace units;
-
-constexpr PixelDensity kPixelPerMetre{1};
-
-Value rounded(double number, double parts) { return std::round(number * parts) / parts; }
-
-Value mark_value(const walk::Mark& mark, const std::string& picture) {
-  const bool seen = mark.density > PixelDensity{0};
-  const auto density = [](PixelDensity d) { return rounded(d.in(kPixelPerMetre), 100); };
-  return Object{{"distance_m", rounded(mark.distance.in(m), 1000)},
-                {"along_route_m", rounded(mark.gone.in(m), 1000)},
-                {"at", List{rounded(mark.foot.x, 1000), rounded(mark.foot.y, 1000)}},
-                {"density_px_per_m", density(mark.density)},
-                {"delivered_px_per_m", Object{{"low", density(mark.delivered.low)},
-                                              {"nominal", density(mark.delivered.nominal)},
-                                              {"high", density(mark.delivered.high)}}},
-                {"level", mark.level.empty() ? Value{} : Value{mark.level}},
-                {"limit", mark.limit == detail::Limit::kNone ? Value{} : Value{detail::in_words(mark.limit)}},
-                {"noise_ratio", seen ? rounded(mark.noise_ratio, 100) : Value{}},
-                {"brightness", seen ? rounded(mark.brightness, 1000) : Value{}},
-                {"shutter_s", seen ? rounded(mark.shutter.si(), 1e7) : Value{}},
-                {"gain_db", seen ? rounded(mark.gain, 10) : Value{}},
-                {"infrared_power", seen ? rounded(mark.power, 1000) : Value{}},
-                {"picture", picture.empty() ? Value{} : Value{picture}}};
-}
 
 Value clip_value(const WalkClip& clip) {
   const video::StreamFacts& facts = clip.facts;
@@ -56,10 +30,27 @@ std::string picture_of(const WalkAnswer& answer, size_t i) {
 
 }  // namespace
 
+Value figures_of(const walk::Mark& mark, const std::string& picture) {
+  const bool seen = mark.density > PixelDensity{0};
+  return Object{{"distance_m", metres(mark.distance)},
+                {"along_route_m", metres(mark.gone)},
+                {"at", List{rounded(mark.foot.x, 1000), rounded(mark.foot.y, 1000)}},
+                {"density_px_per_m", density(mark.density)},
+                {"delivered_px_per_m", density_range(mark.delivered)},
+                {"level", text_or_null(mark.level)},
+                {"limit", limit_or_null(mark.limit)},
+                {"noise_ratio", seen ? rounded(mark.noise_ratio, 100) : Value{}},
+                {"brightness", seen ? rounded(mark.brightness, 1000) : Value{}},
+                {"shutter_s", seen ? rounded(mark.shutter.si(), 1e7) : Value{}},
+                {"gain_db", seen ? rounded(mark.gain, 10) : Value{}},
+                {"infrared_power", seen ? rounded(mark.power, 1000) : Value{}},
+                {"picture", text_or_null(picture)}};
+}
+
 std::string answer_text(const WalkAnswer& answer) {
   List marks;
   for (size_t i = 0; i < answer.marks->size(); ++i)
-    marks.push_back(mark_value((*answer.marks)[i], picture_of(answer, i)));
+    marks.push_back(figures_of((*answer.marks)[i], picture_of(answer, i)));
   List clips;
   for (const WalkClip& clip : answer.clips) clips.push_back(clip_value(clip));
   return print_json(Object{{"sightfall_walk", 1},

@@ -6,12 +6,12 @@
 #include <string>
 #include <vector>
 
+#include "file/json.h"
 #include "video/facts.h"
 #include "walk/film.h"
 
 namespace sightfall::file {
 
-/// `pictures` are the files of each mark's picture, in their order; fewer than marks when it was stopped.
 /// A clip of the walk, and what its stream came to.
 struct WalkClip {
   std::string file;
@@ -19,6 +19,7 @@ struct WalkClip {
   video::StreamFacts facts;
 };
 
+/// `pictures` are the files of each mark's picture, in their order; fewer than marks when it was stopped.
 struct WalkAnswer {
   const walk::WalkRequest* request = nullptr;
   const std::vector<walk::Mark>* marks = nullptr;
@@ -27,6 +28,8 @@ struct WalkAnswer {
 };
 
 std::string answer_text(const WalkAnswer& answer);
+/// One mark's figures; `picture` is its picture's file, empty: none.
+Value figures_of(const walk::Mark& mark, const std::string& picture = {});
 std::string answer_table(const WalkAnswer& answer);
 
 }  // namespace sightfall::file

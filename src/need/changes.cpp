@@ -66,7 +66,31 @@ class Changes {
 
  private:
   void add(Kind kind, double size, const Camera& changed, std::string text, Length raised = Length{0}) {
-    changes_.push_back({changed, raised, size, kind, std::move(text)});
+    changes_.push_back({as_told(changed), raised, size, kind, std::move(text)});
+  }
+
+  /// What was changed to the digits that the text tells and a hand can set, where that is allowed.
+  Camera as_told(Camera changed) const {
+    const auto to = [](auto& value, auto one) { value = std::round(value / one) * one; };
+    if (changed.heading != camera_.heading) {
+      const Angle exact = changed.heading;
+      changed.heading = whole_degrees(exact) * deg;
+      if (!allowed(mount_, changed.heading)) changed.heading = exact;
+    }
+    if (changed.tilt != camera_.tilt) to(changed.tilt, 1 * deg);
+    if (changed.focus && changed.focus != camera_.focus) {
+      const Length exact = *changed.focus, one = project_.settings.units == Units::kFeet ? 1 * ft : 0.1 * m;
+      to(*changed.focus, one);
+      const Sheet& sheet = the_named(project_.catalogue, changed.sheet);
+      if (*changed.focus < sheet.closest_focus.value_or(one)) changed.focus = exact;
+    }
+    if (changed.focal && changed.focal != camera_.focal) {
+      const Length exact = *changed.focal;
+      to(*changed.focal, 0.1 * mm);
+      const Sheet& sheet = the_named(project_.catalogue, changed.sheet);
+      if (*changed.focal < sheet.focal.wide || *changed.focal > sheet.focal.tele) changed.focal = exact;
+    }
+    return changed;
   }
 
   std::string length_words(double metres) const {

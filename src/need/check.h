@@ -38,6 +38,8 @@ struct Remedy {
   double share_after = 0;  ///< nominal share with the change made
   Answer answer_after = Answer::kMissed;
   std::vector<std::string> spoils;  ///< needs whose answer would get worse
+  camera::Camera changed;           ///< the camera as it would be
+  Length raised;                    ///< of its mount
 };
 
 struct ConditionShare {

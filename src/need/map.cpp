@@ -7,12 +7,10 @@
 #include "need/surface.h"
 
 namespace sightfall::need {
-namespace {
 
 using geom::Box2;
 using geom::PlanPoint;
 
-/// The place, the cameras near it and a margin: what a reader of the map wants to see together.
 Box2 window_of(const Project& project, const site::Place& place) {
   constexpr double kMargin = 6, kCameraReach = 60;  // m
   Box2 box = geom::bounds(place.line);
@@ -25,16 +23,11 @@ Box2 window_of(const Project& project, const site::Place& place) {
   return box.grown(kMargin);
 }
 
-}  // namespace
-
-DetailMap detail_map(const Project& project, const std::string& place_name, const std::string& condition_name,
-                     int cells, const Progress& progress) {
-  const site::Condition& condition = the_named(project.conditions, condition_name);
-  const Box2 window = window_of(project, the_named(project.site.places, place_name));
+DetailMap detail_map(const Project& project, const Box2& window, const site::Condition& condition, int cells,
+                     const Progress& progress) {
   const PlanPoint size = window.high - window.low;
   DetailMap map;
-  map.place = place_name;
-  map.condition = condition_name;
+  map.condition = condition.name;
   map.south_west = window.low;
   map.step = Length{std::sqrt(size.x * size.y / cells)};
   map.columns = static_cast<int>(size.x / map.step.si()) + 1;
@@ -48,6 +41,14 @@ DetailMap detail_map(const Project& project, const std::string& place_name, cons
   for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
   const Lighting lighting = with_cameras(Lighting{project, scene, condition}, stations);
   map.delivered = delivered_on(project, lighting, points, Subject::kFace, progress);
+  return map;
+}
+
+DetailMap detail_map(const Project& project, const std::string& place_name, const std::string& condition_name,
+                     int cells, const Progress& progress) {
+  DetailMap map = detail_map(project, window_of(project, the_named(project.site.places, place_name)),
+                             the_named(project.conditions, condition_name), cells, progress);
+  map.place = place_name;
   return map;
 }
 

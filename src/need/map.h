@@ -26,6 +26,13 @@ struct DetailMap {
   }
 };
 
+/// The map of a window of the plan.
+DetailMap detail_map(const Project& project, const geom::Box2& window, const site::Condition& condition, int cells,
+                     const Progress& progress = {});
+
+/// What a reader wants to see with a place: it, the cameras near it and a margin.
+geom::Box2 window_of(const Project& project, const site::Place& place);
+
 /// The map around one place: it and the cameras that see it, with a margin. `cells` is about the number of grid points.
 DetailMap detail_map(const Project& project, const std::string& place, const std::string& condition, int cells = 60000,
                      const Progress& progress = {});

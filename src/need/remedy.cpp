@@ -61,6 +61,8 @@ Remedy remedy_of(const Project& project, const Tried& tried, Answer answer, std:
   remedy.share_after = tried.share;
   remedy.answer_after = answer;
   remedy.spoils = std::move(spoils);
+  remedy.changed = tried.change.camera;
+  remedy.raised = tried.change.raised;
   return remedy;
 }
 

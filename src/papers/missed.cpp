@@ -20,13 +20,6 @@ bool beyond_an_end(const std::vector<geom::PlanPoint>& line, geom::PlanPoint p) 
   return line.size() < 2 || beyond(line.front(), line[1]) || beyond(line.back(), line[line.size() - 2]);
 }
 
-/// Whether a point lies in the place; a line without width is as wide as a pen's stroke can show.
-bool in_place(const site::Place& place, const PlanFrame& frame, geom::PlanPoint p) {
-  if (place.kind == site::PlaceKind::kZone) return geom::contains(place.outline, p);
-  return !beyond_an_end(place.line, p) &&
-         distance_to_line(place.line, p) <= std::max(place.width.si() / 2, kLeastHalfWidth / frame.per_metre);
-}
-
 /// The part of the page that the place can touch.
 geom::Box2 reach(const site::Place& place, const PlanFrame& frame) {
   geom::Box2 box;
@@ -65,14 +58,22 @@ bool met_on_the_way(const PlanMap& plan) {
 
 }  // namespace
 
+bool in_place(const site::Place& place, geom::PlanPoint p, Length least_half_width) {
+  if (place.kind == site::PlaceKind::kZone) return geom::contains(place.outline, p);
+  return !beyond_an_end(place.line, p) &&
+         distance_to_line(place.line, p) <= std::max(place.width / 2, least_half_width).si();
+}
+
 Shape missed_strokes(const PlanMap& plan, const DetailField& field, const PlanFrame& frame) {
   constexpr double kSpacing = 8;
   Shape strokes;
+  // A line without width is as wide as a pen's stroke can show.
+  const Length least_half_width{kLeastHalfWidth / frame.per_metre};
   const site::Place* place = place_of(plan);
   if (place == nullptr || !(plan.required > PixelDensity{}) || met_on_the_way(plan)) return strokes;
   const auto missed = [&](PagePoint at) {
     const geom::PlanPoint p = frame.to_plan(at);
-    return field.at(p) < plan.required && in_place(*place, frame, p);
+    return field.at(p) < plan.required && in_place(*place, p, least_half_width);
   };
   const geom::Box2 box = reach(*place, frame);
   const double between = kSpacing * std::sqrt(2.0);

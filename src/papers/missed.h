@@ -8,6 +8,9 @@
 
 namespace sightfall::papers {
 
+/// Whether a point lies in a place; a line is at least as wide as twice `least_half_width`.
+bool in_place(const site::Place& place, geom::PlanPoint p, Length least_half_width);
+
 /// Strokes on the page, falling to the right at 45 degrees.
 Shape missed_strokes(const PlanMap& plan, const DetailField& field, const PlanFrame& frame);
 

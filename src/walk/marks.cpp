@@ -10,6 +10,7 @@
 #include "detail/signal.h"
 #include "need/frame.h"
 #include "site/ground.h"
+#include "walk/preview.h"
 
 namespace sightfall::walk {
 namespace {
@@ -50,10 +51,11 @@ const OnRoute* first_at(const std::vector<OnRoute>& way, PlanPoint mount, double
   return nullptr;
 }
 
+/// With nobody there the camera is exposed as for a face.
 need::Subject judged(Mover mover) {
-  return mover == Mover::kWalker ? need::Subject::kFace
-         : mover == Mover::kCar  ? need::Subject::kPlate
-                                 : need::Subject::kObject;
+  return mover == Mover::kCar      ? need::Subject::kPlate
+         : mover == Mover::kTarget ? need::Subject::kObject
+                                   : need::Subject::kFace;
 }
 
 }  // namespace
@@ -74,9 +76,10 @@ need::Need Walk::need() const {
 
 SubjectMesh Walk::subject_at(const Mark& mark) const {
   constexpr Length kTargetHeight{1.6};
-  SubjectMesh mesh = request_.mover == Mover::kWalker ? walker(std::fmod(mark.gone / kStrideLength, 1.0))
-                     : request_.mover == Mover::kCar  ? car()
-                                                      : target_board(kTargetHeight);
+  SubjectMesh mesh = request_.mover == Mover::kWalker   ? walker(std::fmod(mark.gone / kStrideLength, 1.0))
+                     : request_.mover == Mover::kCar    ? car()
+                     : request_.mover == Mover::kTarget ? target_board(kTargetHeight)
+                                                        : SubjectMesh{};
   // What is judged of a car is the plate in front: that is what stands at the mark.
   constexpr double kHalfLength = 2.15;  // m
   const double back = request_.mover == Mover::kCar ? kHalfLength : 0;
@@ -142,17 +145,26 @@ Mark Walk::mark_at(double gone) const {
   return mark;
 }
 
-Result<Walk> Walk::begin(const WalkRequest& request) {
+Walk::Walk(const WalkRequest& request, int columns) : request_{request} {
   const need::Project& project = *request.project;
   std::vector<need::Station> stations;
   for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
-  const auto scene = std::make_shared<const site::Scene>(project.site, request.condition->leaves);
-  const auto lighting = std::make_shared<const need::Lighting>(
-      need::with_cameras(need::Lighting{project, *scene, *request.condition}, stations));
-  Walk walk{request, need::in_condition(need::station_of(project, *request.camera), *lighting)};
-  walk.scene_ = scene;
-  walk.lighting_ = lighting;
+  scene_ = std::make_shared<const site::Scene>(project.site, request.condition->leaves);
+  lighting_ = std::make_shared<const need::Lighting>(
+      need::with_cameras(need::Lighting{project, *scene_, *request.condition}, stations));
+  const need::Station whole = need::station_of(project, *request.camera);
+  station_ = need::in_condition(columns > 0 ? preview_of(whole, columns) : whole, *lighting_);
+}
 
+Walk Walk::standing(const WalkRequest& request, int columns) {
+  Walk walk{request, columns};
+  walk.marks_ = {walk.mark_at(0)};
+  walk.tell(walk.marks_.front());
+  return walk;
+}
+
+Result<Walk> Walk::begin(const WalkRequest& request) {
+  Walk walk{request};
   const std::vector<OnRoute> way = along(request.route->line);
   const PlanPoint mount = geom::plan(walk.station_.pose.eye_site);
   std::vector<double> seen;

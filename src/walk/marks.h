@@ -18,7 +18,7 @@
 
 namespace sightfall::walk {
 
-enum class Mover { kWalker, kCar, kTarget };
+enum class Mover { kWalker, kCar, kTarget, kNobody };
 
 /// A camera of a valid project looks at a route of it in one of its conditions. All of it must outlive the walk.
 struct WalkRequest {
@@ -55,6 +55,9 @@ class Walk {
  public:
   /// Errors: a route that the camera never has in its picture, a mark that the route does not reach.
   static Result<Walk> begin(const WalkRequest& request);
+  /// A single mark, where the route begins, seen or not; marks asked for do not count. The picture has at most that
+  /// many columns (preview.h), the figures then being the preview's own; 0: all of them.
+  static Walk standing(const WalkRequest& request, int columns = 0);
 
   const std::vector<Mark>& marks() const { return marks_; }
   const need::Station& station() const { return station_; }
@@ -70,7 +73,8 @@ class Walk {
   std::vector<Mark> frames_before(const Mark& mark, int count) const;
 
  private:
-  Walk(WalkRequest request, need::Station station) : request_{std::move(request)}, station_{std::move(station)} {}
+  /// The camera in its condition; `columns` as in standing.
+  explicit Walk(const WalkRequest& request, int columns = 0);
   need::Need need() const;
   Mark mark_at(double gone) const;
   double step() const;

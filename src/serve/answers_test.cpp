@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "serve/answers.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+#include "file/project.h"
+#include "need/map.h"
+#include "need/trial.h"
+#include "serve/base64.h"
+
+namespace sightfall::serve {
+namespace {
+
+using file::List;
+using file::Object;
+using file::Value;
+using testing::HasSubstr;
+
+const Value& member(const Value& value, std::string_view name) {
+  static const Value kNothing{"there is no such member"};
+  if (const auto* object = value.as<Object>())
+    for (const file::Member& one : *object)
+      if (one.name == name) return one.value;
+  return kNothing;
+}
+double number(const Value& value, std::string_view name) { return member(value, name).get<double>(); }
+const List& items(const Value& value, std::string_view name) { return member(value, name).get<List>(); }
+
+/// An invented yard: a house, a camera on it, a route and a zone before it.
+const need::Project& yard() {
+  static const need::Project project = [] {
+    const auto loaded = file::load_project(std::string(SIGHTFALL_SOURCE_DIR) + "/tests/case/files/yard.sightfall.json");
+    EXPECT_TRUE(loaded);
+    return *loaded;
+  }();
+  return project;
+}
+const std::string& camera() { return yard().cameras.front().name; }
+const std::string& condition() { return yard().conditions.front().name; }
+
+Value answer_or_fail(const Checked<Value>& answer) {
+  EXPECT_TRUE(answer) << (answer ? "" : to_line(answer.error().front()));
+  return answer ? *answer : Value{};
+}
+
+TEST(Base64, IsThatOfRfc4648) {  // section 10
+  EXPECT_EQ(base64(""), "");
+  EXPECT_EQ(base64("f"), "Zg==");
+  EXPECT_EQ(base64("fo"), "Zm8=");
+  EXPECT_EQ(base64("foo"), "Zm9v");
+  EXPECT_EQ(base64("foob"), "Zm9vYg==");
+  EXPECT_EQ(base64("fooba"), "Zm9vYmE=");
+  EXPECT_EQ(base64("foobar"), "Zm9vYmFy");
+  EXPECT_EQ(base64(std::string_view("\xff\xfe\x00", 3)), "//4A");
+}
+
+TEST(Asked, AConditionGivenAsAnObjectBecomesAChange) {
+  const auto result = asked(Value{Object{{"camera", "eye"},
+                                         {"changes", List{Object{{"at", List{"name"}}}}},
+                                         {"condition", Object{{"date", "2026-12-15"}, {"time", "18:30"}}}}});
+  ASSERT_TRUE(result);
+  ASSERT_EQ(result->changes.size(), 2U);
+  const Value& change = result->changes[1];
+  EXPECT_EQ(member(change, "was"), Value{});
+  EXPECT_EQ(member(member(change, "now"), "time"), Value("18:30"));
+  EXPECT_EQ(items(change, "at")[1], member(result->request, "condition"));
+  EXPECT_EQ(member(result->request, "camera"), Value("eye"));
+  EXPECT_FALSE(asked(Value{List{}}));
+}
+
+TEST(MapAnswer, IsTheMapOfTheLibrary) {
+  const Value answer = answer_or_fail(map_answer(yard(), Value{Object{{"condition", condition()}, {"cells", 3000}}}));
+  const auto columns = static_cast<int>(number(answer, "columns")), rows = static_cast<int>(number(answer, "rows"));
+  EXPECT_NEAR(columns * rows, 3000, 300);
+  EXPECT_EQ(member(answer, "tone").get<std::string>().size(), static_cast<size_t>((columns * rows + 2) / 3 * 4));
+  EXPECT_FALSE(items(answer, "contours").empty());
+  EXPECT_FALSE(items(answer, "seen").empty());
+  // On each contour the library's own map has its density, within what a step of the grid changes.
+  const List& corner = items(answer, "south_west");
+  const geom::PlanPoint south_west{corner[0].get<double>(), corner[1].get<double>()};
+  const double step = number(answer, "step_m");
+  const need::DetailMap map =
+      need::detail_map(yard(), geom::Box2{south_west, south_west + step * geom::PlanPoint{columns - 1.0, rows - 1.0}},
+                       yard().conditions.front(), 3000);
+  for (const Value& contour : items(answer, "contours")) {
+    int near = 0, all = 0;
+    for (const Value& line : items(contour, "lines"))
+      for (const Value& point : line.get<List>()) {
+        const auto c = static_cast<int>(std::floor((point.get<List>()[0].get<double>() - south_west.x) / step));
+        const auto r = static_cast<int>(std::floor((point.get<List>()[1].get<double>() - south_west.y) / step));
+        if (c < 1 || r < 1 || c + 2 >= map.columns || r + 2 >= map.rows) continue;
+        float low = 1e9F, high = 0;
+        for (int i = -1; i < 3; ++i)
+          for (int k = -1; k < 3; ++k) {
+            low = std::min(low, map.at(c + i, r + k));
+            high = std::max(high, map.at(c + i, r + k));
+          }
+        const auto density = static_cast<float>(number(contour, "density_px_per_m"));
+        near += low <= density && density <= high;
+        ++all;
+      }
+    EXPECT_GT(near, 0.95 * all) << number(contour, "density_px_per_m");
+  }
+}
+
+TEST(MapAnswer, RefusesWhatItDoesNotKnow) {
+  const auto line = [](const Value& request) {
+    const auto answer = map_answer(yard(), request);
+    return answer ? std::string("accepted") : to_line(answer.error().front());
+  };
+  EXPECT_THAT(line(Value{Object{{"condition", "noon"}}}), HasSubstr("request: condition: found \"noon\""));
+  EXPECT_THAT(line(Value{Object{}}), HasSubstr("condition: missing"));
+  EXPECT_THAT(line(Value{Object{{"condition", condition()}, {"cells", 1e9}}}), HasSubstr("cells"));
+  EXPECT_THAT(line(Value{Object{{"condition", condition()}, {"colour", "red"}}}), HasSubstr("colour"));
+  EXPECT_THAT(line(Value{Object{{"condition", condition()}, {"bounds", List{5, 0, 5, 9}}}}), HasSubstr("no area"));
+}
+
+TEST(PictureAnswer, ShowsSomebodyWithTheFiguresOfTheVerdict) {
+  const Value request{Object{{"camera", camera()}, {"condition", condition()}}};
+  const Value answer = answer_or_fail(picture_answer(yard(), request));
+  EXPECT_EQ(number(answer, "columns"), 480);
+  EXPECT_EQ(member(answer, "png").get<std::string>().substr(0, 8), base64("\x89PNG\r\n").substr(0, 8));
+  const Value& figures = member(answer, "figures");
+  EXPECT_GT(number(figures, "density_px_per_m"), 0);
+  EXPECT_NE(member(answer, "box"), Value{});
+  const Value nobody = answer_or_fail(
+      picture_answer(yard(), Value{Object{{"camera", camera()}, {"condition", condition()}, {"mover", "none"}}}));
+  EXPECT_EQ(member(nobody, "figures"), Value{});
+  EXPECT_NE(member(nobody, "png"), member(answer, "png"));
+}
+
+TEST(CardAnswer, OfACameraIsThatOfItsSheetAtItsMount) {
+  const Value answer = answer_or_fail(card_answer(yard(), Value{Object{{"camera", camera()}}}));
+  EXPECT_EQ(number(answer, "mount_height_m"),
+            need::the_named(yard().site.mounts, yard().cameras.front().mount).height.si());
+  EXPECT_EQ(items(answer, "curve").size(), 60U);
+  EXPECT_FALSE(card_answer(yard(), Value{Object{}}));
+}
+
+TEST(SceneAnswer, HasEveryBodyAndCamera) {
+  const Value answer = scene_answer(yard());
+  EXPECT_EQ(items(answer, "bodies").size(), 1 + yard().site.solids.size() + yard().site.veils.size());
+  EXPECT_EQ(items(answer, "cameras").size(), yard().cameras.size());
+  for (const Value& one : items(answer, "cameras")) EXPECT_EQ(items(one, "corners").size(), 4U);
+}
+
+TEST(SectionAnswer, TellsWhatACheckWouldTell) {
+  const Value answer =
+      answer_or_fail(section_answer(yard(), Value{Object{{"camera", camera()}, {"condition", condition()}}}));
+  EXPECT_GT(items(answer, "persons").size(), 5U);
+  EXPECT_GT(number(answer, "reach_m"), 2);
+  const List& upper = items(answer, "upper");
+  const List& lower = items(answer, "lower");
+  EXPECT_EQ(upper[0], lower[0]) << "both begin at the eye";
+  EXPECT_LE(number(answer, "dead_m"), number(answer, "reach_m"));
+}
+
+need::Project by_the_sea() {
+  need::Project project = yard();
+  site::Anchor anchor;
+  anchor.latitude = 53.5 * units::deg, anchor.longitude = 2.5 * units::deg;
+  anchor.time_zone = "Europe/London";
+  project.site.anchor = anchor;
+  return project;
+}
+
+TEST(DayAnswer, HasTheSunHighestInTheSouthAtNoon) {
+  const Value answer = answer_or_fail(day_answer(by_the_sea(), "2026-06-21"));
+  const List& hours = items(answer, "hours");
+  ASSERT_EQ(hours.size(), 144U);
+  const Value* highest = &hours.front();
+  for (const Value& one : hours)
+    if (number(one, "sun_altitude_deg") > number(*highest, "sun_altitude_deg")) highest = &one;
+  // 90 - latitude + the obliquity of 23.44 degrees.
+  EXPECT_NEAR(number(*highest, "sun_altitude_deg"), 90 - 53.5 + 23.44, 0.1);
+  EXPECT_NEAR(number(*highest, "sun_heading_deg"), 180, 3);
+  EXPECT_EQ(member(*highest, "time"), Value("12:50")) << "summer time, 2.5 degrees east of Greenwich";
+  EXPECT_GT(number(*highest, "lux"), 80000);
+}
+
+TEST(DayAnswer, LeavesOutTimesThatTheClocksSkip) {
+  EXPECT_EQ(items(answer_or_fail(day_answer(by_the_sea(), "2026-03-29")), "hours").size(), 138U);
+  EXPECT_FALSE(day_answer(by_the_sea(), "2026-02-30"));
+  EXPECT_FALSE(day_answer(by_the_sea(), "yesterday"));
+  need::Project nowhere = by_the_sea();
+  nowhere.site.anchor.reset();
+  EXPECT_FALSE(day_answer(nowhere, "2026-06-21"));
+}
+
+}  // namespace
+}  // namespace sightfall::serve
