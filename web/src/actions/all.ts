@@ -1,0 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every file of acts, once. A room that brings acts of its own adds its file here.
+import "./general";
+import "./opening";

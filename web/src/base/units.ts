@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Lengths as a person writes and reads them. The document and the wire are always in metres; feet are only shown.
+//   Checked  test/base/units.test.ts: both ways, in both units; the foot is 0.3048 m exactly (international yard and
+//            pound agreement, 1959)
+
+export type Units = "metres" | "feet";
+const kMetresInFoot = 0.3048;
+
+export function shown_length(metres: number, units: Units, places = 2): string {
+  if (units === "metres") return `${trimmed(metres, places)} m`;
+  const inches_in_all = Math.round((Math.abs(metres) / kMetresInFoot) * 12);
+  const feet = Math.floor(inches_in_all / 12);
+  const inches = inches_in_all % 12;
+  const sign = metres < 0 && inches_in_all > 0 ? "-" : "";
+  return inches === 0 ? `${sign}${feet} ft` : `${sign}${feet} ft ${inches} in`;
+}
+
+export function shown_number(value: number, units: Units, unit: string | null): number {
+  const factor = unit === "m" && units === "feet" ? 1 / kMetresInFoot : 1;
+  return Number((value * factor).toFixed(4));
+}
+
+export function kept_number(shown: number, units: Units, unit: string | null): number {
+  const factor = unit === "m" && units === "feet" ? kMetresInFoot : 1;
+  return Number((shown * factor).toFixed(6));
+}
+
+export function unit_shown(unit: string | null, units: Units): string | null {
+  if (units === "feet" && unit === "m") return "ft";
+  return unit;
+}
+
+const kUnits: Record<string, number> = {
+  m: 1,
+  cm: 0.01,
+  mm: 0.001,
+  ft: kMetresInFoot,
+  "'": kMetresInFoot,
+  "′": kMetresInFoot,
+  in: kMetresInFoot / 12,
+  '"': kMetresInFoot / 12,
+  "″": kMetresInFoot / 12,
+};
+
+/** Metres from `12`, `3,5 m`, `12 ft 6 in`, `12'6"`; null when it is no length. A number alone is in the units shown. */
+export function read_length(text: string, units: Units): number | null {
+  const part = /^\s*([0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)\s*(mm|cm|m|ft|in|'|"|′|″)?\s*/i;
+  let rest = text;
+  let metres = 0;
+  let last_was_feet = false;
+  while (rest.trim() !== "") {
+    const found = part.exec(rest);
+    if (!found) return null;
+    const number = Number((found[1] ?? "").replace(",", "."));
+    const named = found[2]?.toLowerCase();
+    if (!named && rest !== text && !last_was_feet) return null;
+    const factor: number | undefined = named ? kUnits[named] : last_was_feet ? kMetresInFoot / 12 : units === "feet" ? kMetresInFoot : 1;
+    metres += number * (factor ?? Number.NaN);
+    last_was_feet = factor === kMetresInFoot;
+    rest = rest.slice(found[0].length);
+  }
+  return text.trim() === "" || !Number.isFinite(metres) ? null : metres;
+}
+
+/** Without trailing zeros: 3.50 is 3.5, 4.00 is 4. */
+export function trimmed(value: number, places: number): string {
+  return String(Number(value.toFixed(places)));
+}

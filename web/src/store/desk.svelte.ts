@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What lies open on the desk beside the sheet. Each comes when asked for and goes when closed; nothing stands there always.
+import type { SitePoint } from "../base/plane";
+import type { ConditionAsked } from "../wire/answers";
+
+/** A predicted picture laid on the sheet. Which one it is alters neither the document nor the verdicts. */
+export interface Print {
+  readonly id: string;
+  readonly camera: string;
+  readonly condition: ConditionAsked;
+  readonly at?: SitePoint;
+  readonly need?: string;
+  readonly mover: "walker" | "car" | "target" | "none";
+}
+export type CardAsked = { readonly camera: string } | { readonly sheet: string };
+export interface SceneAsked {
+  readonly at?: SitePoint;
+  readonly camera?: string;
+}
+
+class Desk {
+  prints = $state.raw<readonly Print[]>([]);
+  section = $state<string | null>(null);
+  card = $state.raw<CardAsked | null>(null);
+  scene = $state.raw<SceneAsked | null>(null);
+  field = $state(false);
+  acts_shown = $state(false);
+  start_shown = $state(false);
+
+  lay_print(print: Omit<Print, "id">): void {
+    this.prints = [...this.prints, { ...print, id: crypto.randomUUID() }];
+  }
+  change_print(id: string, change: Partial<Omit<Print, "id">>): void {
+    this.prints = this.prints.map((print) => (print.id === id ? { ...print, ...change } : print));
+  }
+  take_print(id: string): void {
+    this.prints = this.prints.filter((print) => print.id !== id);
+  }
+  clear(): void {
+    this.prints = [];
+    this.section = null;
+    this.card = null;
+    this.scene = null;
+  }
+}
+
+export const desk = new Desk();

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The server's judgement of the site. `judged.answer` may be of an older revision than the document: `judged.behind` says
+// so, and the figures are then shown as being worked out anew.
+import type { CheckAnswer, JudgedNeed, ServerEvents } from "../wire/answers";
+import { site } from "./site.svelte";
+
+class Judged {
+  answer = $state.raw<CheckAnswer | null>(null);
+  revision = $state(-1);
+  stage = $state<"verdicts" | "remedies" | "failed" | null>(null);
+  failure = $state<string | null>(null);
+  progress = $state.raw<{ readonly share: number; readonly words: string } | null>(null);
+
+  readonly behind = $derived(this.revision !== site.revision || site.unsaved > 0);
+
+  heard(event: ServerEvents["check"]): void {
+    this.revision = event.revision;
+    this.stage = event.stage;
+    this.progress = null;
+    this.failure = event.stage === "failed" ? (event.errors?.map((error) => error.text).join("\n") ?? "") : null;
+    if (event.answer) this.answer = event.answer;
+  }
+  heard_progress(event: ServerEvents["progress"]): void {
+    if (event.job === "check") this.progress = event.share < 1 ? { share: event.share, words: event.words } : null;
+  }
+  forget(): void {
+    this.answer = null;
+    this.revision = -1;
+    this.stage = null;
+    this.failure = null;
+    this.progress = null;
+  }
+  need(name: string): JudgedNeed | null {
+    return this.answer?.needs.find((need) => need.name === name) ?? null;
+  }
+}
+
+export const judged = new Judged();

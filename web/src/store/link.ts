@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Ties the stores to the server: what the page reads first, and what each event does.
+import { WireError } from "../wire/ask";
+import { listen } from "../wire/events";
+import * as server from "../wire/server";
+import { desk } from "./desk.svelte";
+import { judged } from "./judged.svelte";
+import { map } from "./map.svelte";
+import { site } from "./site.svelte";
+import { stocked } from "./stock.svelte";
+
+/** "open": a site is there; "start": none is; "pair": the server wants its code first. */
+export type Begun = "open" | "start" | "pair";
+
+export async function begin(): Promise<Begun> {
+  try {
+    const [{ open }] = await Promise.all([server.start(), stocked.read()]);
+    if (open) await site.read_anew();
+    return open ? "open" : "start";
+  } catch (failure) {
+    if (failure instanceof WireError && failure.status === 401) return "pair";
+    throw failure;
+  }
+}
+
+export function follow(): () => void {
+  return listen({
+    hello: ({ revision }) => {
+      if (site.document && revision !== site.revision) void site.read_anew();
+    },
+    edit: (event) => site.heard_edit(event),
+    opened: ({ file }) => {
+      if (file !== site.file) void read_another();
+    },
+    check: (event) => judged.heard(event),
+    progress: (event) => judged.heard_progress(event),
+    link: (up) => (site.linked = up),
+  });
+}
+
+export async function read_another(): Promise<void> {
+  judged.forget();
+  map.forget();
+  desk.clear();
+  desk.start_shown = false;
+  await site.read_anew();
+}

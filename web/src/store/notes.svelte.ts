@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the page has to say: told in words, read out by a screen reader, gone after a while or when put away.
+import { text } from "../base/text.svelte";
+import { WireError } from "../wire/ask";
+
+export interface Note {
+  readonly id: number;
+  readonly words: string;
+  readonly grave: boolean;
+}
+
+const kShown_ms = 6000;
+
+class Notes {
+  all = $state.raw<readonly Note[]>([]);
+  private last = 0;
+
+  tell(words: string): void {
+    const id = this.add(words, false);
+    setTimeout(() => this.put_away(id), kShown_ms);
+  }
+  /** An error stays until it is put away. */
+  failed(failure: unknown): void {
+    this.add(failure_in_words(failure), true);
+  }
+  put_away(id: number): void {
+    this.all = this.all.filter((note) => note.id !== id);
+  }
+  private add(words: string, grave: boolean): number {
+    const id = ++this.last;
+    this.all = [...this.all.filter((note) => note.words !== words), { id, words, grave }];
+    return id;
+  }
+}
+
+export function failure_in_words(failure: unknown): string {
+  if (failure instanceof WireError) {
+    if (failure.status === 0) return text("errors.no_answer");
+    return failure.message || text("errors.status", { status: failure.status });
+  }
+  return text("errors.page", { what: String(failure) });
+}
+
+export const notes = new Notes();

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where the sheet looks and what is laid on it. Views that put something on the sheet (prints, marks) ask
+// `sheet.page_from_site` for its place, in CSS pixels from the sheet's upper left corner; it follows panning and zooming.
+import type { Box, SitePoint } from "../base/plane";
+import type { PagePoint, SheetWindow } from "../base/window";
+import * as window_of from "../base/window";
+
+class Sheet {
+  window = $state.raw<SheetWindow>({ centre: [0, 0], px_per_m: 8, width: 800, height: 600 });
+  /** Where the pointer or the keyboard's cursor is, in the site; null when it is not on the sheet. */
+  cursor = $state.raw<SitePoint | null>(null);
+
+  page_from_site(p: SitePoint): PagePoint {
+    return window_of.page_from_site(this.window, p);
+  }
+  site_from_page(p: PagePoint): SitePoint {
+    return window_of.site_from_page(this.window, p);
+  }
+  zoom(factor: number, about?: PagePoint): void {
+    const middle = { x: this.window.width / 2, y: this.window.height / 2 };
+    this.window = window_of.zoomed(this.window, factor, about ?? middle);
+  }
+  pan(dx: number, dy: number): void {
+    this.window = window_of.panned(this.window, dx, dy);
+  }
+  fit(box: Box): void {
+    this.window = window_of.fitted(this.window, box, Math.min(60, this.window.width / 10));
+  }
+  resize(width: number, height: number): void {
+    this.window = { ...this.window, width, height };
+  }
+  /** Brought into sight when it is not there. */
+  show(p: SitePoint): void {
+    const { x, y } = this.page_from_site(p);
+    const inside = x > 40 && y > 40 && x < this.window.width - 40 && y < this.window.height - 40;
+    if (!inside) this.window = { ...this.window, centre: p };
+  }
+}
+
+export const sheet = new Sheet();

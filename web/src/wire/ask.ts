@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One request to the server, typed. What goes wrong is thrown as a WireError: its texts are the server's own words.
+import type { Conflict, ServerError } from "./answers";
+
+/** Names this page to the server; a new one each time the page is loaded. */
+export const tab = Array.from(crypto.getRandomValues(new Uint32Array(2)), (word) => word.toString(36)).join("");
+
+/** Status 0: nobody answered. */
+export class WireError extends Error {
+  constructor(
+    readonly status: number,
+    readonly errors: readonly ServerError[],
+    readonly conflicts: readonly Conflict[] = [],
+  ) {
+    super(errors.map(in_words).join("\n"));
+  }
+}
+
+export function in_words(error: ServerError): string {
+  const where = [error.object, error.field].filter((part) => part).join(", ");
+  return where ? `${where}: ${error.text}` : error.text;
+}
+
+export function get<Answer>(path: string, signal?: AbortSignal): Promise<Answer> {
+  return answered<Answer>(path, { method: "GET", ...(signal && { signal }) });
+}
+
+export function post<Answer>(path: string, body: unknown, signal?: AbortSignal): Promise<Answer> {
+  const headers = { "Content-Type": "application/json", "X-Sightfall-Tab": tab };
+  return answered<Answer>(path, { method: "POST", headers, body: JSON.stringify(body), ...(signal && { signal }) });
+}
+
+export function put_file<Answer>(path: string, file: Blob): Promise<Answer> {
+  return answered<Answer>(path, { method: "PUT", headers: { "X-Sightfall-Tab": tab }, body: file });
+}
+
+async function answered<Answer>(path: string, request: RequestInit): Promise<Answer> {
+  let response: Response;
+  try {
+    response = await fetch(path, request);
+  } catch (failure) {
+    if (failure instanceof DOMException && failure.name === "AbortError") throw failure;
+    throw new WireError(0, []);
+  }
+  const body: unknown = await response.json().catch(() => null);
+  if (response.ok) return body as Answer;
+  throw refused(response.status, body);
+}
+
+function refused(status: number, body: unknown): WireError {
+  const told = (body ?? {}) as { errors?: ServerError[]; conflicts?: Conflict[] };
+  return new WireError(status, told.errors ?? [], told.conflicts ?? []);
+}

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The server's requests by name (docs/wire.md). Those of prints, scene, section, card and day stand beside the views
+// that ask for them.
+import type {
+  Change,
+  EditAnswer,
+  HistoryAnswer,
+  Json,
+  MapAnswer,
+  MapQuestion,
+  PlanAnswer,
+  SiteAnswer,
+  Start,
+  Stock,
+} from "./answers";
+import { get, post, put_file } from "./ask";
+
+export type OpenQuestion =
+  | { readonly file: string }
+  | { readonly demo: true; readonly as: string }
+  | { readonly new: { readonly name: string; readonly as: string } };
+
+export const start = (): Promise<Start> => get("/api/start");
+export const site = (): Promise<SiteAnswer> => get("/api/site");
+export const open_site = (question: OpenQuestion): Promise<SiteAnswer> => post("/api/open", question);
+export const pair = (code: string): Promise<unknown> => post("/api/pair", { code });
+export const edits = (words: string, changes: readonly Change[]): Promise<EditAnswer> =>
+  post("/api/edits", { words, changes });
+export const undo = (): Promise<EditAnswer> => post("/api/undo", {});
+export const redo = (): Promise<EditAnswer> => post("/api/redo", {});
+export const history = (): Promise<HistoryAnswer> => get("/api/history");
+export const schema = (): Promise<{ readonly [key: string]: Json }> => get("/api/schema");
+export const stock = (): Promise<Stock> => get("/api/stock");
+export const map = (question: MapQuestion, signal?: AbortSignal): Promise<MapAnswer> =>
+  post("/api/map", question, signal);
+export const put_plan = (file: File, page: number): Promise<PlanAnswer> =>
+  put_file(`/api/plan?name=${encodeURIComponent(file.name)}&page=${page}`, file);
+export const plan_path = (picture: string): string => `/api/plan/${encodeURIComponent(picture)}`;

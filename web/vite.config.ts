@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How the page is built: hashed files in dist/, which the binary embeds. Nothing is inlined as data, since the server's
+// Content-Security-Policy takes fonts and scripts from itself alone.
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { defineConfig } from "vitest/config";
+
+const server = process.env["SIGHTFALL_SERVER"] ?? "http://127.0.0.1:8931";
+
+export default defineConfig({
+  plugins: [svelte()],
+  build: { target: "es2022", assetsInlineLimit: 0, chunkSizeWarningLimit: 800, sourcemap: false },
+  server: { port: 5173, proxy: { "/api": { target: server, changeOrigin: true } } },
+  test: { include: ["test/**/*.test.ts"], environment: "node" },
+});
