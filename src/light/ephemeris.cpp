@@ -88,8 +88,11 @@ Angle refraction(Angle altitude) {
   return fades * minutes / 60 * deg;
 }
 
-SkyPosition seen_from(Vec3 from_earth, double universal, const Observer& observer) {
-  const double sidereal = ln_get_apparent_sidereal_time(universal) * 15 * deg.si() + observer.longitude.si();
+Angle sidereal_at(double universal) { return ln_get_apparent_sidereal_time(universal) * 15 * deg; }
+
+/// `sidereal_there`: of Greenwich.
+SkyPosition seen_from(Vec3 from_earth, Angle sidereal_there, const Observer& observer) {
+  const double sidereal = (sidereal_there + observer.longitude).si();
   const Vec3 way = in_meridian(from_earth, sidereal) - observer_in_meridian(observer);
   const double sine = std::sin(observer.latitude.si()), cosine = std::cos(observer.latitude.si());
   const double up = cosine * way.x + sine * way.z, north = -sine * way.x + cosine * way.z, east = way.y;
@@ -115,14 +118,29 @@ Angle without_refraction(Angle apparent) {
 }
 
 SkyPosition sun_at(double julian_day, const Observer& observer) {
-  return seen_from(sun_from_earth(julian_day), julian_day, observer);
+  return seen_from(sun_from_earth(julian_day), sidereal_at(julian_day), observer);
+}
+
+SunTrack::SunTrack(double first_julian_day, int days) : first_{first_julian_day} {
+  for (int day = 0; day <= days; ++day) knots_.push_back({sun_from_earth(first_ + day), sidereal_at(first_ + day)});
+}
+
+SkyPosition SunTrack::at(double julian_day, const Observer& observer) const {
+  constexpr double kTurnADay = 360.98564736629;  // degrees of sidereal time: Meeus, Astronomical Algorithms, 12.4
+  const double last = static_cast<double>(knots_.size()) - 2;
+  const double day = std::clamp(std::floor(julian_day - first_), 0.0, std::max(last, 0.0));
+  const double share = julian_day - first_ - day;
+  const Knot& before = knots_[static_cast<size_t>(day)];
+  const Knot& after = knots_[std::min(static_cast<size_t>(day) + 1, knots_.size() - 1)];
+  return seen_from(before.from_earth + share * (after.from_earth - before.from_earth),
+                   before.sidereal + share * kTurnADay * deg, observer);
 }
 
 MoonPosition moon_at(double julian_day, const Observer& observer) {
   const Vec3 moon = moon_from_earth(julian_day), to_sun = sun_from_earth(julian_day) - moon;
   const double cosine = geom::dot(geom::unit(to_sun), geom::unit(-1.0 * moon));
   const Angle phase{std::acos(std::clamp(cosine, -1.0, 1.0))};
-  return {seen_from(moon, julian_day, observer), phase, (1 + cosine) / 2};
+  return {seen_from(moon, sidereal_at(julian_day), observer), phase, (1 + cosine) / 2};
 }
 
 }  // namespace sightfall::light

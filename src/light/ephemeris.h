@@ -8,6 +8,9 @@
 //   Checked  ephemeris_test.cpp; tests/outside/astronomy_test.cpp (NREL, Meeus, a reference library at 100 random
 //            places and times)
 #pragma once
+#include <vector>
+
+#include "geom/vec.h"
 #include "unit/quantity.h"
 
 namespace sightfall::light {
@@ -39,6 +42,23 @@ Angle with_refraction(Angle geometric);
 Angle without_refraction(Angle apparent);
 
 SkyPosition sun_at(double julian_day, const Observer& observer);
+/// The sun over many days: from the earth it is worked out once a day and between them lies on a straight line, which
+/// is wrong by no more than kTrackError; instants of the days alone.
+class SunTrack {
+ public:
+  SunTrack(double first_julian_day, int days);
+  SkyPosition at(double julian_day, const Observer& observer) const;
+
+ private:
+  struct Knot {
+    geom::Vec3 from_earth;  ///< km
+    Angle sidereal;
+  };
+  double first_;
+  std::vector<Knot> knots_;
+};
+inline constexpr Angle kTrackError{0.002 * 0.017453292519943295};
+
 MoonPosition moon_at(double julian_day, const Observer& observer);
 
 }  // namespace sightfall::light

@@ -47,6 +47,19 @@ TEST(SunAt, StandsInTheSouthAtNoonInTheNorthAndInTheNorthInTheSouth) {
   EXPECT_NEAR(std::remainder(south.in(deg), 360), 0, 0.2);
 }
 
+TEST(SunTrack, IsTheSunOfEveryInstantWithinItsError) {
+  const double first = julian_day(2027, 1, 1, -3);
+  const SunTrack track{first, 366};
+  for (const Observer& observer : {Observer{53.5 * deg, 2.5 * deg}, Observer{-33.0 * deg, 151.0 * deg, Length{800}}})
+    for (double day = 0.003; day < 366; day += 0.371) {
+      const SkyPosition near = track.at(first + day, observer), sun = sun_at(first + day, observer);
+      EXPECT_NEAR((near.altitude - sun.altitude).in(deg), 0, kTrackError.in(deg)) << day;
+      EXPECT_NEAR(std::remainder((near.azimuth - sun.azimuth).in(deg), 360) * std::cos(sun.altitude.si()), 0,
+                  kTrackError.in(deg))
+          << day;
+    }
+}
+
 TEST(SunAt, RisesInTheEastAndSetsInTheWest) {
   const Observer observer{52.0 * deg};
   EXPECT_NEAR(sun_at(julian_day(2026, 3, 20, 6.2), observer).azimuth.in(deg), 90, 3);

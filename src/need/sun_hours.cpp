@@ -126,12 +126,13 @@ std::string words_of(const SunSpell& in, const SunSpell& near) {
 std::vector<SunStand> sun_of_a_year(const site::Anchor& anchor) {
   const light::Observer observer{anchor.latitude, anchor.longitude, anchor.height};
   const double ahead = anchor.longitude.in(15.0 * deg);  // hours of the place's solar time before universal time
+  const light::SunTrack track{light::julian_day(kSunYear, 1, 1, -ahead), 365};
   std::vector<SunStand> stands;
   for (int month = 1; month <= 12; ++month)
     for (int step = 0; step < kDays[static_cast<size_t>(month - 1)] * kStepsADay; ++step) {
       const Time since_first = step * kSunStep;
       const double when = light::julian_day(kSunYear, month, 1, since_first.si() / kHour - ahead);
-      const light::SkyPosition sun = light::sun_at(when, observer);
+      const light::SkyPosition sun = track.at(when, observer);
       if (sun.altitude.si() > 0)
         stands.push_back({month, (step % kStepsADay) * kSunStep, towards_site(sun, anchor.turn)});
     }
