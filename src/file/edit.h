@@ -41,15 +41,15 @@ struct Refused {
   std::vector<Conflict> conflicts;
 };
 
-/// The changes of a request's list, or every error in them. `about` is what errors call the list, such as `changes`.
-Checked<Changes> parse_changes(const Value& list, const std::string& about);
+/// The changes of a request's list, or every error in them.
+Checked<Changes> parse_changes(const Value& list);
 Value to_value(const Changes& changes);
 
 /// The document with the changes made as they stand: names that lead to something renamed are left as they are.
 tl::expected<Value, Refused> apply_as_told(const Value& document, const Changes& changes);
 
 /// The document with the changes made, and names that lead to something renamed changed with it.
-tl::expected<Value, Refused> apply(const Value& document, const Changes& changes);
+tl::expected<Value, Refused> apply_edit(const Value& document, const Changes& changes);
 
 /// What makes `after` of `before` by apply_as_told. `renamed` has the changes in which names change; all else goes by
 /// its name. What a change cannot say, such as an unknown field, is not compared.

@@ -32,14 +32,12 @@ std::optional<Error> foreign_version(const Value& document, const std::string& f
 }
 
 template <class Document>
-Checked<Document> parse(std::string_view text, const std::string& file_name, Document document,
-                        const std::function<void(Document&, Report&)>& finish) {
-  const Result<Value> value = parse_json(text, file_name);
-  if (!value) return only(value.error());
+Checked<Document> read(const Value& value, const std::string& file_name, Document document,
+                       const std::function<void(Document&, Report&)>& finish) {
   if constexpr (std::is_same_v<Document, need::Project>)
-    if (auto error = foreign_version(*value, file_name)) return only(std::move(*error));
+    if (auto error = foreign_version(value, file_name)) return only(std::move(*error));
   Report report(file_name);
-  Reader(*value, report).read(document);
+  Reader(value, report).read(document);
   finish(document, report);
   if (!report.empty()) return tl::make_unexpected(report.take());
   return document;
@@ -60,20 +58,28 @@ void finish_project(need::Project& project, const LampFiles& lamp_files, Report&
 
 }  // namespace
 
-Checked<need::Project> parse_project(std::string_view text, const std::string& file_name, const LampFiles& lamp_files) {
+Checked<need::Project> read_project(const Value& document, const std::string& file_name, const LampFiles& lamp_files) {
   need::Project project;
   project.settings.typical = default_typical();
   project.settings.materials = default_materials();
-  Checked<need::Project> parsed =
-      parse<need::Project>(text, file_name, std::move(project),
-                           [&](need::Project& read, Report& report) { finish_project(read, lamp_files, report); });
-  if (parsed) parsed->settings.levels = *find_level_table(parsed->settings);
-  return parsed;
+  Checked<need::Project> result =
+      read<need::Project>(document, file_name, std::move(project),
+                          [&](need::Project& found, Report& report) { finish_project(found, lamp_files, report); });
+  if (result) result->settings.levels = *find_level_table(result->settings);
+  return result;
+}
+
+Checked<need::Project> parse_project(std::string_view text, const std::string& file_name, const LampFiles& lamp_files) {
+  const Result<Value> value = parse_json(text, file_name);
+  if (!value) return only(value.error());
+  return read_project(*value, file_name, lamp_files);
 }
 
 Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& file_name) {
-  return parse<camera::Sheet>(text, file_name, {},
-                              [](camera::Sheet& read, Report& report) { check_sheet(read, {}, report); });
+  const Result<Value> value = parse_json(text, file_name);
+  if (!value) return only(value.error());
+  return read<camera::Sheet>(*value, file_name, {},
+                             [](camera::Sheet& found, Report& report) { check_sheet(found, {}, report); });
 }
 
 Checked<need::Project> load_project(const std::string& path) {
@@ -88,7 +94,9 @@ Checked<camera::Sheet> load_sheet(const std::string& path) {
   return parse_sheet(*text, path);
 }
 
-std::string to_text(const need::Project& project) { return print_json(Writer::written(project)); }
+Value to_value(const need::Project& project) { return Writer::written(project); }
+
+std::string to_text(const need::Project& project) { return print_json(to_value(project)); }
 
 std::string to_text(const camera::Sheet& sheet) { return print_json(Writer::written(sheet)); }
 

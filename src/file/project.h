@@ -14,6 +14,7 @@
 #include "camera/sheet.h"
 #include "detail/levels.h"
 #include "detail/typical.h"
+#include "file/json.h"
 #include "light/surfaces.h"
 #include "need/project.h"
 
@@ -33,6 +34,10 @@ Checked<need::Project> load_project(const std::string& path);
 Checked<need::Project> parse_project(std::string_view text, const std::string& file_name,
                                      const LampFiles& lamp_files = {});
 
+/// The same from a tree.
+Checked<need::Project> read_project(const Value& document, const std::string& file_name,
+                                    const LampFiles& lamp_files = {});
+
 /// The sheet in the file, or every error in it.
 Checked<camera::Sheet> load_sheet(const std::string& path);
 Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& file_name);
@@ -41,6 +46,8 @@ Checked<camera::Sheet> parse_sheet(std::string_view text, const std::string& fil
 /// difference. Values that are the default are left out.
 std::string to_text(const need::Project& project);
 std::string to_text(const camera::Sheet& sheet);
+/// The same as a tree, which print_json makes a text of.
+Value to_value(const need::Project& project);
 
 /// Writes the document in place of the file (see atomic.h). One that could not be loaded again from there is refused,
 /// with its first error, and nothing is written.
