@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What stands in the scene: bodies with their edges, a chosen camera's pyramid, a person.
+import {
+  BufferGeometry,
+  CapsuleGeometry,
+  DoubleSide,
+  EdgesGeometry,
+  Float32BufferAttribute,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshLambertMaterial,
+  SphereGeometry,
+  Vector3,
+} from "three";
+import type { Point3, SceneAnswer, SceneBody } from "../asks";
+
+export interface Inks {
+  readonly paper: string;
+  readonly raised: string;
+  readonly wash: string;
+  readonly ink: string;
+  readonly soft: string;
+  readonly hair: string;
+  readonly accent: string;
+}
+
+export function inks(style: CSSStyleDeclaration): Inks {
+  const of = (name: string): string => style.getPropertyValue(name).trim();
+  return {
+    paper: of("--paper"),
+    raised: of("--paper-raised"),
+    wash: of("--wash"),
+    ink: of("--ink"),
+    soft: of("--ink-soft"),
+    hair: of("--hair"),
+    accent: of("--accent"),
+  };
+}
+
+/** Faces that meet at less than this are one face to the eye. */
+const kFlat_deg = 20;
+
+export function body_of(body: SceneBody, inks: Inks): { faces: Mesh; edges: LineSegments } {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute("position", new Float32BufferAttribute(body.positions, 3));
+  geometry.setIndex([...body.triangles]);
+  const flat = geometry.toNonIndexed();
+  flat.computeVertexNormals();
+  const veil = body.kind === "veil";
+  const ground = body.kind === "ground";
+  const faces = new Mesh(
+    flat,
+    new MeshLambertMaterial({
+      color: ground ? inks.paper : inks.wash,
+      side: DoubleSide,
+      transparent: veil,
+      opacity: veil ? 0.3 : 1,
+      depthWrite: !veil,
+      // edges lie on the faces: these step back a little
+      polygonOffset: true,
+      polygonOffsetFactor: 1,
+      polygonOffsetUnits: 1,
+    }),
+  );
+  const line = new LineBasicMaterial({ color: ground ? inks.hair : veil ? inks.soft : inks.ink });
+  const edges = new LineSegments(new EdgesGeometry(geometry, kFlat_deg), line);
+  geometry.dispose();
+  return { faces, edges };
+}
+
+const kPyramid_m = 18;
+
+/** Thin lines from the eye through the picture's corners. */
+export function pyramid(camera: SceneAnswer["cameras"][number], inks: Inks): LineSegments {
+  const eye = new Vector3(...camera.eye);
+  const far = camera.corners.map((corner) => new Vector3(...corner).normalize().multiplyScalar(kPyramid_m).add(eye));
+  const points: Vector3[] = [];
+  far.forEach((corner, i) => points.push(eye, corner, corner, far[(i + 1) % far.length] ?? corner));
+  const geometry = new BufferGeometry().setFromPoints(points);
+  return new LineSegments(geometry, new LineBasicMaterial({ color: inks.accent }));
+}
+
+/** A person of 1.75 m. */
+export function figure(foot: Point3, inks: Inks): Group {
+  const person = new Group();
+  const skin = new MeshLambertMaterial({ color: inks.accent });
+  const body = new Mesh(new CapsuleGeometry(0.2, 1.06, 4, 12), skin);
+  body.rotation.x = Math.PI / 2;
+  body.position.z = 0.73;
+  const head = new Mesh(new SphereGeometry(0.125, 16, 12), skin);
+  head.position.z = 1.625;
+  person.add(body, head);
+  person.position.set(...foot);
+  return person;
+}
