@@ -9,7 +9,12 @@ import { shown_distance, three_digits } from "../figures";
 /** What the lens and the mount are. */
 export function card_line(card: CardAnswer): string {
   const [across, down] = card.view_deg;
-  const values = { focal: three_digits(card.focal_mm), f: three_digits(card.f_number), across: Math.round(across), down: Math.round(down) };
+  const values = {
+    focal: three_digits(card.focal_mm),
+    f: three_digits(card.f_number),
+    across: Math.round(across),
+    down: Math.round(down),
+  };
   return text("views.card.line", values);
 }
 

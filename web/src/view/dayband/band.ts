@@ -92,7 +92,8 @@ export function stretches(hours: readonly HourOfDay[]): Stretch[] {
 export function row_at(day: DayAnswer, minutes: number): HourOfDay | null {
   let nearest: HourOfDay | null = null;
   for (const hour of day.hours)
-    if (!nearest || Math.abs(minutes_of(hour.time) - minutes) < Math.abs(minutes_of(nearest.time) - minutes)) nearest = hour;
+    if (!nearest || Math.abs(minutes_of(hour.time) - minutes) < Math.abs(minutes_of(nearest.time) - minutes))
+      nearest = hour;
   return nearest;
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What was entered in the field, kept by the browser under the document's name: it outlives a lost link and a closed page.
+// What was entered in the field, kept by the browser under the document's name: it outlives a lost link and a closed
+// page.
 //   Checked  test/view/field.test.ts; journeys/field.mjs: with the link cut
 import { site } from "../../store/site.svelte";
 
@@ -54,6 +55,8 @@ export const mark_key = (route: string, camera: string, condition: string, numbe
 /** All readings as lines for another program: what, seen, note, when, parted by tabs. */
 export function as_lines(readings: Readings): string {
   const clean = (words: string): string => words.replace(/[\t\r\n]+/g, " ");
-  const lines = Object.entries(readings).map(([key, reading]) => [key, reading.seen ?? "", reading.note, reading.when].map(clean).join("\t"));
+  const lines = Object.entries(readings).map(([key, reading]) =>
+    [key, reading.seen ?? "", reading.note, reading.when].map(clean).join("\t"),
+  );
   return `${["what", "seen", "note", "when"].join("\t")}\n${lines.join("\n")}\n`;
 }

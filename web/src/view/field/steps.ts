@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What a person on a ladder needs of a camera: which mount, how high, which way, and how far from two things that can be
-// found on the site. Lengths are those of the drawing.
+// What a person on a ladder needs of a camera: which mount, how high, which way, and how far from two things that can
+// be found on the site. Lengths are those of the drawing.
 //   Checked  test/view/field.test.ts
 import { distance, heading_deg, type SitePoint } from "../../base/plane";
 import { text } from "../../base/text.svelte";

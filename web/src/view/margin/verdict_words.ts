@@ -36,7 +36,12 @@ export function delivered_line(judged: JudgedNeed, units: Units): string {
 /** "reached in 39 % (0 to 48 %), 95 % asked for" */
 export function share_line(judged: JudgedNeed): string {
   const { low, nominal, high } = judged.share_range;
-  const shares = { share: percent(judged.share), low: percent(low), high: percent(high), asked: percent(judged.required_share) };
+  const shares = {
+    share: percent(judged.share),
+    low: percent(low),
+    high: percent(high),
+    asked: percent(judged.required_share),
+  };
   return text(low === nominal && high === nominal ? "views.verdict.share" : "views.verdict.share_range", shares);
 }
 

@@ -34,7 +34,8 @@ export function marks_along(line: readonly SitePoint[], most: number): WayMark[]
   const length = length_of(line);
   const step = kSteps_m.find((one) => length / one <= most - 1) ?? length;
   const found: WayMark[] = [];
-  for (let along = 0; along < length - step / 4; along += step) found.push({ along_m: along, at: point_along(line, along) });
+  for (let along = 0; along < length - step / 4; along += step)
+    found.push({ along_m: along, at: point_along(line, along) });
   found.push({ along_m: length, at: point_along(line, length) });
   return found;
 }

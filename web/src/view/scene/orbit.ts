@@ -67,7 +67,11 @@ export function over_shoulder(eye: readonly number[], place: readonly [number, n
 }
 
 /** A point of the plan, `metres` ahead of a camera: along the sum of its picture's corners. */
-export function ahead_of(eye: readonly number[], corners: readonly (readonly number[])[], metres: number): [number, number] {
+export function ahead_of(
+  eye: readonly number[],
+  corners: readonly (readonly number[])[],
+  metres: number,
+): [number, number] {
   const dx = corners.reduce((sum, corner) => sum + (corner[0] ?? 0), 0);
   const dy = corners.reduce((sum, corner) => sum + (corner[1] ?? 0), 0);
   const length = Math.hypot(dx, dy) || 1;

@@ -33,7 +33,8 @@ export class Pointers {
     const [dx, dy] = [now.x - before.x, now.y - before.y];
     this.down_at.set(event.pointerId, now);
     if (other) {
-      const closer = Math.hypot(before.x - other.x, before.y - other.y) / Math.max(1, Math.hypot(now.x - other.x, now.y - other.y));
+      const closer =
+        Math.hypot(before.x - other.x, before.y - other.y) / Math.max(1, Math.hypot(now.x - other.x, now.y - other.y));
       this.take(nearer(shifted(orbit, dx / 2, dy / 2, height_px), closer));
     } else if (event.shiftKey || (event.buttons & 2) !== 0) {
       this.take(shifted(orbit, dx, dy, height_px));

@@ -103,4 +103,3 @@ function empty(group: Group): void {
   });
   group.clear();
 }
-

@@ -18,7 +18,11 @@ export interface SectionAnswer {
   readonly heading_deg: number;
   readonly reach_m?: number;
   readonly ground: readonly PlanePoint[];
-  readonly cuts: readonly { readonly name: string; readonly kind: string; readonly lines: readonly (readonly PlanePoint[])[] }[];
+  readonly cuts: readonly {
+    readonly name: string;
+    readonly kind: string;
+    readonly lines: readonly (readonly PlanePoint[])[];
+  }[];
   readonly eye: PlanePoint;
   readonly upper: readonly PlanePoint[];
   readonly lower: readonly PlanePoint[];

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Tilt and height of the camera in the section while they are being set: shown at once as trial changes, one edit when let
-// go or when no key has come for a while.
+// Tilt and height of the camera in the section while they are being set: shown at once as trial changes, one edit when
+// let go or when no key has come for a while.
 import { text } from "../../base/text.svelte";
 import { altered, member } from "../../store/changes";
 import { desk } from "../../store/desk.svelte";
@@ -24,11 +24,13 @@ export class Setting {
   );
 
   tilt(tilt_deg: number): void {
-    const was = site.document && this.camera ? member(site.document, { list: "cameras", name: this.camera.name }) : null;
+    const was =
+      site.document && this.camera ? member(site.document, { list: "cameras", name: this.camera.name }) : null;
     if (was) this.put(altered("cameras", was, { ...was, tilt_deg }));
   }
   height(height_m: number): void {
-    const was = site.document && this.mount ? member(site.document, { list: "site/mounts", name: this.mount.name }) : null;
+    const was =
+      site.document && this.mount ? member(site.document, { list: "site/mounts", name: this.mount.name }) : null;
     if (was) this.put(altered("site/mounts", was, { ...was, height_m }));
   }
 

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+import { describe, expect, it } from "vitest";
+import {
+  density_with_range,
+  listed,
+  percent,
+  shown_density,
+  shown_distance,
+  shown_shutter,
+  three_digits,
+} from "../../src/view/figures";
+
+describe("figures", () => {
+  it("have three digits and no exponent", () => {
+    expect([0, 283.33, 28.33, 2.833, 0.0283, 1850, 99999].map(three_digits)).toEqual([
+      "0",
+      "283",
+      "28.3",
+      "2.83",
+      "0.0283",
+      "1850",
+      "99999",
+    ]);
+  });
+  it("say a range only where there is one", () => {
+    expect(density_with_range({ low: 248.94, nominal: 283.33, high: 316.95 }, "metres")).toBe("283 px/m (249 to 317)");
+    expect(density_with_range({ low: 0, nominal: 0, high: 0 }, "metres")).toBe("0 px/m");
+  });
+  it("turn densities to feet by the foot of 0.3048 m", () => {
+    expect(shown_density(100, "feet")).toBe("30.5 px/ft");
+    expect(shown_distance(30.48, "feet")).toBe("100 ft");
+  });
+  it("do not round a share to all or nothing", () => {
+    expect([0, 0.0024, 0.3906, 0.9951, 1].map(percent)).toEqual(["0 %", "0.2 %", "39 %", "99.5 %", "100 %"]);
+  });
+  it("write a shutter as a photographer does", () => {
+    expect([0.002, 0.04, 0.5, 2].map(shown_shutter)).toEqual(["1/500 s", "1/25 s", "0.5 s", "2 s"]);
+  });
+  it("list words", () => {
+    expect([listed([]), listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])]).toEqual([
+      "",
+      "a",
+      "a and b",
+      "a, b and c",
+    ]);
+  });
+});
