@@ -10,6 +10,11 @@ class Sheet {
   /** Where the pointer or the keyboard's cursor is, in the site; null when it is not on the sheet. */
   cursor = $state.raw<SitePoint | null>(null);
 
+  /** Pixels on the left that the legend covers: the site is fitted beside it. */
+  covered = $state(0);
+  /** Until the person moves it, the sheet keeps showing the whole site, whatever size it has. */
+  moved = $state(false);
+
   page_from_site(p: SitePoint): PagePoint {
     return window_of.page_from_site(this.window, p);
   }
@@ -17,14 +22,19 @@ class Sheet {
     return window_of.site_from_page(this.window, p);
   }
   zoom(factor: number, about?: PagePoint): void {
+    this.moved = true;
     const middle = { x: this.window.width / 2, y: this.window.height / 2 };
     this.window = window_of.zoomed(this.window, factor, about ?? middle);
   }
   pan(dx: number, dy: number): void {
+    this.moved = true;
     this.window = window_of.panned(this.window, dx, dy);
   }
   fit(box: Box): void {
-    this.window = window_of.fitted(this.window, box, Math.min(60, this.window.width / 10));
+    const free = { ...this.window, width: this.window.width - this.covered };
+    const { centre, px_per_m } = window_of.fitted(free, box, Math.min(44, this.window.width / 12));
+    this.window = { ...this.window, centre: [centre[0] - this.covered / 2 / px_per_m, centre[1]], px_per_m };
+    this.moved = false;
   }
   resize(width: number, height: number): void {
     this.window = { ...this.window, width, height };

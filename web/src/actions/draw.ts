@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Acts of drawing: taking a tool, putting points, ending.
+import type { SitePoint } from "../base/plane";
+import { distance } from "../base/plane";
+import { text } from "../base/text.svelte";
+import { choice } from "../store/choice.svelte";
+import { drawing, typed_point } from "../store/drawing.svelte";
+import { plan_scaling } from "../store/plan_scaling.svelte";
+import { prefer } from "../store/prefer.svelte";
+import { sheet } from "../store/sheet.svelte";
+import { site } from "../store/site.svelte";
+import { add_acts } from "./acts";
+import { kTools, least_points, tool_named } from "./tools";
+
+/** Put the next point; a tool that has all it needs then makes its object. */
+export function put_point(p: SitePoint): void {
+  const tool = tool_named(drawing.tool);
+  if (!tool) return;
+  const last = drawing.points.at(-1);
+  const first = drawing.points[0];
+  const enough = drawing.points.length >= least_points(tool.form);
+  if (last && distance(last, p) < 1e-6) return finish();
+  if (tool.form === "outline" && enough && first && distance(first, p) < 1e-6) return finish();
+  drawing.put(p);
+  if (tool.form === "spot" || (tool.form === "aimed" && drawing.points.length === 2)) finish();
+}
+
+/** An outline between two corners, as the hand draws it in one pull. */
+export function put_rectangle(a: SitePoint, b: SitePoint): void {
+  if (Math.abs(a[0] - b[0]) < 1e-6 || Math.abs(a[1] - b[1]) < 1e-6) return;
+  drawing.points = [a, [b[0], a[1]], b, [a[0], b[1]]];
+  finish();
+}
+
+export function finish(): void {
+  const tool = tool_named(drawing.tool);
+  const document = site.document;
+  if (!tool || !document || drawing.points.length < least_points(tool.form)) return;
+  const made = tool.make(document, drawing.points);
+  drawing.begin_anew();
+  if (!made) return;
+  void site.edit(text("edits.draw", { what: text(`tools.${tool.name}.called`) }), made.changes);
+  if (made.ref) choice.take(made.ref);
+  drawing.take(null);
+}
+
+/** Enter: the typed length, else a point at the cursor, else the end of the line. */
+export function enter(): void {
+  const from = drawing.points.at(-1);
+  const typed = from && drawing.typed ? typed_point(drawing.typed, from, sheet.cursor, prefer.units) : null;
+  if (typed) put_point(typed);
+  else if (!drawing.typed && sheet.cursor) put_point(sheet.cursor);
+}
+
+/** Esc: what is being tried, then the points, then the tool, then the selection. */
+export function give_up(): void {
+  if (site.trial.length > 0) site.drop();
+  else if (plan_scaling.on) plan_scaling.end();
+  else if (drawing.typed) drawing.typed = "";
+  else if (drawing.points.length > 0) drawing.begin_anew();
+  else if (drawing.tool) drawing.take(null);
+  else if (drawing.corner !== null) drawing.corner = null;
+  else choice.nothing();
+}
+
+const busy_drawing = (): boolean => drawing.tool !== null;
+
+add_acts([
+  ...kTools.map((tool) => ({
+    id: `draw_${tool.name}`,
+    group: "draw" as const,
+    keys: [tool.key],
+    run: () => drawing.take(drawing.tool === tool.name ? null : tool.name),
+  })),
+  { id: "put_point", group: "draw", keys: ["Enter"], where: "sheet", can: busy_drawing, run: enter },
+  { id: "take_point_back", group: "draw", keys: ["Backspace"], where: "sheet", can: busy_drawing, run: () => drawing.back() },
+  { id: "give_up", group: "change", keys: ["Escape"], run: give_up },
+  {
+    id: "scale_plan",
+    group: "draw",
+    keys: ["Shift+p"],
+    can: () => site.document?.site.plan !== undefined,
+    run: () => plan_scaling.begin(),
+  },
+]);

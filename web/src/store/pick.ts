@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What lies under a point of the sheet, nearest and smallest first.
+import type { SitePoint } from "../base/plane";
+import { box_of, distance, distance_to_line, is_inside } from "../base/plane";
+import type { ProjectDocument } from "../wire/document";
+import type { Ref } from "./changes";
+import { members } from "./changes";
+import type { Drawn, Shape } from "./shapes";
+import { kDrawnLists, shape_of } from "./shapes";
+
+interface Found {
+  readonly ref: Ref;
+  readonly rank: number;
+}
+
+/** Cameras before their mounts, spots before lines, lines and edges before areas, small areas before large ones. */
+export function picked(document: ProjectDocument, p: SitePoint, reach_m: number): Ref[] {
+  const found: Found[] = [];
+  for (const list of kDrawnLists) {
+    for (const object of members(document, list) as readonly Drawn[]) {
+      const shape = shape_of(document, object);
+      const rank = shape ? rank_of(shape, p, reach_m) : null;
+      if (rank !== null) found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? 1e-6 : 0) });
+    }
+  }
+  return found.sort((a, b) => a.rank - b.rank).map((each) => each.ref);
+}
+
+function rank_of(shape: Shape, p: SitePoint, reach_m: number): number | null {
+  if (shape.form === "spot") return spot_rank(shape, p, reach_m);
+  const away = distance_to_line(p, shape.points, shape.form === "outline");
+  if (away <= reach_m) return 1 + away / reach_m;
+  return shape.form === "outline" && is_inside(p, shape.points) ? 2 + area(shape.points) : null;
+}
+
+function spot_rank(shape: Shape, p: SitePoint, reach_m: number): number | null {
+  const centre = shape.points[0];
+  if (!centre) return null;
+  const away = distance(p, centre);
+  if (away <= 1.5 * reach_m) return away / (1.5 * reach_m);
+  if (shape.radius_m && away <= shape.radius_m) return 2 + Math.PI * shape.radius_m ** 2;
+  return shape.body && is_inside(p, shape.body) ? 2 + area(shape.body) : null;
+}
+
+function area(outline: readonly SitePoint[]): number {
+  const box = box_of(outline);
+  return box ? (box.east - box.west) * (box.north - box.south) : 0;
+}
+
+/** Everything that lies wholly within two corners. */
+export function picked_within(document: ProjectDocument, a: SitePoint, b: SitePoint): Ref[] {
+  const frame = box_of([a, b]);
+  if (!frame) return [];
+  const within = ([x, y]: SitePoint): boolean => x >= frame.west && x <= frame.east && y >= frame.south && y <= frame.north;
+  return kDrawnLists.flatMap((list) =>
+    (members(document, list) as readonly Drawn[])
+      .filter((object) => shape_of(document, object)?.points.every(within))
+      .map((object): Ref => ({ list, name: object.name })),
+  );
+}
