@@ -9,6 +9,7 @@ const server = process.env["SIGHTFALL_SERVER"] ?? "http://127.0.0.1:8931";
 export default defineConfig({
   plugins: [svelte()],
   build: { target: "es2022", assetsInlineLimit: 0, chunkSizeWarningLimit: 800, sourcemap: false },
+  ...(process.env["VITEST"] && { resolve: { conditions: ["browser"] } }),
   server: { port: 5173, proxy: { "/api": { target: server, changeOrigin: true } } },
   test: { include: ["test/**/*.test.ts"], environment: "node" },
 });

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { kept_number, read_length, shown_length, shown_number } from "../../src/base/units";
+
+describe("lengths that are typed", () => {
+  const cases: [string, "metres" | "feet", number | null][] = [
+    ["12", "metres", 12],
+    ["3,5", "metres", 3.5],
+    [" 3.5 m ", "metres", 3.5],
+    ["250 cm", "metres", 2.5],
+    ["12", "feet", 12 * 0.3048],
+    ["12'6\"", "metres", 12.5 * 0.3048],
+    ["12 ft 6 in", "metres", 12.5 * 0.3048],
+    ["12' 6", "feet", 12.5 * 0.3048],
+    ["6 in", "metres", 0.1524],
+    ["4 m", "feet", 4],
+    ["", "metres", null],
+    ["far", "metres", null],
+    ["3 4", "metres", null],
+    ["-2", "metres", null],
+  ];
+  it.each(cases)("%j in %s", (typed, units, metres) => {
+    const read = read_length(typed, units);
+    if (metres === null) expect(read).toBeNull();
+    else expect(read).toBeCloseTo(metres, 9);
+  });
+});
+
+describe("lengths that are shown", () => {
+  it("in metres without needless zeros", () => {
+    expect(shown_length(3.5, "metres")).toBe("3.5 m");
+    expect(shown_length(4, "metres")).toBe("4 m");
+  });
+  it("in feet and whole inches, carried over at twelve", () => {
+    expect(shown_length(3.048, "feet")).toBe("10 ft");
+    expect(shown_length(3.81, "feet")).toBe("12 ft 6 in");
+    expect(shown_length(0.3047, "feet")).toBe("1 ft");
+  });
+  it("a figure in a form comes back as it was", () => {
+    for (const metres of [0.15, 3.3, 41.27]) expect(kept_number(shown_number(metres, "feet", "m"), "feet", "m")).toBeCloseTo(metres, 4);
+    expect(shown_number(12, "feet", "deg")).toBe(12);
+  });
+});

@@ -1,0 +1,90 @@
+import { existsSync, readFileSync, readdirSync } from "node:fs";
+import Ajv2020 from "ajv/dist/2020";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { WireError, post, tab } from "../../src/wire/ask";
+import type { Listener } from "../../src/wire/events";
+import { listen } from "../../src/wire/events";
+import { fields_of, plain_words, schema_at } from "../../src/widgets/fields";
+
+const schemas = new URL("../../../schema/", import.meta.url);
+const read = (path: string): never => JSON.parse(readFileSync(new URL(path, schemas), "utf8")) as never;
+
+describe("a request", () => {
+  afterEach(() => vi.unstubAllGlobals());
+  it("names its page, which no form of a foreign page can", async () => {
+    const fetched = vi.fn((..._: unknown[]) => Promise.resolve(new Response("{}")));
+    vi.stubGlobal("fetch", fetched);
+    await post("/api/undo", {});
+    expect((fetched.mock.calls[0]![1] as { headers: Record<string, string> }).headers["X-Sightfall-Tab"]).toBe(tab);
+  });
+  it("throws the server's own words", async () => {
+    const body = { errors: [{ text: "height_m: found -1; at least 0.01", object: "shop", field: "height_m" }] };
+    vi.stubGlobal("fetch", () => Promise.resolve(new Response(JSON.stringify(body), { status: 400 })));
+    await expect(post("/api/edits", {})).rejects.toMatchObject({ status: 400, message: "shop, height_m: height_m: found -1; at least 0.01" });
+  });
+  it("has status 0 when nobody answers", async () => {
+    vi.stubGlobal("fetch", () => Promise.reject(new TypeError("refused")));
+    await expect(post("/api/edits", {})).rejects.toSatisfy((error) => error instanceof WireError && error.status === 0);
+  });
+});
+
+describe("the stream of events", () => {
+  it("hands on what it hears and opens anew when it breaks", () => {
+    vi.useFakeTimers();
+    const opened: { onopen?: () => void; onerror?: () => void; heard: Map<string, (event: { data: string }) => void>; closed: boolean }[] = [];
+    const open = (): EventSource => {
+      const heard = new Map<string, (event: { data: string }) => void>();
+      const source = { heard, closed: false, addEventListener: (name: string, take: never) => heard.set(name, take), close: () => (source.closed = true) };
+      opened.push(source);
+      return source as never;
+    };
+    const revisions: number[] = [];
+    const links: boolean[] = [];
+    const nothing = (): void => undefined;
+    const listener = { hello: ({ revision }: { revision: number }) => revisions.push(revision), edit: nothing, opened: nothing, check: nothing, progress: nothing, link: (up: boolean) => links.push(up) };
+    const stop = listen(listener as unknown as Listener, open);
+    opened[0]!.onopen!();
+    opened[0]!.heard.get("hello")!({ data: '{"revision": 3}' });
+    opened[0]!.onerror!();
+    vi.advanceTimersByTime(300);
+    expect([revisions, links, opened.length, opened[0]!.closed]).toEqual([[3], [true, false], 2, true]);
+    stop();
+    expect(opened[1]!.closed).toBe(true);
+    vi.useRealTimers();
+  });
+});
+
+describe("golden examples", () => {
+  const ajv = new Ajv2020({ strict: false, allErrors: true });
+  const project = ajv.compile(read("project.schema.json"));
+  it.each(["../demo/alder_lane.sightfall.json", "examples/full.sightfall.json", "examples/minimal.sightfall.json"])("%s is a document", (path) => {
+    expect(project(read(path)) || project.errors).toBe(true);
+  });
+  it("an answer of check", () => {
+    const check = ajv.compile(read("check_answer.schema.json"));
+    expect(check(read("examples/answers/check.json")) || check.errors).toBe(true);
+  });
+  const wire = new URL("examples/wire/", schemas);
+  const examples = existsSync(wire) ? readdirSync(wire).filter((file) => file.endsWith(".json")) : [];
+  it.skipIf(examples.length === 0).each(examples.length > 0 ? examples : ["none"])("wire/%s", (file) => {
+    expect(typeof JSON.parse(readFileSync(new URL(file, wire), "utf8"))).toBe("object");
+  });
+});
+
+describe("forms from the schema", () => {
+  const schema = read("project.schema.json");
+  it("a building's fields with unit, range and what is needed", () => {
+    const fields = fields_of(schema_at(schema, "site/solids")!, "building");
+    expect(fields.map((field) => field.name)).toEqual(["name", "material", "base_m", "height_m"]);
+    expect(fields.at(-1)).toMatchObject({ kind: "number", unit: "m", least: 0.01, most: 1000, required: true, meaning: "of its top above the base" });
+  });
+  it("a camera's choices and its group", () => {
+    const fields = fields_of(schema_at(schema, "cameras")!, null);
+    expect(fields.find((field) => field.name === "infrared")).toMatchObject({ kind: "choice", usual: "automatic" });
+    expect(fields.find((field) => field.name === "stream")?.fields.map((field) => field.name)).toContain("codec");
+  });
+  it("field names in plain words", () => {
+    expect(plain_words("slowest_shutter_s")).toBe("slowest shutter");
+    expect(plain_words("speed_m_s")).toBe("speed");
+  });
+});
