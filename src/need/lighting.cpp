@@ -42,18 +42,18 @@ light::Spectrum spectrum_of(site::LampLight kind) {
   return light::Spectrum::kInfrared940;
 }
 
-/// The most that its light swings over its mean.
-double flicker_of(const site::Lamp& lamp, const detail::Typical& typical) {
-  if (lamp.flicker) return *lamp.flicker;
+/// How far its light swings over its mean.
+Ranged<double> flicker_of(const site::Lamp& lamp, const detail::Typical& typical) {
+  if (lamp.flicker) return {*lamp.flicker, *lamp.flicker, *lamp.flicker};
   switch (lamp.light) {
     case site::LampLight::kLed:
-      return typical.flicker_led.value.high;
+      return typical.flicker_led.value;
     case site::LampLight::kHalogen:
-      return typical.flicker_halogen.value.high;
+      return typical.flicker_halogen.value;
     case site::LampLight::kSodium:
-      return typical.flicker_sodium.value.high;
+      return typical.flicker_sodium.value;
     default:
-      return 0;  // infrared lamps run on direct current
+      return {0, 0, 0};  // infrared lamps run on direct current
   }
 }
 
@@ -218,7 +218,8 @@ void Lighting::light_lamps(const site::Condition& condition) {
                                     : light::matt_lamp(lumens);
       one.photons = light::photons_per_lux(spectrum);
     }
-    one.flicker = flicker_of(lamp, project_->settings.typical);
+    const Ranged<double> flicker = flicker_of(lamp, project_->settings.typical);
+    one.flicker = flicker.high, one.usual_flicker = flicker.nominal;
     lamps_.push_back(std::move(one));
   }
 }

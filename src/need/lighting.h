@@ -54,6 +54,7 @@ struct BurningLamp {
   double intensity = 0, exponent = 0;  ///< of infrared: W/sr on the axis, cos^n
   light::PerBand photons;              ///< per lx or W/m2 of its light
   double flicker = 0;                  ///< most of its swing over its mean
+  double usual_flicker = 0;            ///< the same, nominal
 };
 
 class Lighting {
@@ -101,6 +102,8 @@ class Lighting {
   /// The most that one gives in any direction, at a metre (sun and moon: anywhere).
   light::PerBand brightest(size_t point) const;
   bool is_far(size_t point) const { return point < discs_.size(); }
+  /// How far it swings with the mains over its mean, nominal: for a picture, as it will most likely look.
+  double usual_flicker(size_t point) const { return is_far(point) ? 0 : lamp_of(point).usual_flicker; }
 
   double extinction(light::Band band) const { return extinction_[static_cast<size_t>(band)]; }
   light::PerBand transmission(double metres) const;

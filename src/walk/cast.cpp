@@ -53,7 +53,7 @@ Cutout cast_subject(const Stage& stage, const need::Station& station, double pow
   const Raster raster{cut.left, cut.top, cut.columns * cut.finer, cut.rows * cut.finer, cut.finer};
   const Rays rays{station};
   const Caster caster{stage, station, rays, raster, site::Meets::kVisitor};
-  Layers layers{raster.columns, raster.rows};
+  Layers layers{raster.columns, raster.rows, station.flicker > 0};
   tbb::parallel_for(0, caster.tile_count(), [&](int index) { caster.tile(index, layers); });
   cut.cover = Plane{raster.columns, raster.rows};
   const float share = station.infrared_on ? static_cast<float>(power) : 0;
@@ -65,6 +65,7 @@ Cutout cast_subject(const Stage& stage, const need::Station& station, double pow
   }
   cut.rate = std::move(layers.others);
   cut.hue = std::move(layers.hue);
+  cut.swinging = std::move(layers.swinging);
   return cut;
 }
 

@@ -21,6 +21,7 @@ struct Cutout {
   int columns = 0, rows = 0, finer = 1;
   Plane rate, cover;  ///< rate is 0 where it covers nothing
   std::vector<uint8_t> hue;
+  Plane swinging;  ///< the part of the rate that swings with the mains; empty where nothing does
   bool empty() const { return columns == 0; }
 };
 

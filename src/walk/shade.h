@@ -35,6 +35,11 @@ class Shade {
   static size_t value(size_t source) { return kUnshadedCount + source; }
   size_t value_count() const { return value(source_count()); }
 
+  /// How far a source's light swings with the mains over its mean, nominal.
+  float flicker(size_t source) const {
+    return source == 0 ? 0 : static_cast<float>(lighting_.usual_flicker(source - 1));
+  }
+
   /// Least rate that matters.
   float floor() const { return floor_; }
 

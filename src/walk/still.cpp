@@ -76,7 +76,7 @@ Raster whole(const need::Station& station) {
 StillCast::StillCast(const Stage& stage, const need::Station& station, const Progress& progress)
     : station_{station},
       rays_{station},
-      layers_{station.lens.projector.columns, station.lens.projector.rows},
+      layers_{station.lens.projector.columns, station.lens.projector.rows, station.flicker > 0},
       stray_{station.lens.projector.columns, station.lens.projector.rows} {
   const Raster raster = whole(station);
   const Caster caster{stage, station, rays_, raster, site::Meets::kStanding};
@@ -93,14 +93,15 @@ StillCast::StillCast(const Stage& stage, const need::Station& station, const Pro
 }
 
 Background StillCast::background(double power) const& {
-  Background result{layers_.others, stray_, layers_.depth, layers_.hue};
+  Background result{layers_.others, stray_, layers_.depth, layers_.hue, layers_.swinging};
   add_own(power, result.rate);
   return result;
 }
 
 Background StillCast::background(double power) && {
   add_own(power, layers_.others);
-  return {std::move(layers_.others), std::move(stray_), std::move(layers_.depth), std::move(layers_.hue)};
+  return {std::move(layers_.others), std::move(stray_), std::move(layers_.depth), std::move(layers_.hue),
+          std::move(layers_.swinging)};
 }
 
 void StillCast::add_own(double power, Plane& rate) const {
@@ -145,16 +146,16 @@ Background StillCast::background(const Stage& visited, double power) const {
   const std::vector<int> tiles = shaded(caster, visited);
   const float share = station_.infrared_on ? static_cast<float>(power) : 0;
   tbb::parallel_for(size_t{0}, tiles.size(), [&](size_t i) {
-    thread_local Layers layers{kTile, kTile};
+    thread_local Layers layers{kTile, kTile, true};
     const int left = caster.left_of(tiles[i]), top = caster.top_of(tiles[i]);
-    for (Plane* plane : {&layers.others, &layers.own})  // where no ray falls, nothing is written
+    for (Plane* plane : {&layers.others, &layers.own, &layers.swinging})  // where no ray falls, nothing is written
       std::fill(plane->at.begin(), plane->at.end(), 0.0F);
     caster.tile(tiles[i], layers, left, top);
     for (int row = 0; row < std::min(kTile, result.rate.rows - top); ++row)
       for (int column = 0; column < std::min(kTile, result.rate.columns - left); ++column) {
-        const size_t from = layers.others.index(column, row);
-        result.rate.at[result.rate.index(left + column, top + row)] =
-            layers.others.at[from] + share * layers.own.at[from];
+        const size_t from = layers.others.index(column, row), to = result.rate.index(left + column, top + row);
+        result.rate.at[to] = layers.others.at[from] + share * layers.own.at[from];
+        if (!result.swinging.at.empty()) result.swinging.at[to] = layers.swinging.at[from];
       }
   });
   return result;

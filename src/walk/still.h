@@ -17,6 +17,7 @@ struct Background {
   Plane stray;  ///< stray light laid over it
   Plane depth;  ///< m along the axis; kFarthest: sky
   std::vector<uint8_t> hue;
+  Plane swinging;  ///< the part of the rate that swings with the mains; empty where nothing does
 };
 
 class StillCast {

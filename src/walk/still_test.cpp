@@ -18,6 +18,7 @@ TEST(StillCast, WithAVisitorsShadowIsTheSameAsCastAnew) {
     const Background quick = still.background(visited, 0.7), anew = StillCast{visited, yard.station}.background(0.7);
     EXPECT_EQ(quick.rate.at, anew.rate.at) << x << " " << y;
     EXPECT_EQ(quick.depth.at, anew.depth.at);
+    EXPECT_EQ(quick.swinging.at, anew.swinging.at);
     EXPECT_EQ(quick.stray.at, anew.stray.at);
     EXPECT_EQ(quick.hue, anew.hue);
     EXPECT_LE(still.tiles_shaded(visited), still.tile_count());

@@ -47,7 +47,7 @@ void Caster::aim(int index, Work& work) const {
     }
     work.places.push_back(static_cast<Place>(place));
   }
-  for (auto* plane : {&work.others, &work.own, &work.air}) plane->assign(work.places.size(), 0);
+  for (auto* plane : {&work.others, &work.own, &work.air, &work.swinging}) plane->assign(work.places.size(), 0);
 }
 
 void Caster::meet(Work& work) const {
@@ -138,6 +138,7 @@ void Caster::write(const Work& work, Layers& layers, int left, int top) const {
       const size_t at = layers.others.index(work.left - left + column_of(place), work.top - top + row_of(place));
       layers.others.at[at] = work.others[point];
       layers.own.at[at] = work.own[point] + work.air[point];
+      if (!layers.swinging.at.empty()) layers.swinging.at[at] = work.swinging[point];
       if (work.groups[g].veil == kSky) continue;
       const double scale = flat ? geom::dot(work.ways.at(point), axis) : 1;
       layers.depth.at[at] = work.hits.distance[point] * static_cast<float>(scale);

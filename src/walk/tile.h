@@ -20,17 +20,20 @@ namespace sightfall::walk {
 
 /// What rays of a raster bring.
 struct Layers {
-  Plane others;  ///< electrons a second by every light but the camera's own
-  Plane own;     ///< by its infrared at full power
-  Plane depth;   ///< m along the axis (fisheye: from the lens); kFarthest: sky
+  Plane others;    ///< electrons a second by every light but the camera's own
+  Plane own;       ///< by its infrared at full power
+  Plane depth;     ///< m along the axis (fisheye: from the lens); kFarthest: sky
+  Plane swinging;  ///< the part of `others` that swings with the mains; empty where nobody asks
   std::vector<uint8_t> hue;
 
   Layers() = default;
-  Layers(int columns, int rows)
+  Layers(int columns, int rows, bool swings = false)
       : others{columns, rows},
         own{columns, rows},
         depth{columns, rows, static_cast<float>(need::kFarthest.si())},
-        hue(others.at.size(), kSkyHue) {}
+        hue(others.at.size(), kSkyHue) {
+    if (swings) swinging = Plane{columns, rows};
+  }
 };
 
 /// A piece of what a tile shows, for who asks later whether a shadow may fall on it.

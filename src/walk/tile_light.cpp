@@ -142,10 +142,14 @@ void Caster::light_group(const Group& group, Work& work) const {
   const Slow slow{at, static_cast<int>(kFixed + work.live.size()), shade_.floor(), raster_.finer > 1};
   work.between.spread(slow, work.member_places, work.values);
   work.sum.assign(count, 0);
+  work.swing.assign(count, 0);
   for (size_t k = 0; k < work.live.size(); ++k) {
     const float* values = &work.values[(kFixed + k) * count];
     reach(work.live[k], group, values, work);
     for (size_t i = 0; i < count; ++i) work.sum[i] += values[i] * work.reaches[work.lead[i]];
+    const float flicker = shade_.flicker(work.live[k]);
+    if (flicker <= 0) continue;
+    for (size_t i = 0; i < count; ++i) work.swing[i] += flicker * values[i] * work.reaches[work.lead[i]];
   }
   const float *path = &work.values[Shade::kPath * count], *own = &work.values[Shade::kOwn * count],
               *air = &work.values[Shade::kOwnAir * count];
@@ -154,9 +158,11 @@ void Caster::light_group(const Group& group, Work& work) const {
     const size_t point = group.members[i];
     if (group.veil >= 0) {
       work.others[point] = passed * work.others[point] + work.sum[i];
+      work.swinging[point] = passed * work.swinging[point] + work.swing[i];
       work.own[point] = passed * passed * work.own[point] + own[i];
     } else {
       work.others[point] = work.factor[i] * work.sum[i] + path[i];
+      work.swinging[point] = work.factor[i] * work.swing[i];
       work.own[point] = work.factor[i] * own[i];
       work.air[point] = air[i];
     }

@@ -54,6 +54,29 @@ Differences compared(const Plane& quick, const Plane& slow) {
   return result;
 }
 
+TEST(Caster, TellsTheLightOfLampsOnTheMainsApart) {
+  Yard yard{160, 120};
+  yard.project.site.veils.clear();  // the meter counts what swings behind one as though it were not there
+  ASSERT_GT(yard.station.flicker, 0) << "an LED lamp burns";
+  const Stage stage{yard.project, yard.condition, yard.station, Visitor{}};
+  const Background all = StillCast{stage, yard.station}.background(0);
+  const camera::Projector& p = yard.station.lens.projector;
+  double swinging = 0, expected = 0, total = 0;
+  for (int row = 0; row < p.rows; ++row)
+    for (int column = 0; column < p.columns; ++column) {
+      const auto ray = camera::ray_camera(p, {static_cast<double>(column), static_cast<double>(row)});
+      const need::Patch patch = stage.light(*ray, stage.behind(*ray));
+      expected += patch.falls * dot(yard.station.response, patch.swinging);
+      swinging += static_cast<double>(all.swinging.at[all.swinging.index(column, row)]);
+      total += static_cast<double>(all.rate.at[all.rate.index(column, row)]);
+    }
+  EXPECT_NEAR(swinging / expected, 1, 0.02);
+  EXPECT_LT(swinging, 0.2 * total) << "of an LED a fifth swings, and there is other light";
+  yard.station.flicker = 0;
+  const StillCast steady{stage, yard.station};
+  EXPECT_TRUE(steady.background(0).swinging.at.empty());
+}
+
 TEST(Caster, BringsWhatEachRayBringsByItself) {
   const Yard yard;
   ASSERT_TRUE(yard.station.infrared_on);

@@ -56,12 +56,12 @@ struct Caster::Work {
   Places by_row, ways;        // unit vectors of the site: of the tile row by row; of the points
   site::Hits hits, veils;
   std::vector<bool> drawn;  // whether a point is of a group
-  std::vector<float> others, own, air;
+  std::vector<float> others, own, air, swinging;
   std::vector<Group> groups;
   size_t group_count = 0, veil_groups = 0;  // in use; from here on those of veils
   // Of the group in hand.
   std::vector<size_t> live;  // sources
-  std::vector<float> all_values, values, sum, factor, through, reaches;
+  std::vector<float> all_values, values, sum, swing, factor, through, reaches;
   std::vector<Place> member_places;
   std::vector<uint16_t> asked, lead;
   Places off, from, to, on_texture;  // off the surfaces
