@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "serve/checker.h"
+
+#include <chrono>
+#include <exception>
+#include <string>
+#include <utility>
+
+#include "file/answers.h"
+#include "need/check.h"
+
+namespace sightfall::serve {
+namespace {
+
+constexpr std::chrono::milliseconds kBetween{200};  // two words of how far it is
+
+/// Tells of the judging, a few times a second.
+Progress telling(Events& events, const std::atomic<bool>& stop) {
+  Progress progress;
+  progress.stop = &stop;
+  progress.tell = [&events, told = std::chrono::steady_clock::now()](double share, std::string_view words) mutable {
+    const auto now = std::chrono::steady_clock::now();
+    if (now - told < kBetween) return;
+    told = now;
+    events.tell("progress", file::Object{{"job", "check"}, {"share", share}, {"words", words}});
+  };
+  return progress;
+}
+
+}  // namespace
+
+Checker::Checker(Events& events) : events_{events}, thread_{[this] { run(); }} {}
+
+Checker::~Checker() {
+  {
+    const std::lock_guard lock(mutex_);
+    ending_ = true;
+    stop_ = true;
+  }
+  change_.notify_all();
+  thread_.join();
+}
+
+void Checker::judge(Snapshot site) {
+  {
+    const std::lock_guard lock(mutex_);
+    next_ = std::move(site);
+    stop_ = true;
+  }
+  change_.notify_all();
+}
+
+void Checker::rest() {
+  const std::lock_guard lock(mutex_);
+  next_.reset();
+  stop_ = true;
+}
+
+void Checker::run() {
+  while (true) {
+    Snapshot site;
+    {
+      std::unique_lock lock(mutex_);
+      change_.wait(lock, [this] { return ending_ || next_; });
+      if (ending_) return;
+      site = std::move(*next_);
+      next_.reset();
+      stop_ = false;
+    }
+    judge_one(site);
+  }
+}
+
+void Checker::judge_one(const Snapshot& site) {
+  try {
+    if (judge_stage(site, false)) judge_stage(site, true);
+  } catch (const std::exception& thrown) {
+    tell(site, "failed", errors_body({{ErrorKind::kRequest, std::string("our fault: ") + thrown.what(), {}}}));
+  }
+}
+
+bool Checker::judge_stage(const Snapshot& site, bool remedies) {
+  need::CheckOptions options;
+  options.remedies = remedies;
+  const need::CheckResult result = need::check(*site.project, options, telling(events_, stop_));
+  if (result.stopped || stop_) return false;
+  tell(site, remedies ? "remedies" : "verdicts", file::answer_of(*site.project, result));
+  return true;
+}
+
+void Checker::tell(const Snapshot& site, const char* stage, file::Value answer) {
+  events_.tell_and_keep("check",
+                        file::Object{{"revision", site.revision}, {"stage", stage}, {"answer", std::move(answer)}});
+}
+
+}  // namespace sightfall::serve
