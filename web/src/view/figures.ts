@@ -59,3 +59,8 @@ export function listed(words: readonly string[]): string {
   if (words.length < 2) return last;
   return text("views.figures.and", { before: words.slice(0, -1).join(", "), last });
 }
+
+/** A number and its unit are not parted at the end of a line. */
+export function unparted(words: string): string {
+  return words.replace(/(\d) (px\/|%|m\b|ft\b|dB|lx)/g, "$1\u00a0$2");
+}

@@ -50,8 +50,10 @@ describe("the day band", () => {
       { shade: "day", from_min: 545, to_min: 1440 },
     ]);
   });
-  it("draws the horizon between the highest and the lowest", () => {
+  it("draws the horizon between the highest and the lowest, and what is beyond them at the edge", () => {
     expect(altitude_share(90)).toBe(0);
+    expect(altitude_share(72)).toBe(0);
+    expect(altitude_share(24)).toBeCloseTo(0.5);
     expect(altitude_share(-90)).toBe(1);
     expect(altitude_share(10)).toBeLessThan(altitude_share(0));
     expect(sun_path([row("00:00", -90), row("12:00", 90)], 240, 100)).toBe("M0.0 100.0L120.0 0.0");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
 import {
+  unparted,
   density_with_range,
   listed,
   percent,
@@ -35,6 +36,9 @@ describe("figures", () => {
   });
   it("write a shutter as a photographer does", () => {
     expect([0.002, 0.04, 0.5, 2].map(shown_shutter)).toEqual(["1/500 s", "1/25 s", "0.5 s", "2 s"]);
+  });
+  it("are not parted from their units", () => {
+    expect(unparted("95 % at 12 m, 283 px/m of 3 mounts")).toBe("95\u00a0% at 12\u00a0m, 283\u00a0px/m of 3 mounts");
   });
   it("list words", () => {
     expect([listed([]), listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])]).toEqual([

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
-import { ahead_of, by_key, eye_of, nearer, over_shoulder, shifted, turned } from "../../src/view/scene/orbit";
+import { ahead_of, beside, by_key, eye_of, nearer, shifted, turned } from "../../src/view/scene/orbit";
 
 const orbit = { target: [10, 20, 1], distance: 10, heading: 0, down: 30 } as const;
 
@@ -32,8 +32,8 @@ describe("the eye of the scene", () => {
     expect(by_key("+", orbit)?.distance).toBe(8);
     expect(by_key("q", orbit)).toBeNull();
   });
-  it("looks over a camera's shoulder to a place, and ahead of a camera without one", () => {
-    expect(over_shoulder([0, 0, 4], [0, 20, 1])).toMatchObject({ heading: 18, distance: 30 });
+  it("looks at a place from beside its camera, and ahead of a camera without one", () => {
+    expect(beside([0, 0, 4], [0, 20, 1])).toMatchObject({ heading: 50, distance: 32 });
     expect(
       ahead_of(
         [1, 2, 4],

@@ -115,12 +115,12 @@ describe("a verdict in words", () => {
   };
   it("names the limit in plain words, what is delivered and what is asked for", () => {
     expect(verdict_line(missed)).toBe("missed: out of focus");
-    expect(delivered_line(missed, "metres")).toBe("283 px/m (249 to 317) where it is worst, 500 px/m asked for");
+    expect(delivered_line(missed, "metres")).toBe("at worst 283 px/m (249 to 317), 500 px/m asked for");
     expect(share_line(missed)).toBe("Reached in 39 % (0 % to 48 % by what is not known), 95 % asked for.");
   });
   it("says when no camera sees the place", () => {
     const unseen = missed.worst && { ...missed, worst: { ...missed.worst, camera: null } };
-    expect(unseen && delivered_line(unseen, "metres")).toBe("no camera sees it where it is worst, 500 px/m asked for");
+    expect(unseen && delivered_line(unseen, "metres")).toBe("no camera sees its worst place, 500 px/m asked for");
   });
   it("is not judged yet when there is none", () => {
     expect(verdict_line(null)).toBe("not judged yet");

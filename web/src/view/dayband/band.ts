@@ -19,7 +19,7 @@ export interface DayAnswer {
 export const kDay_min = 24 * 60;
 export const kStep_min = 10;
 /** What the band shows of the sun's height. */
-export const kHighest_deg = 90;
+export const kHighest_deg = 72;
 export const kLowest_deg = -24;
 
 export function minutes_of(time: string): number {

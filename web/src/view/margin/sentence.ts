@@ -14,12 +14,25 @@ export type PlaceKind = Place["kind"];
 
 /** The pattern of a kind of place, cut at its slots. */
 export function pieces(kind: PlaceKind): Piece[] {
-  const pattern = text(`views.need.sentence.${kind}`);
-  return pattern
+  return cut(`views.need.sentence.${kind}`, kSlots);
+}
+
+/** How often, cut at its figures: pictures of a passage, or a share of the place. */
+export function often_pieces(
+  each_passage: boolean,
+): ({ readonly slot: "pictures" | "share" } | { readonly words: string })[] {
+  return cut(each_passage ? "views.need.each_passage" : "views.need.places", ["pictures", "share"] as const);
+}
+
+function cut<Name extends string>(
+  key: string,
+  slots: readonly Name[],
+): ({ readonly slot: Name } | { readonly words: string })[] {
+  return text(key)
     .split(/(\{\w+\})/)
     .filter((part) => part !== "")
     .map((part) => {
-      const slot = kSlots.find((one) => part === `{${one}}`);
+      const slot = slots.find((one) => part === `{${one}}`);
       return slot ? { slot } : { words: part };
     });
 }

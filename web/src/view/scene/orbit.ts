@@ -59,11 +59,11 @@ export function by_key(key: string, orbit: Orbit): Orbit | null {
   return acts[key]?.() ?? null;
 }
 
-/** A view over a camera's shoulder towards a place, or of the whole site from the south-west. */
-export function over_shoulder(eye: readonly number[], place: readonly [number, number, number]): Orbit {
+/** A view of a place from above, off the side of a camera: what the camera hangs on rarely stands between. */
+export function beside(eye: readonly number[], place: readonly [number, number, number]): Orbit {
   const [dx, dy] = [place[0] - (eye[0] ?? 0), place[1] - (eye[1] ?? 0)];
   const heading = ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
-  return { target: place, distance: Math.max(10, Math.hypot(dx, dy) * 1.5), heading: heading + 18, down: 24 };
+  return { target: place, distance: Math.max(24, Math.hypot(dx, dy) * 1.6), heading: (heading + 50) % 360, down: 34 };
 }
 
 /** A point of the plan, `metres` ahead of a camera: along the sum of its picture's corners. */
