@@ -91,3 +91,17 @@ function(sightfall_embed TARGET SYMBOL FILE)
     VERBATIM)
   target_sources(${TARGET} PRIVATE ${HEADER})
 endfunction()
+
+# sightfall_embed_folder(TARGET SYMBOL FOLDER): every file below FOLDER, byte for byte, as embedded::SYMBOL() in
+# embedded/SYMBOL.h. Which files there are is looked up anew by each build; none is no mistake.
+function(sightfall_embed_folder TARGET SYMBOL FOLDER)
+  set(MADE ${PROJECT_BINARY_DIR}/generated/embedded/${SYMBOL})
+  file(GLOB_RECURSE FILES CONFIGURE_DEPENDS ${FOLDER}/*)
+  add_custom_command(
+    OUTPUT ${MADE}.h ${MADE}.cpp
+    COMMAND ${CMAKE_COMMAND} -DFOLDER=${FOLDER} -DSYMBOL=${SYMBOL} -DMADE=${MADE}
+            -P ${PROJECT_SOURCE_DIR}/cmake/embed_folder.cmake
+    DEPENDS ${FILES} ${PROJECT_SOURCE_DIR}/cmake/embed_folder.cmake
+    VERBATIM)
+  target_sources(${TARGET} PRIVATE ${MADE}.h ${MADE}.cpp)
+endfunction()

@@ -134,6 +134,25 @@ Verb import_terrain() {
           run_import_terrain};
 }
 
+Verb serve() {
+  return {
+      "serve",
+      "Opens the workbench: the same job in a browser, on this machine or, once paired, on others",
+      {{"SITE", kFile, "SITE", "the site document; the page asks when it is not given"}},
+      {{"--port", kNumber, "N", "listens at this port; 0 takes any that is free", 0, 65535, "8246"},
+       {"--listen",
+        kText,
+        "ADDRESS",
+        "listens at this address of the machine too, such as 192.168.1.20; who comes from there pairs with a code",
+        {},
+        {},
+        "this machine alone"},
+       {"--host", kNames, "NAME", "with --listen: a name that browsers may call this machine by; may be given again"}},
+      "serve demo/alder_lane.sightfall.json",
+      "0 ended by an interrupt, 2 bad input or the port is in use",
+      run_serve};
+}
+
 Verb completion() {
   return {"completion",
           "Prints what makes the shell complete verbs and options: source <(sightfall completion bash)",
@@ -147,7 +166,8 @@ Verb completion() {
 }  // namespace
 
 const std::vector<Verb>& verbs() {
-  static const std::vector<Verb> kAll{check(), card(), walk(), import_footprints(), import_terrain(), completion()};
+  static const std::vector<Verb> kAll{check(),          card(),  walk(),      import_footprints(),
+                                      import_terrain(), serve(), completion()};
   return kAll;
 }
 

@@ -12,6 +12,7 @@ int run_card(const Given& given);
 int run_walk(const Given& given);
 int run_import_footprints(const Given& given);
 int run_import_terrain(const Given& given);
+int run_serve(const Given& given);
 int run_completion(const Given& given);
 
 }  // namespace sightfall::cli

@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "serve/api.h"
+
+#include <algorithm>
+#include <chrono>
+#include <exception>
+#include <filesystem>
+
+#include "file/atomic.h"
+#include "file/project.h"
+#include "serve/guard.h"
+
+namespace sightfall::serve {
+namespace {
+
+using file::Value;
+
+/// What waits at most: a page asks for one thing of a kind at a time, a thousand pages are no use we serve.
+constexpr size_t kMostQuick = 256, kMostLong = 32;
+constexpr size_t kLargestPicture = size_t{64} << 20;
+/// Between two words of how far a picture is.
+constexpr std::chrono::milliseconds kBetween{200};
+constexpr std::string_view kPng = "\x89PNG\r\n\x1a\n";
+
+std::string tab_of(const Request& request) {
+  const std::string* tab = request.header(kTabHeader);
+  return tab == nullptr ? "" : *tab;
+}
+
+Response response_of(const Reply& reply) { return json_response(reply.status, reply.body); }
+
+/// What a library throws, such as for want of memory, ends one answer and not the server.
+Response guarded(const std::function<Response()>& work) {
+  try {
+    return work();
+  } catch (const std::exception& thrown) {
+    return error_response(500, std::string("our fault: ") + thrown.what());
+  }
+}
+
+/// Tells of a picture's progress, a few times a second.
+Progress telling(Desk& desk, const Value& request, const std::atomic<bool>& gone) {
+  Progress progress;
+  progress.stop = &gone;
+  const auto* members = request.as<file::Object>();
+  if (members == nullptr) return progress;
+  const auto id = std::find_if(members->begin(), members->end(), [](const auto& one) { return one.name == "id"; });
+  if (id == members->end()) return progress;
+  progress.tell = [&desk, job = id->value, told = std::chrono::steady_clock::time_point{}](
+                      double share, std::string_view words) mutable {
+    const auto now = std::chrono::steady_clock::now();
+    if (now - told < kBetween) return;
+    told = now;
+    desk.tell("progress", file::Object{{"job", job}, {"share", share}, {"words", words}});
+  };
+  return progress;
+}
+
+}  // namespace
+
+/// One page's stream.
+class Api::Reader : public Listener {
+ public:
+  Reader(Desk& desk, Stream stream) : desk_{desk}, stream_{std::move(stream)} { desk_.subscribe(*this); }
+  ~Reader() override { desk_.unsubscribe(*this); }
+  Reader(const Reader&) = delete;
+  Reader& operator=(const Reader&) = delete;
+
+  void tell(std::string_view event, const std::shared_ptr<const std::string>& data) override {
+    stream_.send(event, data);
+  }
+
+ private:
+  Desk& desk_;
+  const Stream stream_;
+};
+
+Api::Api(std::string folder)
+    : desk_{std::move(folder)},
+      quick_{1, kMostQuick},
+      long_{std::max<size_t>(2, std::thread::hardware_concurrency()), kMostLong} {}
+
+Api::~Api() = default;
+
+void Api::add_to(Router& router) {
+  add_site(router);
+  add_worked_out(router);
+}
+
+void Api::add_site(Router& router) {
+  const auto simple = [](Reply (Desk::*answer)() const, const Desk& desk) {
+    return [answer, &desk](const Request&, const Value&) { return (desk.*answer)(); };
+  };
+  quick(router, "GET", "/api/start", simple(&Desk::start, desk_));
+  quick(router, "GET", "/api/site", simple(&Desk::site, desk_));
+  quick(router, "GET", "/api/history", simple(&Desk::history, desk_));
+  quick(router, "POST", "/api/open", [this](const Request&, const Value& body) { return desk_.open(body); });
+  quick(router, "POST", "/api/edits",
+        [this](const Request& request, const Value& body) { return desk_.edit(body, tab_of(request)); });
+  quick(router, "POST", "/api/undo",
+        [this](const Request& request, const Value&) { return desk_.undo(tab_of(request)); });
+  quick(router, "POST", "/api/redo",
+        [this](const Request& request, const Value&) { return desk_.redo(tab_of(request)); });
+  router.add("GET", "/api/events", [this](const Request&, const Caller& caller) { follow(caller); });
+  quick(router, "GET", "/api/stock", [](const Request&, const Value&) { return Reply{200, stock_answer()}; });
+  router.add("GET", "/api/schema", [](const Request&, const Caller& caller) {
+    caller.answer(
+        {200, {{"Content-Type", "application/schema+json"}, {"Cache-Control", "no-store"}}, file::project_schema()});
+  });
+  router.add("GET", "/api/plan/*", [this](const Request& request, const Caller& caller) {
+    put_quick(caller, [this, name = request.target.segments.back()] { return plan_picture(name); });
+  });
+}
+
+void Api::add_worked_out(Router& router) {
+  worked_out(router, "map", map_answer);
+  worked_out(router, "picture", picture_answer);
+  worked_out(router, "card",
+             [](const auto& project, const auto& request, const auto&) { return card_answer(project, request); });
+  worked_out(router, "section",
+             [](const auto& project, const auto& request, const auto&) { return section_answer(project, request); });
+  const auto reading = [this, &router](const std::string& kind, auto answer) {
+    router.add("GET", "/api/" + kind, [this, kind, answer](const Request& request, const Caller& caller) {
+      put_long(kind, request, caller, [this, request, answer](const auto& gone) {
+        return worked_out(
+            request, [&](const auto& project, const auto&, const auto&) { return answer(project, request); }, gone);
+      });
+    });
+  };
+  reading("day", [](const need::Project& project, const Request& request) {
+    return day_answer(project, request.target.value("date").value_or(""));
+  });
+  reading("scene",
+          [](const need::Project& project, const Request&) -> Checked<Value> { return scene_answer(project); });
+}
+
+void Api::quick(Router& router, const std::string& method, const std::string& path, Quick answer) {
+  router.add(method, path, [this, answer = std::move(answer)](const Request& request, const Caller& caller) {
+    put_quick(caller, [request, answer] {
+      if (request.method != "POST") return response_of(answer(request, {}));
+      const auto body = file::parse_json(request.body, "request");
+      return body ? response_of(answer(request, *body)) : errors_response(400, {body.error()});
+    });
+  });
+}
+
+void Api::worked_out(Router& router, const std::string& kind, Long answer) {
+  router.add("POST", "/api/" + kind,
+             [this, kind, answer = std::move(answer)](const Request& request, const Caller& caller) {
+               put_long(kind, request, caller,
+                        [this, request, answer](const auto& gone) { return worked_out(request, answer, gone); });
+             });
+}
+
+Response Api::worked_out(const Request& request, const Long& answer, const std::atomic<bool>& gone) {
+  Value body = file::Object{};
+  if (request.method == "POST") {
+    auto parsed = file::parse_json(request.body, "request");
+    if (!parsed) return errors_response(400, {parsed.error()});
+    body = std::move(*parsed);
+  }
+  const auto what = asked(body);
+  if (!what) return errors_response(400, what.error());
+  const Snapshot now = desk_.snapshot();
+  if (now.project == nullptr) return error_response(409, "no site is open");
+  const auto changed = now.with(what->changes);
+  if (!changed) return errors_response(400, changed.error());
+  auto found = answer(*changed->project, what->request, telling(desk_, what->request, gone));
+  if (!found) return errors_response(400, found.error());
+  file::Object members = found->get<file::Object>();
+  members.push_back({"revision", now.revision});
+  return json_response(200, Value{std::move(members)});
+}
+
+void Api::put_quick(const Caller& caller, std::function<Response()> work) {
+  const bool taken =
+      quick_.put({"", "", caller.gone(), [caller, work = std::move(work)] { caller.answer(guarded(work)); }});
+  if (!taken) caller.answer(error_response(503, "too much is asked at once; try again"));
+}
+
+void Api::put_long(const std::string& kind, const Request& request, const Caller& caller,
+                   std::function<Response(const std::atomic<bool>& gone)> work) {
+  const auto gone = caller.gone();
+  const bool taken = long_.put(
+      {tab_of(request).empty() ? "" : kind, tab_of(request), gone,
+       [caller, gone, work = std::move(work)] { caller.answer(guarded([&] { return work(*gone); })); },
+       [caller] { caller.answer(error_response(503, "something newer of the kind was asked for by the same page")); }});
+  if (!taken) caller.answer(error_response(503, "too much is asked at once; try again"));
+}
+
+void Api::follow(const Caller& caller) {
+  const uint64_t number = next_reader_++;
+  const Stream stream = caller.stream([this, number] {
+    quick_.put({"", "", nullptr, [this, number] { readers_.erase(number); }});
+  });
+  quick_.put({"", "", nullptr, [this, number, stream] { readers_[number] = std::make_unique<Reader>(desk_, stream); }});
+}
+
+/// Only what is a picture, and beside the document: the name is a bare one (target.h).
+Response Api::plan_picture(const std::string& name) const {
+  const auto bytes = file::read_whole((std::filesystem::path(desk_.folder()) / name).string(), kLargestPicture);
+  if (!bytes || !bytes->starts_with(kPng)) return error_response(404, "there is no picture of that name");
+  return {200, {{"Content-Type", "image/png"}, {"Cache-Control", "no-store"}}, *bytes};
+}
+
+}  // namespace sightfall::serve
