@@ -19,6 +19,9 @@ void describe(Form& form, detail::LevelTable& table);
 void describe(Form& form, detail::Level& level);
 void describe(Form& form, detail::Typical& typical);
 
+Words subject_words();      ///< what a need can be about, in the order of need::Subject
+Words named_light_words();  ///< lights with a name, in the order of site::NamedLight
+
 void describe(Form& form, site::Site& site);  // describe_site.cpp
 void describe(Form& form, site::Anchor& anchor);
 void describe(Form& form, site::Plan& plan);

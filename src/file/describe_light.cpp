@@ -55,6 +55,8 @@ void describe_sky(Form& form, site::Condition& condition) {
 
 }  // namespace
 
+Words named_light_words() { return kNamedLights; }
+
 void describe(Form& form, site::Lamp& lamp) {
   form.name(lamp.name);
   form.point({"at", kRequired, "where it is on the plan"}, lamp.at);

@@ -30,6 +30,8 @@ void describe_facing(Form& form, need::Need& need) {
 
 }  // namespace
 
+Words subject_words() { return kSubjects; }
+
 void describe(Form& form, need::Project& project) {
   int version = kVersion;
   form.whole({"sightfall", "", kVersion, kRequired, kVersion, "version of the document's format"}, version);

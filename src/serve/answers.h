@@ -41,4 +41,7 @@ file::Value scene_answer(const need::Project& project);
 /// The cut through the site along a camera's axis.
 Checked<file::Value> section_answer(const need::Project& project, const file::Value& request);
 
+/// What a site can be made of: the sheets that come with the program, level tables, words.
+file::Value stock_answer();
+
 }  // namespace sightfall::serve

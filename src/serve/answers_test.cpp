@@ -192,5 +192,15 @@ TEST(DayAnswer, LeavesOutTimesThatTheClocksSkip) {
   EXPECT_FALSE(day_answer(nowhere, "2026-06-21"));
 }
 
+TEST(StockAnswer, HasSheetsThatADocumentTakes) {
+  const Value stock = stock_answer();
+  EXPECT_GE(items(stock, "sheets").size(), 20U);
+  for (const Value& sheet : items(stock, "sheets"))
+    EXPECT_TRUE(file::parse_sheet(file::print_json(sheet), "sheet")) << file::print_json(sheet);
+  EXPECT_EQ(items(stock, "subjects").front(), Value("face"));
+  EXPECT_FALSE(items(stock, "materials").empty());
+  EXPECT_EQ(items(stock, "level_tables").size(), file::standard_level_tables().size());
+}
+
 }  // namespace
 }  // namespace sightfall::serve
