@@ -5,3 +5,4 @@ import "./draw";
 import "./general";
 import "./look";
 import "./opening";
+import "./views";

@@ -10,7 +10,7 @@ interface Table {
 }
 export type Language = "en" | "de";
 
-const english: Table = { ...english_page, ...english_views };
+const english: Table = joined(english_page, english_views);
 
 class Words {
   language = $state<Language>("en");
@@ -28,9 +28,14 @@ export async function speak(wanted: Language): Promise<void> {
   if (typeof document !== "undefined") document.documentElement.lang = wanted;
 }
 
+/** The words of acts stand in both files. */
+function joined(page: { readonly acts: Table }, views: { readonly acts: Table }): Table {
+  return { ...page, ...views, acts: { ...page.acts, ...views.acts } };
+}
+
 async function german(): Promise<Table> {
   const [page, views] = await Promise.all([import("../texts/de.json"), import("../texts/views.de.json")]);
-  return { ...page.default, ...views.default };
+  return joined(page.default, views.default);
 }
 
 export function text(key: TextKey, values: Record<string, string | number> = {}): string {

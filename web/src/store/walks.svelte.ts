@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The walk that lies on the sheet as a strip of prints: one at a time.
-import type { ConditionAsked } from "../../wire/answers";
-import type { Mover } from "../asks";
+import type { ConditionAsked } from "../wire/answers";
+import type { Mover } from "../view/asks";
 
 export interface WalkAsked {
   readonly route: string;
