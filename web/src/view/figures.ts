@@ -50,7 +50,7 @@ export function shown_distance(metres: number, units: Units): string {
 /** 1/500 s, 0.5 s */
 export function shown_shutter(seconds: number): string {
   if (seconds >= 0.3) return `${three_digits(seconds)} s`;
-  return `1/${Math.round(1 / seconds)} s`;
+  return `1/${Math.round(Number((1 / seconds).toPrecision(3)))} s`;
 }
 
 /** "a", "a and b", "a, b and c" in the language of the page. */

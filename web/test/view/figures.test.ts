@@ -35,7 +35,13 @@ describe("figures", () => {
     expect([0, 0.0024, 0.3906, 0.9951, 1].map(percent)).toEqual(["0 %", "0.2 %", "39 %", "99.5 %", "100 %"]);
   });
   it("write a shutter as a photographer does", () => {
-    expect([0.002, 0.04, 0.5, 2].map(shown_shutter)).toEqual(["1/500 s", "1/25 s", "0.5 s", "2 s"]);
+    expect([0.002, 0.04, 1 / 4442, 0.5, 2].map(shown_shutter)).toEqual([
+      "1/500 s",
+      "1/25 s",
+      "1/4440 s",
+      "0.5 s",
+      "2 s",
+    ]);
   });
   it("are not parted from their units", () => {
     expect(unparted("95 % at 12 m, 283 px/m of 3 mounts")).toBe("95\u00a0% at 12\u00a0m, 283\u00a0px/m of 3 mounts");

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One predicted picture as it comes: a preview at once, the whole of it when nothing has changed for a while.
 import { failure_in_words } from "../../store/notes.svelte";
-import { picture, type PictureAnswer, type PictureQuestion } from "../asks";
+import type { PictureAnswer, PictureQuestion } from "../asks";
 import { Latest } from "../latest";
+import { darkroom } from "./darkroom";
 
 const kPreview_ms = 120;
 const kWhole_ms = 600;
@@ -32,7 +33,7 @@ export class Exposure {
   private ask(pause_ms: number, question: PictureQuestion, then: () => void): void {
     this.latest.ask(
       pause_ms,
-      (signal) => picture(question, signal),
+      (signal) => darkroom.develop(question, signal),
       (answer) => {
         this.answer = answer;
         this.failure = "";

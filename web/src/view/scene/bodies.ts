@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What stands in the scene: bodies with their edges, a chosen camera's pyramid, a person.
 import {
+  Box2,
   BufferGeometry,
   CapsuleGeometry,
   DoubleSide,
@@ -94,4 +95,18 @@ export function figure(foot: Point3, inks: Inks): Group {
   person.add(body, head);
   person.position.set(...foot);
   return person;
+}
+
+const kGrid_m = 10;
+
+/** Lines every ten metres, laid on the ground. */
+export function grid(box: Box2, ground_z: (at: readonly [number, number]) => number, inks: Inks): LineSegments {
+  const points: Vector3[] = [];
+  const on = (x: number, y: number): Vector3 => new Vector3(x, y, ground_z([x, y]) + 0.02);
+  for (let x = Math.ceil(box.min.x / kGrid_m) * kGrid_m; x <= box.max.x; x += kGrid_m)
+    for (let y = Math.ceil(box.min.y / kGrid_m) * kGrid_m; y <= box.max.y; y += kGrid_m) {
+      if (x + kGrid_m <= box.max.x) points.push(on(x, y), on(x + kGrid_m, y));
+      if (y + kGrid_m <= box.max.y) points.push(on(x, y), on(x, y + kGrid_m));
+    }
+  return new LineSegments(new BufferGeometry().setFromPoints(points), new LineBasicMaterial({ color: inks.hair }));
 }

@@ -3,6 +3,8 @@
 // This file and bodies.ts are all that know three; they are fetched when a scene is first opened.
 import {
   AmbientLight,
+  Box2,
+  Box3,
   BufferGeometry,
   Color,
   DirectionalLight,
@@ -12,12 +14,16 @@ import {
   PerspectiveCamera,
   Raycaster,
   Scene,
+  Vector2,
   Vector3,
   WebGLRenderer,
 } from "three";
 import type { SceneAnswer } from "../asks";
-import { body_of, figure, inks, pyramid, type Inks } from "./bodies";
+import { body_of, figure, grid, inks, pyramid, type Inks } from "./bodies";
 import { eye_of, type Orbit } from "./orbit";
+
+/** Beyond it a grid of ten metres would be a tone. */
+const kLargestGrid_m2 = 250000;
 
 export interface Shown {
   readonly camera: string | null;
@@ -53,6 +59,15 @@ export class Stage {
       if (body.kind === "ground") this.ground = faces;
       this.site.add(faces, edges);
     }
+    this.lay_grid();
+  }
+
+  private lay_grid(): void {
+    if (!this.ground) return;
+    const box = new Box3().setFromObject(this.ground);
+    const plan = new Box2(new Vector2(box.min.x, box.min.y), new Vector2(box.max.x, box.max.y));
+    const cells = (plan.max.x - plan.min.x) * (plan.max.y - plan.min.y);
+    if (cells < kLargestGrid_m2) this.site.add(grid(plan, (at) => this.ground_z(at), this.inks));
   }
 
   show(answer: SceneAnswer, shown: Shown): void {
