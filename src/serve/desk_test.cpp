@@ -405,12 +405,17 @@ TEST_F(DeskTest, ABrokenHistoryIsNamedAndTheDocumentLeftAlone) {
 }
 
 TEST_F(DeskTest, EachEditIsJudgedAndALaterPageHearsOfIt) {
+  fs::copy(fs::path(SIGHTFALL_SOURCE_DIR) / "demo" / "lamps", folder_ / "lamps");
+  auto demo = file::load_project((fs::path(SIGHTFALL_SOURCE_DIR) / "demo" / "alder_lane.sightfall.json").string());
+  ASSERT_TRUE(demo.has_value());
+  demo->needs.resize(1);
+  ASSERT_TRUE(file::save_project(path().string(), *demo).has_value());
   Desk desk(folder_.string());
   Ear ear;
   desk.subscribe(ear);
   EXPECT_EQ(at(ear.wait("hello"), {"revision"}), Value{});
-  ASSERT_EQ(desk.open(tree(R"({"demo": true, "as": "demo.sightfall.json"})")).status, 200);
-  EXPECT_EQ(at(ear.wait("opened"), {"file"}), Value{"demo.sightfall.json"});
+  ASSERT_EQ(desk.open(tree(R"({"file": "a.sightfall.json"})")).status, 200);
+  EXPECT_EQ(at(ear.wait("opened"), {"file"}), Value{"a.sightfall.json"});
   const Value first = ear.wait("check");
   EXPECT_EQ(at(first, {"stage"}), Value{"verdicts"});
   EXPECT_EQ(at(first, {"answer", "needs"}).get<List>().size(), desk.snapshot().project->needs.size());

@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "serve/child.h"
+
+#include <fcntl.h>
+#include <spawn.h>
+#include <sys/mman.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <csignal>
+#include <system_error>
+#include <thread>
+
+namespace sightfall::serve {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+constexpr size_t kMostWords = 4000;
+
+tl::unexpected<Error> system_failure(const std::string& what, int number) {
+  return failure(ErrorKind::kRequest, what + ": " + std::generic_category().message(number));
+}
+
+/// A file that is nowhere but in memory.
+class MemoryFile {
+ public:
+  explicit MemoryFile(const char* name) : number_{::memfd_create(name, MFD_CLOEXEC)} {}
+  ~MemoryFile() {
+    if (number_ >= 0) ::close(number_);
+  }
+  MemoryFile(const MemoryFile&) = delete;
+  MemoryFile& operator=(const MemoryFile&) = delete;
+  int number() const { return number_; }
+
+  bool fill(std::string_view text) const {
+    for (size_t done = 0; done < text.size();) {
+      const ssize_t wrote = ::write(number_, text.data() + done, text.size() - done);
+      if (wrote < 0 && errno == EINTR) continue;
+      if (wrote <= 0) return false;
+      done += static_cast<size_t>(wrote);
+    }
+    return ::lseek(number_, 0, SEEK_SET) == 0;
+  }
+
+  std::string text(size_t most) const {
+    const off_t end = ::lseek(number_, 0, SEEK_END);
+    std::string text(std::min(most, end < 0 ? 0 : static_cast<size_t>(end)), '\0');
+    size_t have = 0;
+    while (have < text.size()) {
+      const ssize_t got = ::pread(number_, text.data() + have, text.size() - have, static_cast<off_t>(have));
+      if (got < 0 && errno == EINTR) continue;
+      if (got <= 0) break;
+      have += static_cast<size_t>(got);
+    }
+    text.resize(have);
+    return text;
+  }
+
+ private:
+  int number_;
+};
+
+/// What posix_spawn is told, freed at the end.
+class Spawning {
+ public:
+  Spawning() {
+    posix_spawn_file_actions_init(&actions_);
+    posix_spawnattr_init(&attributes_);
+    // A group of its own, so that a Ctrl-C on the terminal is ours to answer; signals as a program expects them.
+    sigset_t all, none;
+    sigfillset(&all);
+    sigemptyset(&none);
+    posix_spawnattr_setpgroup(&attributes_, 0);
+    posix_spawnattr_setsigdefault(&attributes_, &all);
+    posix_spawnattr_setsigmask(&attributes_, &none);
+    posix_spawnattr_setflags(&attributes_, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGDEF | POSIX_SPAWN_SETSIGMASK);
+  }
+  ~Spawning() {
+    posix_spawn_file_actions_destroy(&actions_);
+    posix_spawnattr_destroy(&attributes_);
+  }
+  Spawning(const Spawning&) = delete;
+  Spawning& operator=(const Spawning&) = delete;
+
+  void give(int file, int as) { posix_spawn_file_actions_adddup2(&actions_, file, as); }
+
+  /// 0, or why not.
+  int start(const std::string& program, const std::vector<std::string>& arguments, pid_t& child) {
+    std::vector<std::string> words{program};
+    words.insert(words.end(), arguments.begin(), arguments.end());
+    std::vector<char*> pointers;
+    for (std::string& word : words) pointers.push_back(word.data());
+    pointers.push_back(nullptr);
+    std::string language = "LC_ALL=C.UTF-8";
+    std::vector<char*> environment{language.data(), nullptr};
+    return ::posix_spawn(&child, program.c_str(), &actions_, &attributes_, pointers.data(), environment.data());
+  }
+
+ private:
+  posix_spawn_file_actions_t actions_{};
+  posix_spawnattr_t attributes_{};
+};
+
+void limit(pid_t child, const ChildLimits& limits) {
+  const auto set = [child](__rlimit_resource what, size_t most) {
+    const rlimit both{most, most};
+    ::prlimit(child, what, &both, nullptr);
+  };
+  set(RLIMIT_AS, limits.memory);
+  set(RLIMIT_FSIZE, limits.output);
+  set(RLIMIT_CPU, static_cast<size_t>(std::chrono::ceil<std::chrono::seconds>(limits.time).count()));
+  set(RLIMIT_CORE, 0);
+}
+
+/// Waits for the end, and makes it when the time is over.
+void wait_for(pid_t child, const ChildLimits& limits, ChildResult& result) {
+  constexpr std::chrono::milliseconds kBetween{5};
+  const Clock::time_point end = Clock::now() + limits.time;
+  int status = 0;
+  while (true) {
+    const pid_t ended = ::waitpid(child, &status, result.too_slow ? 0 : WNOHANG);
+    if (ended == child) break;
+    if (ended < 0 && errno != EINTR) return;
+    if (Clock::now() >= end) {
+      result.too_slow = true;
+      ::kill(-child, SIGKILL);
+    }
+    std::this_thread::sleep_for(kBetween);
+  }
+  result.too_slow |= WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU;
+  result.status = WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
+}
+
+}  // namespace
+
+Result<ChildResult> run_child(const std::string& program, const std::vector<std::string>& arguments,
+                              std::string_view input, const ChildLimits& limits) {
+  const MemoryFile in("input"), out("output"), words("words");
+  if (in.number() < 0 || out.number() < 0 || words.number() < 0 || !in.fill(input))
+    return system_failure("no memory for another program", errno);
+  Spawning spawning;
+  spawning.give(in.number(), STDIN_FILENO);
+  spawning.give(out.number(), STDOUT_FILENO);
+  spawning.give(words.number(), STDERR_FILENO);
+  pid_t child = -1;
+  if (const int why = spawning.start(program, arguments, child); why != 0)
+    return system_failure(program + " cannot be run", why);
+  limit(child, limits);
+  ChildResult result;
+  wait_for(child, limits, result);
+  result.output = out.text(limits.output);
+  result.words = words.text(kMostWords);
+  return result;
+}
+
+}  // namespace sightfall::serve
