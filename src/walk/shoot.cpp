@@ -11,15 +11,37 @@
 #include "detail/sensor.h"
 #include "detail/signal.h"
 #include "walk/blur.h"
+#include "walk/mosaic.h"
+#include "walk/rolling.h"
+#include "walk/smear.h"
 #include "walk/texture.h"
+#include "walk/tone.h"
 
 namespace sightfall::walk {
 namespace {
 
 using detail::Input;
 
+/// By how much of its light each pixel swings with the mains; empty where none does.
+using Shares = Plane;
+
+float share_of(const Plane& swinging, const Plane& rate, size_t at) {
+  return rate.at[at] > 0 ? std::min(1.0F, swinging.at[at] / rate.at[at]) : 0;
+}
+
+Shares swinging_shares(const Background& background) {
+  Shares shares;
+  if (background.swinging.at.empty()) return shares;
+  shares = Plane{background.rate.columns, background.rate.rows};
+  tbb::parallel_for(0, shares.rows, [&](int row) {
+    for (size_t i = shares.index(0, row); i < shares.index(0, row + 1); ++i)
+      shares.at[i] = share_of(background.swinging, background.rate, i);
+  });
+  return shares;
+}
+
 /// Lays the blurred subject over the picture, in electrons a second.
-void lay_subject(const Cutout& cast, const Shot& shot, Exposure& exposure) {
+void lay_subject(const Cutout& cast, const Shot& shot, Shares& shares, Exposure& exposure) {
   if (cast.empty()) return;
   const detail::Blur blur = detail::blur_of(shot.station->constants, shot.seen, shot.values, exposure.exposed);
   const Transfer transfer = transfer_of(blur, shot.along, cast.finer, true);
@@ -38,6 +60,7 @@ void lay_subject(const Cutout& cast, const Shot& shot, Exposure& exposure) {
       if (cover < kMostly) continue;
       exposure.averaged.at[at] = static_cast<float>(moving);
       exposure.hue[at] = cast.hue[fine];
+      if (!shares.at.empty()) shares.at[at] = cast.swinging.at.empty() ? 0 : share_of(cast.swinging, cast.rate, fine);
     }
 }
 
@@ -68,6 +91,26 @@ class Random {
   uint64_t state_;
 };
 
+/// From electrons a second to those of the exposure, with what is laid over the whole picture.
+void collect(const Plane& stray, const Shares& shares, const Shot& shot, Exposure& exposure) {
+  const detail::CameraConstants& camera = shot.station->constants;
+  const detail::Exposed& exposed = exposure.exposed;
+  const detail::Metering& frame = camera.metering;
+  const auto glare = static_cast<float>(shot.values[Input::kGlare] * frame.mean() *
+                                        (1 - frame.own_share() + frame.own_share() * exposed.power));
+  const auto open = static_cast<float>(exposed.time * exposed.iris);
+  Plane& mean = exposure.mean;
+  std::vector<float> swing;
+  if (!shares.at.empty())
+    swing = swing_by_row({shot.begin, shot.readout, exposed.time, mean.rows}, camera.flicker_rate);
+  tbb::parallel_for(0, mean.rows, [&](int row) {
+    const size_t first = mean.index(0, row), end = mean.index(0, row + 1);
+    if (!swing.empty())
+      for (size_t i = first; i < end; ++i) mean.at[i] *= 1 + shares.at[i] * swing[static_cast<size_t>(row)];
+    for (size_t i = first; i < end; ++i) mean.at[i] = open * std::max(0.0F, mean.at[i] + stray.at[i] + glare);
+  });
+}
+
 }  // namespace
 
 Exposure expose_picture(const Background& background, const Cutout& subject, const Shot& shot) {
@@ -75,18 +118,18 @@ Exposure expose_picture(const Background& background, const Cutout& subject, con
   Exposure exposure;
   exposure.exposed = detail::exposed(camera, shot.seen, shot.values);
   exposure.full_scale = std::max(shot.values[Input::kFullWell], 1.0) / exposure.exposed.gain;
+  exposure.dynamic_ratio = std::max(1.0, camera.dynamic_ratio);
+  exposure.mosaic = shot.mosaic && !shot.station->monochrome;
   exposure.hue = background.hue;
   exposure.averaged = Plane{background.rate.columns, background.rate.rows, static_cast<float>(camera.averaged)};
   exposure.mean = blurred(background.rate, background.depth, camera, shot.values, exposure.exposed);
-  lay_subject(subject, shot, exposure);
-  const detail::Metering& frame = camera.metering;
-  const double glare =
-      shot.values[Input::kGlare] * frame.mean() * (1 - frame.own_share() + frame.own_share() * exposure.exposed.power);
-  const double open = exposure.exposed.time * exposure.exposed.iris;
-  tbb::parallel_for(size_t{0}, exposure.mean.at.size(), [&](size_t i) {
-    exposure.mean.at[i] = static_cast<float>(
-        open * std::max(0.0, static_cast<double>(exposure.mean.at[i] + background.stray.at[i]) + glare));
-  });
+  Shares shares = swinging_shares(background);
+  lay_subject(subject, shot, shares, exposure);
+  collect(background.stray, shares, shot, exposure);
+  smear(exposure.mean, exposure.averaged,
+        {camera.smear, shot.values[Input::kReadNoise], camera.dark * exposure.exposed.time, exposure.full_scale,
+         exposure.dynamic_ratio});
+  if (exposure.mosaic) lay_mosaic(exposure.mean, exposure.hue);
   return exposure;
 }
 
@@ -97,15 +140,21 @@ Plane electrons(const Exposure& exposure, const Shot& shot) {
   tbb::parallel_for(0, plane.rows, [&](int row) {
     for (int column = 0; column < plane.columns; ++column) {
       const size_t at = plane.index(column, row);
-      const auto mean = static_cast<double>(exposure.mean.at[at]);
       Random random{mixed(shot.seed + mixed(shot.frame + mixed(at)))};
       // The mean of n frames has the noise of one over the root of n. Many electrons are as good as normal, with all
       // noise at once.
-      constexpr double kMany = 30;
-      const double noisy = mean > kMany ? mean + std::sqrt(mean + dark + read * read) * random.normal()
-                                        : random.counted(mean + dark) - dark + read * random.normal();
-      const double kept = mean + (noisy - mean) / std::sqrt(static_cast<double>(exposure.averaged.at[at]));
-      plane.at[at] = static_cast<float>(std::clamp(kept, 0.0, exposure.full_scale));
+      const auto collected = [&](double mean) {
+        constexpr double kMany = 30;
+        const double noisy = mean > kMany ? mean + std::sqrt(mean + dark + read * read) * random.normal()
+                                          : random.counted(mean + dark) - dark + read * random.normal();
+        const double kept = mean + (noisy - mean) / std::sqrt(static_cast<double>(exposure.averaged.at[at]));
+        return std::clamp(kept, 0.0, exposure.full_scale);
+      };
+      const auto mean = static_cast<double>(exposure.mean.at[at]);
+      double sum = collected(mean);
+      if (exposure.dynamic_ratio > 1 && sum >= exposure.full_scale)
+        sum = exposure.dynamic_ratio * collected(mean / exposure.dynamic_ratio);
+      plane.at[at] = static_cast<float>(sum);
     }
   });
   return plane;
@@ -113,19 +162,23 @@ Plane electrons(const Exposure& exposure, const Shot& shot) {
 
 Picture developed(const Plane& electrons, const Exposure& exposure, bool monochrome) {
   Picture picture{electrons.columns, electrons.rows, std::vector<uint8_t>(3 * electrons.at.size())};
-  tbb::parallel_for(size_t{0}, electrons.at.size(), [&](size_t i) {
-    const double light = static_cast<double>(electrons.at[i]) / exposure.full_scale;
-    const auto level = [&](double share) {
-      constexpr double kHalf = 0.5;  // rounds
-      return static_cast<uint8_t>(255 * std::sqrt(std::min(1.0, light * share)) + kHalf);
-    };
+  const ToneCurve curve{exposure.dynamic_ratio};
+  const auto scale = static_cast<float>(1 / exposure.full_scale);
+  tbb::parallel_for(0, electrons.rows, [&](int row) {
+    const size_t first = electrons.index(0, row), count = static_cast<size_t>(electrons.columns);
+    uint8_t* to = &picture.rgb[3 * first];
     if (monochrome) {
-      std::fill_n(picture.rgb.begin() + static_cast<ptrdiff_t>(3 * i), 3, level(1));
+      for (size_t i = 0; i < count; ++i) std::fill_n(to + 3 * i, 3, curve.level(scale * electrons.at[first + i]));
       return;
     }
-    const Hue& hue = hues()[exposure.hue[i]];
-    for (size_t channel = 0; channel < 3; ++channel)
-      picture.rgb[3 * i + channel] = level(static_cast<double>(hue.at(channel)));
+    thread_local std::vector<float> colours;
+    colours.resize(3 * count);
+    if (exposure.mosaic)
+      reconstruct_row(electrons, row, colours);
+    else
+      for (size_t i = 0; i < 3 * count; ++i)
+        colours[i] = electrons.at[first + i / 3] * hues()[exposure.hue[first + i / 3]].at(i % 3);
+    for (size_t i = 0; i < 3 * count; ++i) to[i] = curve.level(scale * colours[i]);
   });
   return picture;
 }

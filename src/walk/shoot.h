@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// From rates to a picture: blur, exposure, noise, clipping, tone curve.
+// From rates to a picture: blur, exposure, bands, noise reduction, mosaic, noise, clipping, tone curve.
 //   Model    the exposure that the verdict comes to for the subject (detail::exposed); the verdict's blurs, laid over
-//            what stands still by its own depth and over the subject by its depth and movement; glare; EMVA 1288's
-//            noise, with Poisson light; full scale over gain; a square-root tone curve in 255 steps
+//            what stands still by its own depth and over the subject by its depth and movement; glare; the swing of
+//            mains lamps row by row (walk/rolling.h); what noise reduction takes (walk/smear.h); in colour the sensor's
+//            mosaic (walk/mosaic.h); EMVA 1288's noise, with Poisson light; full scale over gain; of wide dynamic range
+//            the short exposure where the long one clips; the tone curve (walk/tone.h) in 255 steps
 //   Random   a counter-based generator keyed by seed, frame and pixel: the same for any number of threads
-//   Limits   before compression; colour is luminance with the hue of the surface, without the sensor's mosaic; of noise
-//            reduction only the averaging of frames is drawn; wide dynamic range is not drawn; one depth of the subject
-//   Checked  marks_test.cpp; tests/outside/picture_test.cpp
+//   Limits   before compression; one depth of the subject; both exposures of wide dynamic range smear movers over the
+//            long one, as the verdict has it; frames that noise reduction averages have each its own noise, so that of
+//            neighbouring frames of a clip is not alike; stray light does not swing
+//   Checked  shoot_test.cpp; marks_test.cpp; tests/outside/picture_test.cpp
 #pragma once
 #include <cstdint>
 
@@ -23,20 +26,26 @@ struct Shot {
   detail::Seen seen;                       ///< of the subject
   geom::Vec2 along{1, 0};                  ///< its movement in the picture
   uint64_t seed = 0, frame = 0;
+  double begin = 0;    ///< s: when the frame's first row is exposed
+  double readout = 0;  ///< s, of all rows
+  bool mosaic = true;  ///< whether a colour camera's pixels see one colour each; those of a preview stand for several
 };
 
 /// Mean electrons of one frame, pixel by pixel, blurred, before noise and clipping.
 struct Exposure {
-  Plane mean;
+  Plane mean;      ///< of the long exposure; through the mosaic where there is one
   Plane averaged;  ///< frames that noise reduction averages there
   std::vector<uint8_t> hue;
   detail::Exposed exposed;
-  double full_scale = 0;  ///< electrons
+  double full_scale = 0;     ///< electrons
+  double dynamic_ratio = 1;  ///< of the long to the short exposure; 1: there is one
+  bool mosaic = false;
 };
 
 Exposure expose_picture(const Background& background, const Cutout& subject, const Shot& shot);
 
-/// Electrons of one frame with its noise, cut at full scale.
+/// Electrons of one frame with its noise, cut at full scale; where the long exposure is cut, the short one's times the
+/// ratio of the two.
 Plane electrons(const Exposure& exposure, const Shot& shot);
 
 /// The picture of electrons: luminance by the tone curve, hues unless the camera is in monochrome.

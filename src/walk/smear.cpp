@@ -77,11 +77,13 @@ Plane share_left(const Octaves& octaves, size_t octave, const Plane& averaged, c
   tbb::parallel_for(0, share.rows, [&](int y) {
     for (int x = 0; x < share.columns; ++x) {
       const size_t at = share.index(x, y);
-      const double level = std::clamp(static_cast<double>(mean.at[at]), 0.0, setting.full_scale);
+      const auto collected = static_cast<double>(mean.at[at]);
+      const double ratio = collected > setting.full_scale ? setting.dynamic_ratio : 1;
+      const double level = std::clamp(collected / ratio, 0.0, setting.full_scale);
       const detail::SensorNoise noise{setting.read, setting.dark, detail::output_step(level, setting.full_scale)};
       const int column = std::min(step * x, averaged.columns - 1), row = std::min(step * y, averaged.rows - 1);
-      const double variance =
-          detail::signal_variance(level, noise) / static_cast<double>(averaged.at[averaged.index(column, row)]);
+      const double variance = ratio * ratio * detail::signal_variance(level, noise) /
+                              static_cast<double>(averaged.at[averaged.index(column, row)]);
       const auto amplitude2 = static_cast<double>(std::pow(share.at[at], 2 / kJoining));
       const double lost = setting.smear * setting.smear * variance;
       share.at[at] = lost > 0 ? static_cast<float>(amplitude2 / (amplitude2 + lost)) : 1;

@@ -22,6 +22,7 @@ inline constexpr double kSmearError = 0.075;  ///< of a pattern's amplitude
 struct SmearSetting {
   double smear = 0;  ///< ratio of amplitude to noise at which half of a pattern goes; 0: nothing does
   double read = 0, dark = 0, full_scale = 0;  ///< electrons
+  double dynamic_ratio = 1;                   ///< of the exposure to the short one, which counts above full scale
 };
 
 /// Takes it from mean electrons; `averaged` is by pixel the frames whose mean is taken.
