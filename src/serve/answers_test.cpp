@@ -5,9 +5,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <fstream>
-#include <sstream>
 
+#include "file/golden_test.h"
 #include "file/project.h"
 #include "need/map.h"
 #include "need/trial.h"
@@ -190,6 +189,31 @@ TEST(DayAnswer, LeavesOutTimesThatTheClocksSkip) {
   need::Project nowhere = by_the_sea();
   nowhere.site.anchor.reset();
   EXPECT_FALSE(day_answer(nowhere, "2026-06-21"));
+}
+
+/// The examples that the page's tests read too; schema/check_wire.py holds them against their schema.
+void expect_example(const std::string& kind, Value answer) {
+  Object members = answer.get<Object>();
+  constexpr size_t kEnough = 64;  // of a picture's text
+  for (file::Member& member : members)
+    if (member.name == "png") member.value = member.value.get<std::string>().substr(0, kEnough);
+  file::expect_golden(file::source_folder() / "schema" / "examples" / "wire" / ("answer_" + kind + ".json"),
+                      file::print_json(Value{std::move(members)}));
+}
+
+TEST(WireExamples, AreWhatIsAnswered) {
+  const need::Project project = by_the_sea();
+  const std::string need = project.needs.front().name;
+  const auto of = [](const Checked<Value>& answer) { return answer_or_fail(answer); };
+  expect_example("map",
+                 of(map_answer(project, Value{Object{{"condition", condition()}, {"cells", 1200}, {"need", need}}})));
+  expect_example("picture",
+                 of(picture_answer(project, Value{Object{{"camera", camera()}, {"condition", condition()}}})));
+  expect_example("section",
+                 of(section_answer(project, Value{Object{{"camera", camera()}, {"condition", condition()}}})));
+  expect_example("day", of(day_answer(project, "2026-12-15")));
+  expect_example("scene", scene_answer(project));
+  expect_example("stock", stock_answer());
 }
 
 TEST(StockAnswer, HasSheetsThatADocumentTakes) {
