@@ -7,6 +7,7 @@
 
 #include "camera/focus.h"
 #include "detail/sensor.h"
+#include "detail/tones.h"
 #include "detail/transfer.h"
 
 namespace sightfall::detail {
@@ -116,15 +117,20 @@ struct Pattern {
   Signal signal;
   Compression codec;
   double contrast = 0, threshold = 0, noise_threshold = 0;
-  double area = 1;   // see Seen
-  double smear = 0;  // see CameraConstants
-  double pixel = 1;  // width of the pixel's own blur; 0: finer than any
+  double area = 1;      // see Seen
+  double smear = 0;     // see CameraConstants
+  double pixel = 1;     // width of the pixel's own blur; 0: finer than any
+  bool shaded = false;  // see Seen
 
   double modulation(double x) const { return contrast * optical_transfer(blur, x) * sinc_transfer(pixel, x); }
 
   double contrast_left(double x) const {
-    const Bars bars = bars_of(signal, modulation(x));
-    const double contrast_kept = bars.contrast() * codec.surviving(bars, x);
+    const double m = modulation(x);
+    const Bars bars = bars_of(signal, m);
+    const double mean = signal.subject + signal.behind;
+    const double contrast_exposed =
+        shaded ? contrast_of_tones(mean, signal.subject * m, signal.full_scale) : bars.contrast();
+    const double contrast_kept = contrast_exposed * codec.surviving(bars, x);
     if (smear <= 0 || bars.amplitude() <= 0) return contrast_kept;
     const double ratio = bars.amplitude() / (smear * signal.deviation);
     return contrast_kept * ratio * ratio / (ratio * ratio + 1);
@@ -171,6 +177,7 @@ Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& see
   p.threshold = v[Input::kThreshold];
   p.noise_threshold = v[Input::kNoiseThreshold];
   p.area = seen.area;
+  p.shaded = seen.shaded;
   p.smear = camera.smear;
   p.codec = Compression{camera, p.signal, v};
   return p;

@@ -46,6 +46,17 @@ TEST(DeliveredAtNight, NoiseTestIsRosesOverABar) {
   EXPECT_EQ(limit_of(night.camera, night.seen, night.values), Limit::kNoise);
 }
 
+TEST(DeliveredAtNight, OfAFaceTheMiddleTonesBurnOutBeforeTheDarkOfABar) {
+  Night bars{6500}, face{6500};  // 260 electrons in 1/25 s, where 200 are full scale at the largest gain
+  face.seen.shaded = true;
+  EXPECT_LT(face.delivered(), 0.8 * bars.delivered());
+  EXPECT_GT(face.delivered(), 0);
+  EXPECT_EQ(limit_of(face.camera, face.seen, face.values), Limit::kClipping);
+  Night dimmer{2000}, dim{2000};  // 140 electrons at the brightest
+  dim.seen.shaded = true;
+  EXPECT_NEAR(dim.delivered(), dimmer.delivered(), 1e-9 * dim.delivered()) << "nothing clips";
+}
+
 TEST(DeliveredAtNight, AFaceTooNearTheLampBurnsOutAndAdaptivePowerBringsItBack) {
   Night near{20000};  // 800 electrons in 1/25 s, where 200 are full scale at the largest gain
   EXPECT_EQ(near.delivered(), 0);

@@ -99,6 +99,7 @@ struct Seen {
   double glare = 0;           ///< stray light of lamps and sun in or near the picture
   double veil_own = 1;        ///< own infrared on the veil over that on the subject
   double air = 1;             ///< transmission of the air between subject and camera
+  bool shaded = false;        ///< of many tones about the mean, as skin is, not of two as bars are
 };
 
 }  // namespace sightfall::detail

@@ -140,6 +140,7 @@ void illuminate(const Station& station, const Lighting& lighting, const PlaceLig
 
   seen.own = seen.own_path = seen.own_glass = 0;
   seen.cover = cover_of(station, posed.subject, seen.density);
+  seen.shaded = posed.subject == Subject::kFace;
   if (!station.infrared_on) return;
   const OwnInfrared& infrared = *station.infrared;
   const double response = falls * station.response[infrared.band];

@@ -48,6 +48,12 @@ TEST(Illuminate, OwnInfraredByPencil) {
   EXPECT_NEAR(night.at({0, 10, 1.6}).own, electrons, 1e-3 * electrons);
 }
 
+TEST(Illuminate, AFaceIsOfManyTonesAndAPlateOfTwo) {
+  const Night night;
+  EXPECT_TRUE(night.at({0, 10, 1.6}).shaded);
+  EXPECT_FALSE(night.at({0, 10, 1.6}, Subject::kPlate).shaded);
+}
+
 TEST(Illuminate, OwnInfraredFallsWithTheSquareOfTheDistance) {
   const Night night;
   EXPECT_NEAR(night.at({0, 10, 1.6}).own / night.at({0, 20, 1.6}).own, 4, 0.01);

@@ -28,9 +28,9 @@ std::vector<Row> rows_of(std::span<const Series> all, size_t reader, Half half, 
 struct ThresholdBounds {
   Ranged<double> contrast, noise;
 };
-inline constexpr ThresholdBounds kStated{{0.10, 0.20, 0.25}, {3, 4, 5}};  ///< data/typical.json
-inline constexpr ThresholdBounds kNoiseAlone{{0.20, 0.20, 0.20}, {1, 4, 60}};
-inline constexpr ThresholdBounds kAnyReader{{0.01, 0.20, 0.40}, {1, 4, 60}};  ///< as far as a reader might be off
+inline constexpr ThresholdBounds kStated{{0.10, 0.20, 0.25}, {5, 6, 8}};  ///< data/typical.json
+inline constexpr ThresholdBounds kNoiseAlone{{0.20, 0.20, 0.20}, {1, 6, 60}};
+inline constexpr ThresholdBounds kAnyReader{{0.01, 0.20, 0.40}, {1, 6, 60}};  ///< as far as a reader might be off
 
 /// The thresholds that bring the causes nearest to distance on the first half.
 Thresholds fitted_thresholds(std::span<const Series> all, size_t reader, const ThresholdBounds& bounds);

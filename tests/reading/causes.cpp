@@ -17,10 +17,12 @@ using Values = std::initializer_list<double>;
 /// What is alike in every series of one kind of subject.
 struct Scene {
   double contrast = 0, ample = 0;  // density, px/m
+  bool shaded = false;             // see detail::Seen
 
   Setting plain(double density) const {
     Setting setting{density};
     setting.set(Input::kContrast, contrast);
+    setting.seen.shaded = shaded;
     return setting;
   }
   Cause series(const char* name, const char* unit, double density, Values values, const Apply& apply) const {
@@ -95,7 +97,7 @@ std::vector<Cause> plate_causes() {
 }
 
 std::vector<Cause> face_causes() {
-  const Scene scene{0.75, 250};
+  const Scene scene{0.75, 250, true};
   return {scene.distance({80, 72, 66, 63, 60, 56, 53, 50}),
           scene.series("noise", "e", {35, 26, 19, 14, 12, 10, 8, 6}, light),
           scene.series("focus", "px", {9, 11, 12.5, 13.25, 14, 15, 16, 18}, out_of_focus),

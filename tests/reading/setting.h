@@ -14,7 +14,7 @@ namespace sightfall::reading {
 
 /// What decides what is least made out: data/typical.json's contrast_threshold and noise_threshold.
 struct Thresholds {
-  double contrast = 0.20, noise = 4;
+  double contrast = 0.20, noise = 6;
 };
 
 struct Setting {
