@@ -89,6 +89,8 @@ class Spawning {
 
   /// 0, or why not.
   int start(const std::string& program, const std::vector<std::string>& arguments, pid_t& child) {
+    // Nothing that is open here, not even what was so before this program began.
+    posix_spawn_file_actions_addclosefrom_np(&actions_, STDERR_FILENO + 1);
     std::vector<std::string> words{program};
     words.insert(words.end(), arguments.begin(), arguments.end());
     std::vector<char*> pointers;

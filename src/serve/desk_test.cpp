@@ -5,16 +5,15 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
-#include <condition_variable>
 #include <filesystem>
 #include <fstream>
-#include <mutex>
 #include <sstream>
 #include <thread>
 #include <vector>
 
 #include "file/history.h"
 #include "file/project.h"
+#include "serve/test_desk.h"
 
 namespace sightfall::serve {
 namespace {
@@ -24,32 +23,7 @@ using file::List;
 using file::Member;
 using file::Object;
 using file::Value;
-using testing::HasSubstr;
-
-constexpr std::chrono::seconds kLongest{60};  // that a sanitized build may need
-
-const Value& at(const Value& value, const std::vector<std::string>& path) {
-  static const Value kNone;
-  const Value* here = &value;
-  for (const std::string& step : path) {
-    const Value* next = nullptr;
-    if (const auto* list = here->as<List>()) {
-      if (const size_t index = std::stoul(step); index < list->size()) next = &(*list)[index];
-    } else if (const auto* object = here->as<Object>()) {
-      for (const Member& member : *object)
-        if (member.name == step) next = &member.value;
-    }
-    if (next == nullptr) return kNone;
-    here = next;
-  }
-  return *here;
-}
-
-Value tree(const std::string& text) {
-  Result<Value> value = file::parse_json(text, "test");
-  EXPECT_TRUE(value.has_value()) << (value ? "" : value.error().text);
-  return value ? *value : Value{};
-}
+using ::testing::HasSubstr;
 
 std::string text_of(const fs::path& path) {
   std::ifstream file(path, std::ios::binary);
@@ -58,49 +32,15 @@ std::string text_of(const fs::path& path) {
   return text.str();
 }
 
-/// Keeps what it is told.
-class Ear : public Listener {
- public:
-  void tell(std::string_view event, const std::shared_ptr<const std::string>& data) override {
-    {
-      const std::lock_guard lock(mutex_);
-      told_.emplace_back(event, *data);
-    }
-    more_.notify_all();
-  }
+using testing::at;
+using testing::Ear;
+using testing::tree;
 
-  /// The next event of the kind that is told, waited for.
-  Value wait(
-      const std::string& event, const std::function<bool(const Value&)>& right = [](const Value&) { return true; }) {
-    std::unique_lock lock(mutex_);
-    Value found;
-    const bool there = more_.wait_for(lock, kLongest, [&] {
-      for (; next_ < told_.size(); ++next_) {
-        if (told_[next_].first != event) continue;
-        found = tree(told_[next_].second);
-        if (right(found)) {
-          ++next_;
-          return true;
-        }
-      }
-      return false;
-    });
-    EXPECT_TRUE(there) << event;
-    return found;
-  }
-
- private:
-  std::mutex mutex_;
-  std::condition_variable more_;
-  std::vector<std::pair<std::string, std::string>> told_;
-  size_t next_ = 0;
-};
-
-class DeskTest : public testing::Test {
+class DeskTest : public ::testing::Test {
  protected:
   DeskTest() {
-    folder_ = fs::path(testing::TempDir()) /
-              ("desk_" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+    folder_ = fs::path(::testing::TempDir()) /
+              ("desk_" + std::string(::testing::UnitTest::GetInstance()->current_test_info()->name()));
     fs::remove_all(folder_);
     fs::create_directories(folder_);
     folder_ = fs::canonical(folder_);
@@ -142,7 +82,7 @@ class DeskTest : public testing::Test {
   }
 
   static void wait_until(const std::function<bool()>& done) {
-    const auto end = std::chrono::steady_clock::now() + kLongest;
+    const auto end = std::chrono::steady_clock::now() + testing::kLongest;
     while (!done() && std::chrono::steady_clock::now() < end) std::this_thread::sleep_for(std::chrono::milliseconds(5));
     EXPECT_TRUE(done());
   }

@@ -214,7 +214,10 @@ Looked OpenSite::take_outside(const std::string& text) {
   const Checked<Snapshot> theirs = read_text(text);
   if (!theirs) {
     unread_ = text;
-    return {std::nullopt, theirs.error().front()};
+    Error trouble = theirs.error().front();
+    trouble.text =
+        "was changed outside into what is no document, and is left alone until the next edit: " + trouble.text;
+    return {std::nullopt, std::move(trouble)};
   }
   const bool was_unsaved = unsaved();
   const Changes changes = file::difference(*saved_document_, *theirs->document);

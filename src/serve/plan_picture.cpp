@@ -141,7 +141,8 @@ Result<Picture> decode_jpeg(Bytes bytes) {
   const std::unique_ptr<void, FreeDecoder> decoder(tjInitDecompress());
   if (decoder == nullptr) return broken("JPEG", "no memory");
   int columns = 0, rows = 0, sampling = 0, space = 0;
-  if (tjDecompressHeader3(decoder.get(), bytes.data(), bytes.size(), &columns, &rows, &sampling, &space) != 0)
+  if (tjDecompressHeader3(decoder.get(), bytes.data(), bytes.size(), &columns, &rows, &sampling, &space) != 0 ||
+      columns < 1 || rows < 1)
     return broken("JPEG", tjGetErrorStr2(decoder.get()));
   if (auto error = too_large(columns, rows)) return tl::make_unexpected(std::move(*error));
   Picture picture{columns, rows, {}};
