@@ -4,12 +4,16 @@
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vitest/config";
 
-const server = process.env["SIGHTFALL_SERVER"] ?? "http://127.0.0.1:8931";
+const server = process.env["SIGHTFALL_SERVER"] ?? "http://127.0.0.1:8246";
+
+// The program takes requests of its own page alone, so what is passed on to it claims to come from there.
+const proxy = { "/api": { target: server, changeOrigin: true, headers: { origin: server } } };
 
 export default defineConfig({
   plugins: [svelte()],
   build: { target: "es2022", assetsInlineLimit: 0, chunkSizeWarningLimit: 800, sourcemap: false },
   ...(process.env["VITEST"] && { resolve: { conditions: ["browser"] } }),
-  server: { port: 5173, proxy: { "/api": { target: server, changeOrigin: true } } },
+  server: { port: 5173, proxy },
+  preview: { proxy },
   test: { include: ["test/**/*.test.ts"], environment: "node" },
 });

@@ -25,7 +25,7 @@ export async function page_on(opened, url, { width = 1280, height = 800, dark = 
   page.wrong = [];
   page.on("pageerror", (error) => page.wrong.push(String(error)));
   page.on("console", (message) => {
-    if (message.type() === "error" && !/status of (409|401|400|404)|ERR_CONNECTION|ERR_INCOMPLETE/.test(message.text())) page.wrong.push(message.text());
+    if (message.type() === "error" && !/status of (409|401|400|404)|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())) page.wrong.push(message.text());
   });
   await page.goto(url);
   return page;
@@ -55,6 +55,9 @@ export class Acts {
     await select.selectOption(value);
   }
 }
+
+/** A need's mark once it has been judged. */
+export const verdicts = "[data-need] svg:is(.met, .marginal, .missed)";
 
 export async function picture(page, name) {
   await page.screenshot({ path: `${pictures}${name}.png` });

@@ -44,6 +44,13 @@ export function finish(): void {
   drawing.take(null);
 }
 
+/** What was drawn with the tool before is kept when it is whole. */
+function take_tool(name: string): void {
+  const before = drawing.tool;
+  finish();
+  drawing.take(before === name ? null : name);
+}
+
 /** Enter: the typed length, else a point at the cursor, else the end of the line. */
 export function enter(): void {
   const from = drawing.points.at(-1);
@@ -70,7 +77,7 @@ add_acts([
     id: `draw_${tool.name}`,
     group: "draw" as const,
     keys: [tool.key],
-    run: () => drawing.take(drawing.tool === tool.name ? null : tool.name),
+    run: () => take_tool(tool.name),
   })),
   { id: "put_point", group: "draw", keys: ["Enter"], where: "sheet", can: busy_drawing, run: enter },
   { id: "take_point_back", group: "draw", keys: ["Backspace"], where: "sheet", can: busy_drawing, run: () => drawing.back() },

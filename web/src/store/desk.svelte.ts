@@ -25,6 +25,7 @@ class Desk {
   scene = $state.raw<SceneAsked | null>(null);
   field = $state(false);
   acts_shown = $state(false);
+  site_form = $state(false);
   start_shown = $state(false);
 
   lay_print(print: Omit<Print, "id">): void {

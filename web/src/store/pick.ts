@@ -13,6 +13,9 @@ interface Found {
   readonly rank: number;
 }
 
+/** A camera is what is meant when a lamp hangs beside it. */
+const kCameraFirst = 0.4;
+
 /** Cameras before their mounts, spots before lines, lines and edges before areas, small areas before large ones. */
 export function picked(document: ProjectDocument, p: SitePoint, reach_m: number): Ref[] {
   const found: Found[] = [];
@@ -20,7 +23,7 @@ export function picked(document: ProjectDocument, p: SitePoint, reach_m: number)
     for (const object of members(document, list) as readonly Drawn[]) {
       const shape = shape_of(document, object);
       const rank = shape ? rank_of(shape, p, reach_m) : null;
-      if (rank !== null) found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? 1e-6 : 0) });
+      if (rank !== null) found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? kCameraFirst : 0) });
     }
   }
   return found.sort((a, b) => a.rank - b.rank).map((each) => each.ref);

@@ -39,6 +39,8 @@ export function snapping_of(document: ProjectDocument, without: ReadonlySet<stri
 
 /** `before`: the points drawn so far, the last of which is where the new edge starts. */
 export function snapped(p: SitePoint, to: Snapping, reach_m: number, before: readonly SitePoint[] = []): Snapped {
+  const last = before.at(-1);
+  if (last && distance(p, last) <= reach_m) return { at: last, kind: "end" };
   const end = nearest([...to.ends, ...before.slice(0, -1)], p, reach_m);
   if (end) return { at: end, kind: "end" };
   const edge = nearest_edge(p, to, 0.7 * reach_m);

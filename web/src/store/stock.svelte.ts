@@ -18,13 +18,13 @@ class Stocked {
     const names = new Set(own.map((sheet) => sheet.name));
     return [...own, ...(this.stock?.sheets ?? []).filter((sheet) => !names.has(sheet.name))];
   });
-  /** Levels of the table in force, in px/m. */
+  /** Levels of the table in force, in px/m; the first table is the default. */
   readonly levels = $derived.by((): readonly { readonly name: string; readonly px_per_m: number }[] => {
     const settings = site.document?.settings;
     const own = settings?.level_tables?.find((table) => table.name === settings.level_table);
     if (own) return own.levels;
     const tables = this.stock?.level_tables ?? [];
-    const table = tables.find((each) => each.name === settings?.level_table) ?? tables.at(-1);
+    const table = tables.find((each) => each.name === settings?.level_table) ?? tables[0];
     return table?.levels.map((level) => ({ name: level.name, px_per_m: level.least_px_per_m })) ?? [];
   });
 }

@@ -85,6 +85,12 @@ function number_in(part: Schema, key: string): number | null {
   return typeof value === "number" ? value : null;
 }
 
+/** Fields that are needed or were given; the others can be folded away. */
+export function parted(fields: readonly Field[], object: Readonly<Record<string, unknown>>): { told: Field[]; untold: Field[] } {
+  const is_told = (field: Field): boolean => field.required || object[field.name] !== undefined;
+  return { told: fields.filter(is_told), untold: fields.filter((field) => !is_told(field)) };
+}
+
 /** `slowest_shutter_s` in words, where the texts have none: slowest shutter. */
 export function plain_words(name: string): string {
   return name.replace(/_(m|deg|mm|s|m_s|hz|w|db|px|nm|um|e|kg|c|kbps|w_sr|lux)$/, "").replaceAll("_", " ");

@@ -28,7 +28,7 @@ const kStill_px = 5;
 type Doing =
   | { readonly what: "pan"; readonly last: PagePoint }
   | { readonly what: "frame"; readonly from: SitePoint }
-  | { readonly what: "move"; readonly from: SitePoint; readonly refs: readonly Ref[]; readonly grip: SitePoint }
+  | { readonly what: "move"; readonly from: SitePoint; readonly refs: readonly Ref[]; readonly grip: SitePoint; readonly next: Ref | null }
   | { readonly what: "handle"; readonly handle: Handle }
   | { readonly what: "draw"; readonly from: SitePoint }
   | { readonly what: "pinch"; readonly apart: number; readonly middle: PagePoint };
@@ -89,7 +89,8 @@ class Hand {
     drawing.corner = null;
     const object = drawn(document, movable(document, [ref])[0] ?? ref);
     const grip = (object && shape_of(document, object)?.points[0]) ?? from;
-    this.doing = { what: "move", from, refs: choice.refs, grip };
+    const next = held && !more ? (under[(under.indexOf(held) + 1) % under.length] ?? null) : null;
+    this.doing = { what: "move", from, refs: choice.refs, grip, next };
   }
 
   move(event: PointerEvent, page: PagePoint): void {
@@ -142,6 +143,7 @@ class Hand {
     if (doing?.what === "draw") this.end_draw(doing.from, page, event.altKey);
     if (doing?.what === "frame" && this.frame && site.document) choice.take(...picked_within(site.document, ...this.frame));
     if (doing?.what === "pan" && !this.moved && !this.space && event.button === 0) choice.nothing();
+    if (doing?.what === "move" && !this.moved && doing.next) choice.take(doing.next);
     if (doing?.what === "move") this.settle("move", doing.refs);
     if (doing?.what === "handle") this.settle(doing.handle.words, [doing.handle.ref]);
     this.frame = null;

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Journeys through the workbench in a real browser, each as a person would make it, against the real program.
+//
+//   node journeys/run.mjs [NAME ...]      all, or those named; FRESH=1 takes the page from dist/
+//
+// Pictures of what was seen lie in build/journeys.
+import { readdirSync } from "node:fs";
+import { browser, picture } from "./page.mjs";
+import { Program } from "./program.mjs";
+
+const kHelpers = new Set(["run.mjs", "page.mjs", "program.mjs"]);
+const folder = new URL("./", import.meta.url);
+const all = readdirSync(folder).filter((file) => file.endsWith(".mjs") && !kHelpers.has(file)).map((file) => file.replace(".mjs", ""));
+const wanted = process.argv.slice(2);
+const opened = await browser();
+let failed = 0;
+for (const name of wanted.length > 0 ? wanted : all) {
+  const begun = performance.now();
+  const program = await Program.start();
+  try {
+    const { journey } = await import(new URL(`${name}.mjs`, folder));
+    const told = await journey(opened, program);
+    console.log(`ok    ${name} (${((performance.now() - begun) / 1000).toFixed(1)} s)${told ? `: ${told}` : ""}`);
+  } catch (failure) {
+    failed += 1;
+    console.log(`FAIL  ${name}: ${failure.stack ?? failure}`);
+    const pages = opened.contexts().flatMap((context) => context.pages());
+    for (const [i, page] of pages.entries()) await picture(page, `failed_${name}_${i}`);
+  } finally {
+    for (const context of opened.contexts()) await context.close();
+    await program.end();
+  }
+}
+await opened.close();
+process.exit(failed > 0 ? 1 : 0);
