@@ -39,6 +39,7 @@ struct Setting {
       set(factor, 1);
   }
   void set(detail::Input input, double value) { values[static_cast<size_t>(input)] = value; }
+  double get(detail::Input input) const { return values[static_cast<size_t>(input)]; }
 
   /// The frame is lit as the subject is.
   void finish() {

@@ -107,4 +107,18 @@ std::vector<Cause> face_causes() {
           scene.series("fog", "ratio", {4, 8, 10, 11.5, 13, 15, 17, 25}, in_fog)};
 }
 
+Cause held_out_plate() {
+  Cause cause = Scene{0.8, 170}.series("plate, soft, out of focus, moving", "px", {2.5}, out_of_focus);
+  Setting& setting = cause.levels.front().setting;
+  blurred(setting, 0.9);
+  moving(setting, 2.5);
+  return cause;
+}
+
+Cause held_out_face() {
+  Cause cause = Scene{0.65, 140, true}.series("face, burning out, out of focus", "e", {8500}, light);
+  out_of_focus(cause.levels.front().setting, 2);
+  return cause;
+}
+
 }  // namespace sightfall::reading

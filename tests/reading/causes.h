@@ -24,4 +24,8 @@ struct Cause {
 std::vector<Cause> plate_causes();
 std::vector<Cause> face_causes();
 
+/// Mixtures of causes that nothing was fixed on, of one level each: docs/held_out.md.
+Cause held_out_plate();
+Cause held_out_face();
+
 }  // namespace sightfall::reading
