@@ -143,7 +143,7 @@ Verb serve() {
        {"--listen",
         kText,
         "ADDRESS",
-        "listens at this address of the machine too, such as 192.168.1.20; who comes from there pairs with a code",
+        "listens at this address of the machine too, such as 192.168.1.20; every browser then pairs with a code",
         {},
         {},
         "this machine alone"},

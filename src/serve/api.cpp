@@ -2,6 +2,7 @@
 #include "serve/api.h"
 
 #include <algorithm>
+#include <charconv>
 #include <chrono>
 #include <exception>
 #include <filesystem>
@@ -9,6 +10,7 @@
 #include "file/atomic.h"
 #include "file/project.h"
 #include "serve/guard.h"
+#include "serve/plan_upload.h"
 
 namespace sightfall::serve {
 namespace {
@@ -107,6 +109,15 @@ void Api::add_site(Router& router) {
     caller.answer(
         {200, {{"Content-Type", "application/schema+json"}, {"Cache-Control", "no-store"}}, file::project_schema()});
   });
+  router.add("GET", "/api/stock", [this](const Request&, const Caller& caller) {
+    put_quick(caller, [] { return json_response(200, stock_answer()); });
+  });
+  router.add(
+      "PUT", "/api/plan",
+      [this](Request request, const Caller& caller) {
+        put_long("", "", caller, [this, request = std::move(request)](const auto&) { return put_picture(request); });
+      },
+      kLargestPlan);
   router.add("GET", "/api/plan/*", [this](const Request& request, const Caller& caller) {
     put_quick(caller, [this, name = request.target.segments.back()] { return plan_picture(name); });
   });
@@ -120,8 +131,8 @@ void Api::add_worked_out(Router& router) {
   worked_out(router, "section",
              [](const auto& project, const auto& request, const auto&) { return section_answer(project, request); });
   const auto reading = [this, &router](const std::string& kind, auto answer) {
-    router.add("GET", "/api/" + kind, [this, kind, answer](const Request& request, const Caller& caller) {
-      put_long(kind, request, caller, [this, request, answer](const auto& gone) {
+    router.add("GET", "/api/" + kind, [this, answer](const Request& request, const Caller& caller) {
+      put_long("", "", caller, [this, request, answer](const auto& gone) {
         return worked_out(
             request, [&](const auto& project, const auto&, const auto&) { return answer(project, request); }, gone);
       });
@@ -135,8 +146,8 @@ void Api::add_worked_out(Router& router) {
 }
 
 void Api::quick(Router& router, const std::string& method, const std::string& path, Quick answer) {
-  router.add(method, path, [this, answer = std::move(answer)](const Request& request, const Caller& caller) {
-    put_quick(caller, [request, answer] {
+  router.add(method, path, [this, answer = std::move(answer)](Request request, const Caller& caller) {
+    put_quick(caller, [request = std::move(request), answer] {
       if (request.method != "POST") return response_of(answer(request, {}));
       const auto body = file::parse_json(request.body, "request");
       return body ? response_of(answer(request, *body)) : errors_response(400, {body.error()});
@@ -147,7 +158,7 @@ void Api::quick(Router& router, const std::string& method, const std::string& pa
 void Api::worked_out(Router& router, const std::string& kind, Long answer) {
   router.add("POST", "/api/" + kind,
              [this, kind, answer = std::move(answer)](const Request& request, const Caller& caller) {
-               put_long(kind, request, caller,
+               put_long(kind, tab_of(request), caller,
                         [this, request, answer](const auto& gone) { return worked_out(request, answer, gone); });
              });
 }
@@ -178,12 +189,11 @@ void Api::put_quick(const Caller& caller, std::function<Response()> work) {
   if (!taken) caller.answer(error_response(503, "too much is asked at once; try again"));
 }
 
-void Api::put_long(const std::string& kind, const Request& request, const Caller& caller,
+void Api::put_long(const std::string& kind, const std::string& tab, const Caller& caller,
                    std::function<Response(const std::atomic<bool>& gone)> work) {
   const auto gone = caller.gone();
   const bool taken = long_.put(
-      {tab_of(request).empty() ? "" : kind, tab_of(request), gone,
-       [caller, gone, work = std::move(work)] { caller.answer(guarded([&] { return work(*gone); })); },
+      {kind, tab, gone, [caller, gone, work = std::move(work)] { caller.answer(guarded([&] { return work(*gone); })); },
        [caller] { caller.answer(error_response(503, "something newer of the kind was asked for by the same page")); }});
   if (!taken) caller.answer(error_response(503, "too much is asked at once; try again"));
 }
@@ -194,6 +204,17 @@ void Api::follow(const Caller& caller) {
     quick_.put({"", "", nullptr, [this, number] { readers_.erase(number); }});
   });
   quick_.put({"", "", nullptr, [this, number, stream] { readers_[number] = std::make_unique<Reader>(desk_, stream); }});
+}
+
+Response Api::put_picture(const Request& request) const {
+  const std::string text = request.target.value("page").value_or("1");
+  int page = 0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), page);
+  if (fault != std::errc{} || end != text.data() + text.size() || page < 1)
+    return errors_response(400,
+                           {{ErrorKind::kField, "found \"" + text + "\"; allowed: 1 and up", {"request", "", "page"}}});
+  if (desk_.document_path().empty()) return error_response(409, "no site is open");
+  return response_of(put_plan(desk_.document_path(), request.body, page));
 }
 
 /// Only what is a picture, and beside the document: the name is a bare one (target.h).

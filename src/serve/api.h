@@ -41,9 +41,10 @@ class Api {
   void worked_out(Router& router, const std::string& kind, Long answer);
   Response worked_out(const Request& request, const Long& answer, const std::atomic<bool>& gone);
   void put_quick(const Caller& caller, std::function<Response()> work);
-  void put_long(const std::string& kind, const Request& request, const Caller& caller,
+  void put_long(const std::string& kind, const std::string& tab, const Caller& caller,
                 std::function<Response(const std::atomic<bool>& gone)> work);
   void follow(const Caller& caller);
+  Response put_picture(const Request& request) const;
   Response plan_picture(const std::string& name) const;
 
   Desk desk_;

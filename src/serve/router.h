@@ -17,7 +17,7 @@ namespace sightfall::serve {
 /// Bytes of a request's body in JSON.
 inline constexpr size_t kLargestBody = size_t{1} << 20;
 
-using Handler = std::function<void(const Request& request, const Caller& caller)>;
+using Handler = std::function<void(Request request, const Caller& caller)>;
 
 struct Route {
   std::string method;

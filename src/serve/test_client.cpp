@@ -104,10 +104,7 @@ bool Client::ends_within(std::chrono::milliseconds time) {
   return std::chrono::steady_clock::now() < last;
 }
 
-void Client::read_little() {
-  constexpr int kLittle = 4096;
-  setsockopt(socket_, SOL_SOCKET, SO_RCVBUF, &kLittle, sizeof kLittle);
-}
+void Client::set_window(int bytes) { setsockopt(socket_, SOL_SOCKET, SO_RCVBUF, &bytes, sizeof bytes); }
 
 std::string request_text(uint16_t port, std::string_view method, std::string_view target, std::string_view headers,
                          std::string_view body) {

@@ -37,8 +37,8 @@ class Client {
   std::string read_until(std::string_view text, std::chrono::milliseconds time = std::chrono::seconds(20));
   /// Whether the other end closes within the time, whatever it still sends.
   bool ends_within(std::chrono::milliseconds time);
-  /// Keeps the system from taking more than a little for us.
-  void read_little();
+  /// How many bytes the system takes for us before we read them.
+  void set_window(int bytes);
 
  private:
   bool more(std::chrono::milliseconds time);

@@ -12,12 +12,12 @@ constexpr size_t kNoBody = 0;
 
 bool is_loopback(const std::string& address) { return address == "127.0.0.1" || address == "::1"; }
 
-/// Loopback, and what is asked for besides; an address that stands for all of a kind holds that kind's loopback.
+/// What is asked for, and loopback; an address that stands for all of a kind holds that kind's loopback.
 std::vector<std::string> addresses_of(const std::string& listen) {
   std::vector<std::string> all;
+  if (!listen.empty() && !is_loopback(listen)) all.push_back(listen);
   if (listen != "0.0.0.0") all.emplace_back("127.0.0.1");
   if (listen != "::") all.emplace_back("::1");
-  if (!listen.empty() && !is_loopback(listen)) all.push_back(listen);
   return all;
 }
 
@@ -45,7 +45,11 @@ Checked<std::unique_ptr<Workbench>> Workbench::open(const WorkbenchOptions& opti
     if (const auto opened = made->api_.desk().open_path(options.site); !opened)
       return tl::make_unexpected(opened.error());
   auto server = Server::open(addresses_of(options.listen), options.port, made->service(), options.limits);
-  if (!server) return tl::make_unexpected(Errors{server.error()});
+  if (!server) {
+    Error error = server.error();
+    error.where = {"command line", "", options.listen.empty() ? "--port" : "--listen"};
+    return tl::make_unexpected(Errors{std::move(error)});
+  }
   made->server_ = std::move(*server);
   made->guard_.set_port(made->port());
   return made;
@@ -63,7 +67,7 @@ std::vector<std::string> Workbench::addresses() const {
 
 Service Workbench::service() {
   return {[this](const Request& head) { return admit(head); },
-          [this](const Request& request, const Caller& caller) { handle(request, caller); }, error_response,
+          [this](Request request, const Caller& caller) { handle(std::move(request), caller); }, error_response,
           security_headers()};
 }
 
@@ -75,13 +79,13 @@ Admission Workbench::admit(const Request& head) {
   return {std::nullopt, std::get<const Route*>(found)->largest_body};
 }
 
-void Workbench::handle(const Request& request, const Caller& caller) {
+void Workbench::handle(Request request, const Caller& caller) {
   if (is_page(request)) {
     auto page = pages_.find(request);
     return caller.answer(page ? std::move(*page) : error_response(404, "nothing is called " + request.target.path()));
   }
   const auto found = router_.find(request);
-  if (const auto* route = std::get_if<const Route*>(&found)) (*route)->handler(request, caller);
+  if (const auto* route = std::get_if<const Route*>(&found)) (*route)->handler(std::move(request), caller);
 }
 
 void Workbench::pair(const Request& request, const Caller& caller) {

@@ -44,7 +44,7 @@ class Workbench {
   explicit Workbench(const WorkbenchOptions& options);
   Service service();
   Admission admit(const Request& head);
-  void handle(const Request& request, const Caller& caller);
+  void handle(Request request, const Caller& caller);
   void pair(const Request& request, const Caller& caller);
 
   const std::vector<std::string> names_;
