@@ -5,7 +5,7 @@
 import { distance, heading_deg, type SitePoint } from "../../base/plane";
 import { text } from "../../base/text.svelte";
 import { members } from "../../store/changes";
-import type { Camera, Mount, ProjectDocument, Solid } from "../../wire/document";
+import type { Building, Camera, Mount, ProjectDocument, Wall } from "../../wire/document";
 
 export interface NamedPoint {
   readonly name: string;
@@ -26,20 +26,23 @@ export function compass(heading: number): string {
   return text(`views.field.compass.${kCompass[eighth] ?? "north"}`);
 }
 
-/** Corners of what stands, told by the side of it on which they lie. */
+/** Corners of buildings and walls, told by the side on which they lie, and lamps: what stays, and a tape can reach. */
 export function named_points(document: ProjectDocument): NamedPoint[] {
   const found: NamedPoint[] = [];
-  for (const solid of members(document, "site/solids")) found.push(...corners_of(solid));
+  for (const solid of members(document, "site/solids"))
+    if (solid.kind === "building" || solid.kind === "wall") found.push(...corners_of(solid.name, ring_of(solid)));
   for (const lamp of members(document, "site/lamps")) found.push({ name: lamp.name, at: lamp.at });
   return found;
 }
 
-function corners_of(solid: Solid): NamedPoint[] {
-  const ring = "outline" in solid ? solid.outline : "line" in solid ? solid.line : [];
-  if (ring.length === 0) return "at" in solid ? [{ name: solid.name, at: solid.at }] : [];
+function ring_of(solid: Building | Wall): readonly SitePoint[] {
+  return solid.kind === "building" ? solid.outline : solid.line;
+}
+
+function corners_of(name: string, ring: readonly SitePoint[]): NamedPoint[] {
   const middle: SitePoint = [mean(ring.map((p) => p[0])), mean(ring.map((p) => p[1]))];
   return ring.map((at) => ({
-    name: text("views.field.corner", { side: compass(heading_deg(middle, at)), name: solid.name }),
+    name: text("views.field.corner", { side: compass(heading_deg(middle, at)), name }),
     at,
   }));
 }
