@@ -344,6 +344,15 @@ TEST_F(DeskTest, ABrokenHistoryIsNamedAndTheDocumentLeftAlone) {
   EXPECT_EQ(text_of(path()), before);
 }
 
+TEST_F(DeskTest, AFileThatIsNoDocumentIsToldAndLeavesNothingBeside) {
+  std::ofstream(path()) << R"({"sightfall": 1, "name": "x", "site": {"ground": "cheese"}, "conditions": []})";
+  Desk desk(folder_.string());
+  const Reply refused = desk.open(tree(R"({"file": "a.sightfall.json"})"));
+  EXPECT_EQ(refused.status, 400);
+  EXPECT_EQ(at(refused.body, {"errors"}).get<List>().size(), 2U) << file::print_json(refused.body);
+  EXPECT_EQ(std::distance(fs::directory_iterator(folder_), fs::directory_iterator{}), 1);
+}
+
 TEST_F(DeskTest, EachEditIsJudgedAndALaterPageHearsOfIt) {
   fs::copy(fs::path(SIGHTFALL_SOURCE_DIR) / "demo" / "lamps", folder_ / "lamps");
   auto demo = file::load_project((fs::path(SIGHTFALL_SOURCE_DIR) / "demo" / "alder_lane.sightfall.json").string());

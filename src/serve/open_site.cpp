@@ -79,7 +79,14 @@ Checked<std::unique_ptr<OpenSite>> OpenSite::open(const std::string& path) {
   const FileMark mark = mark_of(path);
   const Result<std::string> text = file::read_whole(path, file::kLargestDocument);
   if (!text) return only(text.error());
-  Result<file::History> history = file::History::open(file::history_path(path));
+  const std::string history_path = file::history_path(path);
+  if (mark_of(history_path) == FileMark{}) {
+    // Before a history is made, which a file that is no document shall not leave beside it.
+    const Result<Value> document = file::parse_json(*text, name_of(path));
+    if (!document) return only(document.error());
+    if (const auto first = read_snapshot(*document, path, 1); !first) return tl::make_unexpected(first.error());
+  }
+  Result<file::History> history = file::History::open(history_path);
   if (!history) return only(history.error());
   const Result<std::optional<file::HistoryHead>> head = history->head();
   if (!head) return only(head.error());
