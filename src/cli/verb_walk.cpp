@@ -86,8 +86,7 @@ class WalkWriter {
  private:
   static constexpr double kStillShare = 0.05, kMarksShare = 0.3;
   static constexpr const char* kLimits =
-      "people, cars and plates are invented; surfaces are matt; colours stand for their material; the sensor's mosaic "
-      "is left out.";
+      "people, cars and plates are invented; surfaces are matt; colours stand for their material.";
 
   static Progress part_of(const Progress& whole, double from, double to) {
     Progress part = whole;

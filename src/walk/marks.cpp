@@ -8,9 +8,11 @@
 
 #include "detail/sensor.h"
 #include "detail/signal.h"
+#include "detail/typical_entries.h"
 #include "need/frame.h"
 #include "site/ground.h"
 #include "walk/preview.h"
+#include "walk/rolling.h"
 
 namespace sightfall::walk {
 namespace {
@@ -153,7 +155,8 @@ Walk::Walk(const WalkRequest& request, int columns) : request_{request} {
   lighting_ = std::make_shared<const need::Lighting>(
       need::with_cameras(need::Lighting{project, *scene_, *request.condition}, stations));
   const need::Station whole = need::station_of(project, *request.camera);
-  station_ = need::in_condition(columns > 0 ? preview_of(whole, columns) : whole, *lighting_);
+  small_ = columns > 0 && columns < whole.lens.projector.columns;
+  station_ = need::in_condition(small_ ? preview_of(whole, columns) : whole, *lighting_);
 }
 
 Walk Walk::standing(const WalkRequest& request, int columns) {
@@ -199,7 +202,23 @@ Result<Walk> Walk::begin(const WalkRequest& request) {
 }
 
 Visitor Walk::visitor_at(const Mark& mark) const {
-  return {subject_at(mark), request_.mover == Mover::kCar ? random_plate(request_.seed) : ""};
+  const need::Need need = this->need();
+  const detail::Typical& typical = request_.project->settings.typical;
+  SubjectMesh mesh = subject_at(mark);
+  // What is judged stands at the mark when its row is read.
+  const Length up = need::subject_height(need, typical);
+  const auto still = camera::image_point(
+      station_.lens.projector,
+      station_.pose.camera_from_site * (mark.foot + geom::Vec3{0, 0, up.si()} - station_.pose.eye_site));
+  const double speed = detail::nominal(need::subject_inputs(station_, need, typical))[detail::Input::kSpeed];
+  if (still) lean(mesh.mesh, station_, speed * geom::Vec3{mark.forward.x, mark.forward.y, 0}, readout(), still->v);
+  return {std::move(mesh), request_.mover == Mover::kCar ? random_plate(request_.seed) : ""};
+}
+
+Time Walk::readout() const {
+  const camera::Sheet& sheet = need::the_named(request_.project->catalogue, request_.camera->sheet);
+  const detail::Typical typical = detail::with_estimates(request_.project->settings.typical, sheet.estimates);
+  return sheet.readout.value_or(typical.readout.value.nominal * ms);
 }
 
 Shot Walk::shot_at(const Mark& mark) const {
@@ -214,16 +233,21 @@ Shot Walk::shot_at(const Mark& mark) const {
   const camera::PointJacobian j = camera::jacobian(station_.lens.projector, at);
   const geom::Vec2 moved{geom::dot(j.u, ahead), geom::dot(j.v, ahead)};
   if (norm(moved) > 0) shot.along = (1 / norm(moved)) * moved;
+  shot.begin = mark.gone.si() / pace();
+  shot.readout = readout().si();
+  shot.mosaic = !small_;
   return shot;
 }
 
-/// Metres from one frame to the next; who carries a target walks.
-double Walk::step() const {
+/// Metres a second; who carries a target walks.
+double Walk::pace() const {
   const detail::Typical& typical = request_.project->settings.typical;
   const double told = detail::nominal(need::subject_inputs(station_, need(), typical))[detail::Input::kSpeed];
-  const double pace = told > 0 ? told : typical.speed_walker.value.nominal;
-  return pace / station_.frame_rate;
+  return told > 0 ? told : typical.speed_walker.value.nominal;
 }
+
+/// Metres from one frame to the next.
+double Walk::step() const { return pace() / station_.frame_rate; }
 
 std::vector<Mark> Walk::frames() const {
   std::vector<Mark> all;

@@ -77,13 +77,16 @@ class Walk {
   explicit Walk(const WalkRequest& request, int columns = 0);
   need::Need need() const;
   Mark mark_at(double gone) const;
+  double pace() const;
   double step() const;
+  Time readout() const;
   need::SampleView view_at(const Mark& mark, need::Facing facing) const;
   void tell(Mark& mark) const;
   SubjectMesh subject_at(const Mark& mark) const;
 
   WalkRequest request_;
   need::Station station_;  // in the condition
+  bool small_ = false;     // whether its picture is a preview, of pixels that stand for several
   std::shared_ptr<const site::Scene> scene_;
   std::shared_ptr<const need::Lighting> lighting_;
   std::vector<Mark> marks_;

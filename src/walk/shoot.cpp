@@ -91,6 +91,15 @@ class Random {
   uint64_t state_;
 };
 
+/// What of two exposures the tone curve has to hold, over full scale: the frame's brightest part as its meter sees it,
+/// or the subject's. A camera spreads its curve no further than the scene asks.
+double brightest(const Shot& shot, const Exposure& exposure) {
+  const double subject = (shot.seen.others + shot.seen.path) * (1 + shot.values[Input::kContrast]);
+  const double rate = std::max(shot.station->constants.metering.bright(0), subject);
+  const double most = rate * exposure.exposed.time * exposure.exposed.iris / exposure.full_scale;
+  return std::clamp(most, 1.0, exposure.dynamic_ratio);
+}
+
 /// From electrons a second to those of the exposure, with what is laid over the whole picture.
 void collect(const Plane& stray, const Shares& shares, const Shot& shot, Exposure& exposure) {
   const detail::CameraConstants& camera = shot.station->constants;
@@ -119,6 +128,7 @@ Exposure expose_picture(const Background& background, const Cutout& subject, con
   exposure.exposed = detail::exposed(camera, shot.seen, shot.values);
   exposure.full_scale = std::max(shot.values[Input::kFullWell], 1.0) / exposure.exposed.gain;
   exposure.dynamic_ratio = std::max(1.0, camera.dynamic_ratio);
+  exposure.brightest = brightest(shot, exposure);
   exposure.mosaic = shot.mosaic && !shot.station->monochrome;
   exposure.hue = background.hue;
   exposure.averaged = Plane{background.rate.columns, background.rate.rows, static_cast<float>(camera.averaged)};
@@ -162,7 +172,7 @@ Plane electrons(const Exposure& exposure, const Shot& shot) {
 
 Picture developed(const Plane& electrons, const Exposure& exposure, bool monochrome) {
   Picture picture{electrons.columns, electrons.rows, std::vector<uint8_t>(3 * electrons.at.size())};
-  const ToneCurve curve{exposure.dynamic_ratio};
+  const ToneCurve curve{exposure.brightest};
   const auto scale = static_cast<float>(1 / exposure.full_scale);
   tbb::parallel_for(0, electrons.rows, [&](int row) {
     const size_t first = electrons.index(0, row), count = static_cast<size_t>(electrons.columns);

@@ -39,6 +39,7 @@ struct Exposure {
   detail::Exposed exposed;
   double full_scale = 0;     ///< electrons
   double dynamic_ratio = 1;  ///< of the long to the short exposure; 1: there is one
+  double brightest = 1;      ///< at which the tone curve ends, over full scale
   bool mosaic = false;
 };
 

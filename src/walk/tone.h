@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From light to grey levels: the tone curve.
-//   Model    the square root of light over full scale (video's is close to it). Of two exposures (wide dynamic range)
-//            full scale is that of the short one: the square root goes on to where a logarithm that ends there meets it
-//            with the same slope, so that dark and middle tones stay as they are and the bright ones share the rest
+//   Model    the square root of light over full scale (video's is close to it). Where a short
+//            exposure tells more than the long one (wide dynamic range) the square root goes on to where a logarithm
+//            that ends at the brightest meets it with the same slope, so that dark tones stay as they are, middle ones
+//            nearly, and bright ones share the rest
 //   Limits   one curve for the whole picture; what cameras do to it piece by piece is not known
 //   Checked  tone_test.cpp
 #pragma once
@@ -14,8 +15,8 @@ namespace sightfall::walk {
 
 class ToneCurve {
  public:
-  /// `ratio` of the two exposures, 1: there is one.
-  explicit ToneCurve(double ratio);
+  /// `most` is the brightest that it tells apart, over the long exposure's full scale; at least 1.
+  explicit ToneCurve(double most);
 
   /// 0 to 255 of light over the long exposure's full scale.
   uint8_t level(float light) const {
