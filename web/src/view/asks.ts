@@ -72,14 +72,7 @@ export interface CardAnswer {
   readonly cautions: readonly string[];
   readonly curve: readonly CurvePoint[];
 }
-export interface WhatIf {
-  readonly focus_m?: number;
-  readonly shutter_s?: number;
-  readonly focal_mm?: number;
-  readonly infrared_draw_w?: number;
-}
 export type CardQuestion = ({ readonly camera: string } | { readonly sheet: string }) & {
-  readonly what_if?: WhatIf;
   readonly changes?: readonly Change[];
 };
 

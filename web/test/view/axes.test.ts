@@ -14,7 +14,9 @@ import {
   type CurvePoint,
 } from "../../src/view/card/axes";
 import { focus_words, reach_words } from "../../src/view/card/words";
+import { changes_for, infrared_draw_w, sheet_of } from "../../src/view/card/what_if";
 import { ticks_along } from "../../src/view/ticks";
+import type { ProjectDocument } from "../../src/wire/document";
 
 const axis = { least: 1, most: 100, from: 0, to: 200 };
 const point = (distance_m: number, low: number, nominal: number, high: number): CurvePoint => ({
@@ -89,5 +91,30 @@ describe("claims on the axis", () => {
     expect(reach_words(card.reach.night["perceive"], "metres")).toBe("not reached");
     expect(reach_words([3, null], "metres")).toBe("from 3 m on");
     expect(focus_words(card, "metres")).toBe("Focused at 12.87 m; sharp within a pixel from 8.58 m to 25.7 m.");
+  });
+});
+
+describe("what if", () => {
+  const document = JSON.parse(
+    readFileSync(new URL("../../../demo/alder_lane.sightfall.json", import.meta.url), "utf8"),
+  ) as ProjectDocument;
+  const drive = document.cameras?.find((camera) => camera.name === "drive");
+  it("changes the camera, and its sheet for the infrared alone", () => {
+    const changes = changes_for(document, { camera: "drive" }, { focus_m: 10, infrared_draw_w: 20 });
+    expect(changes.map((change) => change.at)).toEqual([
+      ["cameras", "drive"],
+      ["catalogue", drive?.sheet],
+    ]);
+    expect(changes[0]).toMatchObject({ was: drive, now: { ...drive, focus_m: 10 } });
+    expect(changes[1]).toMatchObject({ was: { infrared: { draw_w: 8.2 } }, now: { infrared: { draw_w: 20 } } });
+  });
+  it("changes nothing when nothing is asked, or no such camera is there", () => {
+    expect(changes_for(document, { camera: "drive" }, {})).toEqual([]);
+    expect(changes_for(document, { camera: "none such" }, { focus_m: 10 })).toEqual([]);
+  });
+  it("does not ask for the power of infrared whose intensity is stated", () => {
+    const sheet = sheet_of(document, { camera: "drive" });
+    expect(infrared_draw_w(sheet)).toBe(8.2);
+    expect(infrared_draw_w(sheet && { ...sheet, infrared: { ...sheet.infrared, intensity_w_sr: 3 } })).toBeNull();
   });
 });
