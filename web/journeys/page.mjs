@@ -25,7 +25,7 @@ export async function page_on(opened, url, { width = 1280, height = 800, dark = 
   page.wrong = [];
   page.on("pageerror", (error) => page.wrong.push(String(error)));
   page.on("console", (message) => {
-    if (message.type() === "error" && !/status of (409|401|400|404)|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())) page.wrong.push(message.text());
+    if (message.type() === "error" && !/status of (409|401|400|404|502)|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())) page.wrong.push(message.text());
   });
   await page.goto(url);
   return page;

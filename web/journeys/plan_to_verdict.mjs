@@ -57,9 +57,8 @@ export async function journey(opened, program) {
   await picture(page, "plan_drawn");
 
   await acts.click(page.getByRole("button", { name: "Add a need" }));
-  await page.getByLabel("level").first().waitFor();
   await picture(page, "plan_need");
-  await acts.click(page.locator("form").getByRole("button", { name: /add|write|keep/i }).first());
+  await acts.click(page.locator("form").getByRole("button", { name: "Add it" }));
   await page.locator(verdicts).first().waitFor();
   await page.waitForTimeout(2500);
   await picture(page, "plan_verdict");

@@ -14,8 +14,7 @@ export class Program {
   static async start(folder = mkdtempSync(join(tmpdir(), "sightfall-journey-")), port = 0) {
     const program = new Program();
     program.folder = folder;
-    program.process = spawn(binary, ["serve", "--port", String(port)], { cwd: folder, stdio: ["ignore", "pipe", "inherit"] });
-    program.own = (await said(program.process, /http:\/\/\S+/)).replace(/\/$/, "");
+    await program.run(["--port", String(port)]);
     program.url = program.own;
     if (process.env.FRESH) await program.freshen();
     return program;
@@ -26,6 +25,14 @@ export class Program {
     const shown = await preview({ root: join(root, "web"), configFile: join(root, "web/vite.config.ts"), logLevel: "error", preview: { port: 0, host: "127.0.0.1" } });
     this.url = `http://127.0.0.1:${shown.httpServer.address().port}`;
     this.shown = shown;
+  }
+  async run(options) {
+    this.process = spawn(binary, ["serve", ...options], { cwd: this.folder, stdio: ["ignore", "pipe", "inherit"] });
+    this.own = (await said(this.process, /http:\/\/\S+/)).replace(/\/$/, "");
+  }
+  /** At the same port, with a document of its folder open. */
+  start_again(file) {
+    return this.run([file, "--port", new URL(this.own).port]);
   }
   kill() {
     return new Promise((resolve) => {

@@ -62,6 +62,12 @@ export function shown_box(window: SheetWindow): Box {
   return { west: x - across, south: y - along, east: x + across, north: y + along };
 }
 
+export function grown(box: Box, share: number): Box {
+  const across = (box.east - box.west) * share;
+  const along = (box.north - box.south) * share;
+  return { west: box.west - across, south: box.south - along, east: box.east + across, north: box.north + along };
+}
+
 /** The longest of 1, 2, 5 x 10^n that is at most `largest`. */
 export function round_below(largest: number): number {
   const power = 10 ** Math.floor(Math.log10(largest));

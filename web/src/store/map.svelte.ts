@@ -10,6 +10,8 @@ export interface MapWanted {
   readonly need: string | null;
   readonly changes: readonly Change[];
   readonly revision: number;
+  /** What the sheet shows, and somewhat more. */
+  readonly bounds: readonly [number, number, number, number];
 }
 
 const kCoarseCells = 4000;
@@ -74,8 +76,8 @@ class MapOfDetail {
 }
 
 function question(wanted: MapWanted, cells: number): MapQuestion {
-  const { condition, need, changes } = wanted;
-  return { condition, cells, ...(need && { need }), ...(changes.length > 0 && { changes }) };
+  const { condition, need, changes, bounds } = wanted;
+  return { condition, cells, bounds, ...(need && { need }), ...(changes.length > 0 && { changes }) };
 }
 
 export const map = new MapOfDetail();

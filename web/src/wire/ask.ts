@@ -44,7 +44,8 @@ async function answered<Answer>(path: string, request: RequestInit): Promise<Ans
   }
   const body: unknown = await response.json().catch(() => null);
   if (response.ok) return body as Answer;
-  throw refused(response.status, body);
+  // The program always answers in JSON: what comes without is from something between, and the program is not there.
+  throw body === null && response.status >= 500 ? new WireError(0, []) : refused(response.status, body);
 }
 
 function refused(status: number, body: unknown): WireError {
