@@ -140,7 +140,7 @@ async function in_3d(page) {
   const first = await page.locator("canvas").last().screenshot();
   await picture(page, "scene");
   const wrong = await axe(page);
-  await page.getByRole("application").focus();
+  await page.getByRole("application", { name: "in 3D" }).focus();
   for (let i = 0; i < 4; ++i) await page.keyboard.press("ArrowRight");
   await page.waitForTimeout(1500);
   expect(!first.equals(await page.locator("canvas").last().screenshot()), "the keys turn the scene");
