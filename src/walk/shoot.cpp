@@ -6,15 +6,16 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
+#include <span>
+#include <vector>
 
 #include "detail/sensor.h"
 #include "detail/signal.h"
 #include "walk/blur.h"
 #include "walk/mosaic.h"
+#include "walk/noise.h"
 #include "walk/rolling.h"
 #include "walk/smear.h"
-#include "walk/texture.h"
 #include "walk/tone.h"
 
 namespace sightfall::walk {
@@ -63,33 +64,6 @@ void lay_subject(const Cutout& cast, const Shot& shot, Shares& shares, Exposure&
       if (!shares.at.empty()) shares.at[at] = cast.swinging.at.empty() ? 0 : share_of(cast.swinging, cast.rate, fine);
     }
 }
-
-/// Numbers in (0, 1) that depend on the key alone.
-class Random {
- public:
-  explicit Random(uint64_t key) : state_{key} {}
-  double uniform() {
-    constexpr double kScale = 1.0 / 9007199254740992.0;  // 2^-53
-    return (static_cast<double>(mixed(++state_) >> 11) + 0.5) * kScale;
-  }
-  double normal() { return std::sqrt(-2 * std::log(uniform())) * std::cos(2 * std::numbers::pi * uniform()); }
-  /// Poisson: by inversion where the mean is small, else its normal limit.
-  double counted(double mean) {
-    constexpr double kSmall = 30;
-    if (mean > kSmall) return std::max(0.0, std::round(mean + std::sqrt(mean) * normal()));
-    double left = uniform(), chance = std::exp(-mean);
-    int count = 0;
-    constexpr int kMost = 200;
-    while (left > chance && count < kMost) {
-      left -= chance;
-      chance *= mean / ++count;
-    }
-    return count;
-  }
-
- private:
-  uint64_t state_;
-};
 
 /// What of two exposures the tone curve has to hold, over full scale: the frame's brightest part as its meter sees it,
 /// or the subject's. A camera spreads its curve no further than the scene asks.
@@ -144,28 +118,23 @@ Exposure expose_picture(const Background& background, const Cutout& subject, con
 }
 
 Plane electrons(const Exposure& exposure, const Shot& shot) {
-  const double dark = shot.station->constants.dark * exposure.exposed.time;
-  const double read = shot.values[Input::kReadNoise];
+  const Noise noise{shot.seed, shot.frame, shot.values[Input::kReadNoise],
+                    shot.station->constants.dark * exposure.exposed.time};
+  const auto full = static_cast<float>(exposure.full_scale), ratio = static_cast<float>(exposure.dynamic_ratio);
   Plane plane{exposure.mean.columns, exposure.mean.rows};
   tbb::parallel_for(0, plane.rows, [&](int row) {
-    for (int column = 0; column < plane.columns; ++column) {
-      const size_t at = plane.index(column, row);
-      Random random{mixed(shot.seed + mixed(shot.frame + mixed(at)))};
-      // The mean of n frames has the noise of one over the root of n. Many electrons are as good as normal, with all
-      // noise at once.
-      const auto collected = [&](double mean) {
-        constexpr double kMany = 30;
-        const double noisy = mean > kMany ? mean + std::sqrt(mean + dark + read * read) * random.normal()
-                                          : random.counted(mean + dark) - dark + read * random.normal();
-        const double kept = mean + (noisy - mean) / std::sqrt(static_cast<double>(exposure.averaged.at[at]));
-        return std::clamp(kept, 0.0, exposure.full_scale);
-      };
-      const auto mean = static_cast<double>(exposure.mean.at[at]);
-      double sum = collected(mean);
-      if (exposure.dynamic_ratio > 1 && sum >= exposure.full_scale)
-        sum = exposure.dynamic_ratio * collected(mean / exposure.dynamic_ratio);
-      plane.at[at] = static_cast<float>(sum);
-    }
+    const size_t first = plane.index(0, row), count = static_cast<size_t>(plane.columns);
+    const std::span<const float> mean{&exposure.mean.at[first], count}, averaged{&exposure.averaged.at[first], count};
+    const std::span<float> sum{&plane.at[first], count};
+    noise.add(Noise::kLong, first, mean, averaged, sum);
+    for (float& one : sum) one = std::clamp(one, 0.0F, full);
+    if (ratio <= 1 || std::none_of(sum.begin(), sum.end(), [&](float one) { return one >= full; })) return;
+    thread_local std::vector<float> brief, brief_mean;
+    brief.resize(count), brief_mean.resize(count);
+    for (size_t i = 0; i < count; ++i) brief_mean[i] = mean[i] / ratio;
+    noise.add(Noise::kShort, first, brief_mean, averaged, brief);
+    for (size_t i = 0; i < count; ++i)
+      if (sum[i] >= full) sum[i] = ratio * std::clamp(brief[i], 0.0F, full);
   });
   return plane;
 }
