@@ -42,7 +42,7 @@ struct Seeing {
   double noise_ratio = 0;  ///< signal over noise of a pixel of the face
   Time shutter;            ///< that automatic exposure comes to
   double gain = 0;         ///< dB
-  double power = 1;        ///< of the camera's infrared
+  double power = 0;        ///< of the camera's infrared, share; 0: it does not burn
 };
 
 struct Mark {

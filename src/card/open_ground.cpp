@@ -118,7 +118,7 @@ Seeing OpenGround::seeing_at(double distance) const {
     seeing.noise_ratio = detail::noise_ratio(signal);
     seeing.shutter = Time{signal.exposed.time};
     seeing.gain = detail::decibels(signal.exposed.gain);
-    seeing.power = signal.exposed.power;
+    seeing.power = station_.infrared_on ? signal.exposed.power : 0;
   }
   for (const detail::LevelTable& table : request_.tables) {
     const detail::Level* level = table.reached(seeing.delivered.nominal);

@@ -35,7 +35,8 @@ std::vector<std::string> figures_of(const walk::Mark& mark, need::Units units) {
   lines.push_back(fmt::format("1/{:.0f} s, gain {:.0f} dB, signal to noise {:.1f}", 1 / mark.shutter.si(), mark.gain,
                               mark.noise_ratio));
   lines.push_back(fmt::format("the subject stands at {:.0f} % of full scale", 100 * mark.brightness));
-  if (mark.power < 1) lines.push_back(fmt::format("infrared at {:.0f} % of its power", 100 * mark.power));
+  if (mark.power > 0 && mark.power < 1)
+    lines.push_back(fmt::format("infrared at {:.0f} % of its power", 100 * mark.power));
   return lines;
 }
 

@@ -121,7 +121,7 @@ void Walk::tell(Mark& mark) const {
   mark.brightness = std::min(1.0, (signal.subject + signal.behind) / signal.full_scale);
   mark.shutter = Time{signal.exposed.time};
   mark.gain = detail::decibels(signal.exposed.gain);
-  mark.power = signal.exposed.power;
+  mark.power = station_.infrared_on ? signal.exposed.power : 0;
 }
 
 Mark Walk::mark_at(double gone) const {

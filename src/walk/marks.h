@@ -45,7 +45,7 @@ struct Mark {
   double brightness = 0;  ///< of the subject's mean in the picture, share of full scale
   Time shutter;
   double gain = 0;                         ///< dB
-  double power = 1;                        ///< of the camera's infrared
+  double power = 0;                        ///< of the camera's infrared, share; 0: it does not burn
   PictureBox box;                          ///< of the subject in the picture; empty: outside
   std::optional<geom::ImagePoint> middle;  ///< of what is judged, in the picture; unset: outside
 };
