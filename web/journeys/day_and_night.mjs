@@ -33,7 +33,7 @@ async function wiped(page) {
     before !== (await print.locator("img.over").evaluate((image) => image.style.clipPath)),
     "the picture is wiped",
   );
-  await print.locator("img.developing").first().waitFor({ state: "detached" });
+  await print.locator(".preview").waitFor({ state: "detached" });
   await picture(page, "day_and_night");
   const notes = await print.locator(".caption").allInnerTexts();
   expect(notes.length === 2 && notes.every((note) => /px\/m/.test(note)), `the notes are: ${notes.join(" / ")}`);

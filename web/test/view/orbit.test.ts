@@ -33,7 +33,11 @@ describe("the eye of the scene", () => {
     expect(by_key("q", orbit)).toBeNull();
   });
   it("looks at a place from beside its camera, and ahead of a camera without one", () => {
-    expect(beside([0, 0, 4], [0, 20, 1])).toMatchObject({ heading: 50, distance: 32 });
+    expect(beside([0, 0, 4], [0, 20, 1])).toMatchObject({
+      heading: 50,
+      distance: 23,
+      target: [0, 14, 1],
+    });
     expect(
       ahead_of(
         [1, 2, 4],

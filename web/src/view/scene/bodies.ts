@@ -71,12 +71,13 @@ export function body_of(body: SceneBody, inks: Inks): { faces: Mesh; edges: Line
   return { faces, edges };
 }
 
-const kPyramid_m = 18;
+const kPyramid_m = 15;
 
-/** Thin lines from the eye through the picture's corners. */
-export function pyramid(camera: SceneAnswer["cameras"][number], inks: Inks): LineSegments {
+/** Thin lines from the eye through the picture's corners, as far as the place looked at. */
+export function pyramid(camera: SceneAnswer["cameras"][number], to: Point3 | null, inks: Inks): LineSegments {
   const eye = new Vector3(...camera.eye);
-  const far = camera.corners.map((corner) => new Vector3(...corner).normalize().multiplyScalar(kPyramid_m).add(eye));
+  const length = to ? Math.max(kPyramid_m, eye.distanceTo(new Vector3(...to))) : kPyramid_m;
+  const far = camera.corners.map((corner) => new Vector3(...corner).normalize().multiplyScalar(length).add(eye));
   const points: Vector3[] = [];
   far.forEach((corner, i) => points.push(eye, corner, corner, far[(i + 1) % far.length] ?? corner));
   const geometry = new BufferGeometry().setFromPoints(points);

@@ -59,11 +59,14 @@ export function by_key(key: string, orbit: Orbit): Orbit | null {
   return acts[key]?.() ?? null;
 }
 
-/** A view of a place from above, off the side of a camera: what the camera hangs on rarely stands between. */
+/** A view of a place and of the camera that sees it, from above and aside: neither hides the other. */
 export function beside(eye: readonly number[], place: readonly [number, number, number]): Orbit {
   const [dx, dy] = [place[0] - (eye[0] ?? 0), place[1] - (eye[1] ?? 0)];
   const heading = ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
-  return { target: place, distance: Math.max(24, Math.hypot(dx, dy) * 1.6), heading: (heading + 50) % 360, down: 34 };
+  const apart = Math.hypot(dx, dy);
+  const kTowardsCamera = 0.3;
+  const target = [place[0] - kTowardsCamera * dx, place[1] - kTowardsCamera * dy, place[2]] as const;
+  return { target, distance: Math.max(20, apart * 1.15), heading: (heading + 50) % 360, down: 30 };
 }
 
 /** A point of the plan, `metres` ahead of a camera: along the sum of its picture's corners. */

@@ -18,7 +18,7 @@ import {
   Vector3,
   WebGLRenderer,
 } from "three";
-import type { SceneAnswer } from "../asks";
+import type { Point3, SceneAnswer } from "../asks";
 import { body_of, figure, grid, inks, pyramid, type Inks } from "./bodies";
 import { eye_of, type Orbit } from "./orbit";
 
@@ -73,8 +73,9 @@ export class Stage {
   show(answer: SceneAnswer, shown: Shown): void {
     empty(this.marks);
     const camera = answer.cameras.find((each) => each.name === shown.camera);
-    if (camera) this.marks.add(pyramid(camera, this.inks));
-    if (shown.at) this.marks.add(figure([...shown.at, this.ground_z(shown.at)], this.inks));
+    const foot: Point3 | null = shown.at && [...shown.at, this.ground_z(shown.at)];
+    if (camera) this.marks.add(pyramid(camera, foot, this.inks));
+    if (foot) this.marks.add(figure(foot, this.inks));
     this.draw();
   }
 
