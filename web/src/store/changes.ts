@@ -41,25 +41,64 @@ export function value_at(document: ProjectDocument, at: readonly string[]): unkn
   return ref ? member(document, ref) : (inner(document, at) ?? null);
 }
 
+/** Made as one edit: every `at` speaks of the document before it, so that two names can be swapped. */
 export function with_changes(document: ProjectDocument, changes: readonly Change[]): ProjectDocument {
-  return changes.reduce(with_change, document);
+  let after = document;
+  const listed = new Map<ListName, Change[]>();
+  for (const change of changes) {
+    const ref = ref_of(change.at);
+    if (ref) listed.set(ref.list, [...(listed.get(ref.list) ?? []), change]);
+    else after = replaced(after, change.at, change.now) as ProjectDocument;
+  }
+  for (const [name, own] of listed) {
+    const list = with_members(members(document, name), own);
+    after = replaced(after, name.split("/"), list.length === 0 ? null : list) as ProjectDocument;
+  }
+  return after;
 }
 
-function with_change(document: ProjectDocument, change: Change): ProjectDocument {
-  const ref = ref_of(change.at);
-  if (!ref) return replaced(document, change.at, change.now) as ProjectDocument;
-  const list = listed(members(document, ref.list), ref.name, change);
-  return replaced(document, ref.list.split("/"), list.length === 0 ? null : list) as ProjectDocument;
+interface Entry {
+  /** Its name before the edit; null when the edit put it there. */
+  readonly before: string | null;
+  readonly object: Named;
 }
 
-function listed(list: readonly Named[], name: string, change: Change): readonly Named[] {
-  const now = change.now as Named | null;
-  const names = now ? [name, now.name] : [name];
-  const place = list.findIndex((each) => names.includes(each.name));
-  const others = list.filter((each) => !names.includes(each.name));
-  if (!now) return others;
-  const index = place >= 0 ? place : (change.index ?? others.length);
-  return [...others.slice(0, index), now, ...others.slice(index)];
+function with_members(list: readonly Named[], changes: readonly Change[]): Named[] {
+  let entries: Entry[] = list.map((object) => ({ before: object.name, object }));
+  for (const { at, was, now, index } of changes) {
+    const object = now as Named | null;
+    const place = was === null ? -1 : entries.findIndex((entry) => entry.before === at.at(-1));
+    if (place >= 0) {
+      const kept = object ? [{ before: null, object }] : [];
+      entries = [...entries.slice(0, place), ...kept, ...entries.slice(place + 1)];
+    } else if (object) entries = put_into(entries, object, index);
+  }
+  return entries.map((entry) => entry.object);
+}
+
+/** An edit that is made a second time, since its event overtook its answer, finds its object there already. */
+function put_into(entries: readonly Entry[], object: Named, index: number | undefined): Entry[] {
+  const there = entries.findIndex((entry) => entry.object.name === object.name);
+  const place = there >= 0 ? there : (index ?? entries.length);
+  return [...entries.slice(0, place), { before: null, object }, ...entries.slice(there >= 0 ? place + 1 : place)];
+}
+
+/** Edits one after another as a single one, in which each object stands once. */
+export function merged(edits: readonly (readonly Change[])[]): Change[] {
+  const all: Change[] = [];
+  for (const change of edits.flat()) {
+    const earlier = all.findIndex((each) => leads_to(each, change.at));
+    const before = all[earlier];
+    if (!before) all.push(change);
+    else if (before.was === null && change.now === null) all.splice(earlier, 1);
+    else all[earlier] = { ...before, now: change.now };
+  }
+  return all;
+}
+
+function leads_to(change: Change, at: readonly string[]): boolean {
+  const name = ref_of(change.at) ? (change.now as Named | null)?.name : change.at.at(-1);
+  return name === at.at(-1) && change.at.slice(0, -1).join("/") === at.slice(0, -1).join("/");
 }
 
 function inner(tree: unknown, path: readonly string[]): unknown {

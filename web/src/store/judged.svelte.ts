@@ -2,6 +2,7 @@
 // The server's judgement of the site. `judged.answer` may be of an older revision than the document: `judged.behind` says
 // so, and the figures are then shown as being worked out anew.
 import type { CheckAnswer, JudgedNeed, ServerEvents } from "../wire/answers";
+import { in_words } from "../wire/ask";
 import { site } from "./site.svelte";
 
 class Judged {
@@ -17,8 +18,9 @@ class Judged {
     this.revision = event.revision;
     this.stage = event.stage;
     this.progress = null;
-    this.failure = event.stage === "failed" ? (event.errors?.map((error) => error.text).join("\n") ?? "") : null;
-    if (event.answer) this.answer = event.answer;
+    this.failure = null;
+    if (event.stage === "failed") this.failure = event.answer.errors.map(in_words).join("\n");
+    else this.answer = event.answer;
   }
   heard_progress(event: ServerEvents["progress"]): void {
     if (event.job === "check") this.progress = event.share < 1 ? { share: event.share, words: event.words } : null;

@@ -6,6 +6,7 @@ import * as server from "../wire/server";
 import { desk } from "./desk.svelte";
 import { judged } from "./judged.svelte";
 import { map } from "./map.svelte";
+import { notes } from "./notes.svelte";
 import { site } from "./site.svelte";
 import { stocked } from "./stock.svelte";
 
@@ -33,6 +34,7 @@ export function follow(): () => void {
       if (file !== site.file) void read_another();
     },
     check: (event) => judged.heard(event),
+    trouble: ({ errors }) => notes.failed(new WireError(500, errors)),
     progress: (event) => judged.heard_progress(event),
     link: (up) => (site.linked = up),
   });

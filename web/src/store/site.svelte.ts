@@ -10,7 +10,7 @@ import type { Change, Conflict, EditAnswer, ServerEvents, SiteAnswer } from "../
 import { WireError } from "../wire/ask";
 import type { ProjectDocument } from "../wire/document";
 import * as server from "../wire/server";
-import { with_changes } from "./changes";
+import { merged, with_changes } from "./changes";
 import { notes } from "./notes.svelte";
 import { kept_edits } from "./outbox";
 import type { PendingEdit } from "./outbox";
@@ -37,12 +37,14 @@ class SiteStore {
   trial = $state.raw<readonly Change[]>([]);
   conflicts = $state.raw<readonly LostEdit[]>([]);
 
-  readonly document = $derived(this.base && with_changes(this.base, this.pending.flatMap((edit) => edit.changes)));
+  readonly document = $derived(
+    this.base && this.pending.reduce((document, edit) => with_changes(document, edit.changes), this.base),
+  );
   readonly shown = $derived(this.document && with_changes(this.document, this.trial));
   readonly unsaved = $derived(this.pending.length);
 
   /** What has been done since the server's revision: what it must be told with a question, to answer for `shown`. */
-  readonly ahead = $derived([...this.pending.flatMap((edit) => edit.changes), ...this.trial]);
+  readonly ahead = $derived(merged([...this.pending.map((edit) => edit.changes), this.trial]));
 
   took(answer: SiteAnswer): void {
     const another = answer.file !== this.file;

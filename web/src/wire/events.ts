@@ -8,7 +8,7 @@ export type Listener = { [Name in keyof ServerEvents]: (data: ServerEvents[Name]
   link: (up: boolean) => void;
 };
 
-const kNames: readonly (keyof ServerEvents)[] = ["hello", "edit", "opened", "check", "progress"];
+export const kNames: readonly (keyof ServerEvents)[] = ["hello", "edit", "opened", "check", "trouble", "progress"];
 const kLongestPause_ms = 5000;
 
 /** Listens until the returned function is called. */

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { altered, free_name, member, members, put_in, taken_out, value_at, with_changes } from "../../src/store/changes";
+import { altered, free_name, member, members, merged, put_in, taken_out, value_at, with_changes } from "../../src/store/changes";
 import { copied, moves, pasted, removals } from "../../src/store/editing";
 import { picked, picked_within } from "../../src/store/pick";
 import { scaled_plan } from "../../src/store/plan_scaling.svelte";
@@ -27,6 +27,28 @@ describe("changes", () => {
     const once = with_changes(demo, [rename]);
     expect(members(once, "site/solids").findIndex((each) => each.name === "store")).toBe(0);
     expect(with_changes(once, [rename])).toEqual(once);
+  });
+  it("two names can be swapped, and one object may go while another of its name comes", () => {
+    const [first, second] = members(demo, "site/solids");
+    const swap = [
+      altered("site/solids", first!, { ...first!, name: second!.name }),
+      altered("site/solids", second!, { ...second!, name: first!.name }),
+    ];
+    const swapped = members(with_changes(demo, swap), "site/solids");
+    expect(swapped.slice(0, 2).map((each) => [each.name, each.kind])).toEqual([[second!.name, first!.kind], [first!.name, second!.kind]]);
+    expect(swapped.length).toBe(members(demo, "site/solids").length);
+    const other = { ...second!, name: first!.name };
+    const after = members(with_changes(demo, [taken_out("site/solids", first!), put_in("site/solids", other, 0)]), "site/solids");
+    expect(after[0]).toBe(other);
+  });
+  it("edits one after another are told as one, each object once", () => {
+    const up = { ...pole, height_m: 5 };
+    const edits = [
+      [altered("site/mounts", pole, up), put_in("site/solids", { ...shop, name: "hut" })],
+      [altered("site/mounts", up, { ...up, name: "mast" })],
+      [taken_out("site/solids", { ...shop, name: "hut" })],
+    ];
+    expect(merged(edits)).toEqual([altered("site/mounts", pole, { ...up, name: "mast" })]);
   });
   it("what is not touched is shared, not copied", () => {
     const after = with_changes(demo, [altered("site/solids", shop, { ...shop, name: "store" })]);

@@ -1,9 +1,11 @@
-import { existsSync, readFileSync, readdirSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import Ajv2020 from "ajv/dist/2020";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { WireError, post, tab } from "../../src/wire/ask";
 import type { Listener } from "../../src/wire/events";
-import { listen } from "../../src/wire/events";
+import { with_changes } from "../../src/store/changes";
+import type { EditAnswer, SiteAnswer } from "../../src/wire/answers";
+import { kNames, listen } from "../../src/wire/events";
 import { fields_of, plain_words, schema_at } from "../../src/widgets/fields";
 
 const schemas = new URL("../../../schema/", import.meta.url);
@@ -41,7 +43,7 @@ describe("the stream of events", () => {
     const revisions: number[] = [];
     const links: boolean[] = [];
     const nothing = (): void => undefined;
-    const listener = { hello: ({ revision }: { revision: number }) => revisions.push(revision), edit: nothing, opened: nothing, check: nothing, progress: nothing, link: (up: boolean) => links.push(up) };
+    const listener = { hello: ({ revision }: { revision: number }) => revisions.push(revision), edit: nothing, opened: nothing, check: nothing, trouble: nothing, progress: nothing, link: (up: boolean) => links.push(up) };
     const stop = listen(listener as unknown as Listener, open);
     opened[0]!.onopen!();
     opened[0]!.heard.get("hello")!({ data: '{"revision": 3}' });
@@ -64,10 +66,32 @@ describe("golden examples", () => {
     const check = ajv.compile(read("check_answer.schema.json"));
     expect(check(read("examples/answers/check.json")) || check.errors).toBe(true);
   });
-  const wire = new URL("examples/wire/", schemas);
-  const examples = existsSync(wire) ? readdirSync(wire).filter((file) => file.endsWith(".json")) : [];
-  it.skipIf(examples.length === 0).each(examples.length > 0 ? examples : ["none"])("wire/%s", (file) => {
-    expect(typeof JSON.parse(readFileSync(new URL(file, wire), "utf8"))).toBe("object");
+  const examples = readdirSync(new URL("examples/wire/", schemas)).map((file) => file.replace(".json", ""));
+  const held = (file: string, kind: string): ((value: unknown) => unknown) => {
+    const schema = read(file) as { $defs: Record<string, unknown> };
+    return ajv.compile({ $defs: schema.$defs, $ref: `#/$defs/${kind}` });
+  };
+  const answers = examples.filter((name) => name.startsWith("answer_")).map((name) => name.replace("answer_", ""));
+  it.each(answers)("the answer %s", (kind) => {
+    const holds = held("wire_answers.schema.json", kind);
+    expect(holds(read(`examples/wire/answer_${kind}.json`)) || (holds as { errors?: unknown }).errors).toBe(true);
+  });
+  const kinds = Object.keys((read("wire.schema.json") as { $defs: object }).$defs);
+  it.each(kinds.filter((kind) => examples.includes(kind)))("%s", (kind) => {
+    const holds = held("wire.schema.json", kind);
+    expect(holds(read(`examples/wire/${kind}.json`)) || (holds as { errors?: unknown }).errors).toBe(true);
+  });
+  it("what an edit told leads the page to the document that the server holds", () => {
+    const site = read("examples/wire/site.json") as SiteAnswer;
+    const edit = read("examples/wire/edits.json") as EditAnswer;
+    const undo = read("examples/wire/undo.json") as EditAnswer;
+    const edited = with_changes(site.document, edit.changes);
+    expect(edited).not.toEqual(site.document);
+    expect(with_changes(edited, undo.changes)).toEqual(site.document);
+  });
+  it("every event that the schema has is listened to", () => {
+    const named = kinds.filter((kind) => kind.startsWith("event_")).map((kind) => kind.replace("event_", ""));
+    expect([...kNames].sort()).toEqual(named.sort());
   });
 });
 
