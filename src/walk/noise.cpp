@@ -37,7 +37,7 @@ inline float logarithm(float x) {
   constexpr uint32_t kRootOfHalf = 0x3F3504F3U, kOne = 0x3F800000U, kMantissa = 0x007FFFFFU;
   const uint32_t shifted = std::bit_cast<uint32_t>(x) + (kOne - kRootOfHalf);
   const auto power = static_cast<float>(static_cast<int32_t>(shifted >> 23U) - 127);
-  const float m = std::bit_cast<float>((shifted & kMantissa) + kRootOfHalf);
+  const auto m = std::bit_cast<float>((shifted & kMantissa) + kRootOfHalf);
   const float s = (m - 1) / (m + 1), s2 = s * s;
   return 2 * s * (1 + s2 * (1.0F / 3 + s2 * (1.0F / 5 + s2 * (1.0F / 7 + s2 / 9)))) + power * 0.693147181F;
 }
