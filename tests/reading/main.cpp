@@ -2,6 +2,7 @@
 // Reading by machine: whether delivered detail is the one number that matters. Run by `make verify`.
 //   reading FOLDER [PLATES FACES]   photographs and reads so many at each level; counts, tables and pictures in FOLDER
 //   reading FOLDER again            tables and pictures from the counts that are there
+//   reading held-out                counts the held-out mixtures of docs/held_out.md
 #include <fmt/format.h>
 
 #include <charconv>
@@ -130,18 +131,26 @@ int run_all(const std::string& folder, int plates, int faces, bool again) {
   return report(all, folder);
 }
 
+int held_out(int count) {
+  const auto tell = [](const Series& so_far) { fmt::print("{}", progress_line(so_far)); };
+  run({held_out_plate()}, count, kPlateReaders.size(), read_plate, tell);
+  run({held_out_face()}, count, kFaceReaders.size(), find_face, tell);
+  return 0;
+}
+
 }  // namespace
 }  // namespace sightfall::reading
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words{argv + 1, argv + argc};
   constexpr int kPlates = 240, kFaces = 200;
+  if (words.size() == 1 && words[0] == "held-out") return sightfall::reading::held_out(kPlates);
   if (words.size() == 1) return sightfall::reading::run_all(words[0], kPlates, kFaces, false);
   if (words.size() == 2 && words[1] == "again") return sightfall::reading::run_all(words[0], 0, 0, true);
   if (words.size() == 3) {
     const int plates = sightfall::reading::number_of(words[1]), faces = sightfall::reading::number_of(words[2]);
     if (plates > 0 && faces > 0) return sightfall::reading::run_all(words[0], plates, faces, false);
   }
-  std::cerr << "usage: reading FOLDER [again | PLATES FACES]\n";
+  std::cerr << "usage: reading held-out | FOLDER [again | PLATES FACES]\n";
   return 2;
 }
