@@ -10,7 +10,6 @@ export async function journey(opened, program) {
   await sheet.waitFor();
   await page.getByRole("button", { name: "On the sheet" }).click();
   await page.locator(".contents").getByRole("button", { name: "parked van", exact: true }).click();
-  await page.getByRole("button", { name: "On the sheet" }).click();
 
   await program.kill();
   await sheet.focus();

@@ -8,7 +8,6 @@ const height = (page) => page.getByRole("region", { name: "What is selected" }).
 async function select(page, name) {
   await page.getByRole("button", { name: "On the sheet" }).click();
   await page.locator(".contents").getByRole("button", { name, exact: true }).first().click();
-  await page.getByRole("button", { name: "On the sheet" }).click();
 }
 
 export async function journey(opened, program) {

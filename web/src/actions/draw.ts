@@ -72,6 +72,11 @@ export function give_up(): void {
 
 const busy_drawing = (): boolean => drawing.tool !== null;
 
+const whole = (): boolean => {
+  const tool = tool_named(drawing.tool);
+  return tool !== null && drawing.points.length >= least_points(tool.form);
+};
+
 add_acts([
   ...kTools.map((tool) => ({
     id: `draw_${tool.name}`,
@@ -79,6 +84,7 @@ add_acts([
     keys: [tool.key],
     run: () => take_tool(tool.name),
   })),
+  { id: "finish_drawing", group: "draw", keys: ["Shift+Enter"], can: whole, run: finish },
   { id: "put_point", group: "draw", keys: ["Enter"], where: "sheet", can: busy_drawing, run: enter },
   { id: "take_point_back", group: "draw", keys: ["Backspace"], where: "sheet", can: busy_drawing, run: () => drawing.back() },
   { id: "give_up", group: "change", keys: ["Escape"], run: give_up },
