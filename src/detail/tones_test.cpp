@@ -47,7 +47,8 @@ TEST(Tones, OfBurntOutTonesNothingIsLeft) {
 TEST(Tones, MoreLightNeverLeavesMore) {
   for (const double contrast : {0.2, 0.5, 0.8, 1.0}) {
     double before = contrast;
-    for (double mean = 10; mean < 2000; mean *= 1.05) {
+    for (int step = 0; step < 110; ++step) {
+      const double mean = 10 * std::pow(1.05, step);
       const double now = contrast_of_tones(mean, contrast * mean, 100);
       EXPECT_LE(now, before + 1e-12) << contrast << ' ' << mean;
       before = now;
@@ -58,7 +59,8 @@ TEST(Tones, MoreLightNeverLeavesMore) {
 TEST(Tones, MoreContrastNeverLeavesLess) {
   for (const double full_scale : {30.0, 70.0, 95.0, 100.0, 105.0, 150.0, 190.0}) {
     double before = 0;
-    for (double swing = 0; swing <= 100; swing += 0.5) {
+    for (int step = 0; step <= 200; ++step) {
+      const double swing = step / 2.0;
       const double now = contrast_of_tones(100, swing, full_scale);
       EXPECT_GE(now, before - 1e-12) << full_scale << ' ' << swing;
       before = now;

@@ -86,9 +86,9 @@ inline double contrast_in_stream(const Setting& setting, size_t codec, double fr
 /// The lowest frequency that a test fails, tried in steps of a ratio.
 template <class Passes>
 double resolved_in_steps(double from, double step, Passes passes) {
-  for (double frequency = from; frequency < 0.5; frequency *= step)
-    if (!passes(frequency)) return frequency / std::sqrt(step);
-  return 0.5;
+  double frequency = from;
+  while (frequency < 0.5 && passes(frequency)) frequency *= step;
+  return frequency < 0.5 ? frequency / std::sqrt(step) : 0.5;
 }
 
 }  // namespace sightfall::walk
