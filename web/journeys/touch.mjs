@@ -14,7 +14,7 @@ export async function journey(opened, program) {
   await page.getByRole("button", { name: "wall", exact: true }).tap();
   await tap(0.3, 0.6);
   await tap(0.7, 0.6);
-  await tap(0.7, 0.85);
+  await tap(0.7, 0.78);
   await picture(page, "phone_drawing");
   await page.getByRole("button", { name: "Finish what is drawn" }).tap();
   await page.waitForTimeout(600);

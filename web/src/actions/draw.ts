@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Acts of drawing: taking a tool, putting points, ending.
 import type { SitePoint } from "../base/plane";
-import { distance } from "../base/plane";
+import { distance, rounded_point } from "../base/plane";
 import { text } from "../base/text.svelte";
 import { choice } from "../store/choice.svelte";
 import { drawing, typed_point } from "../store/drawing.svelte";
@@ -13,7 +13,8 @@ import { add_acts } from "./acts";
 import { kTools, least_points, tool_named } from "./tools";
 
 /** Put the next point; a tool that has all it needs then makes its object. */
-export function put_point(p: SitePoint): void {
+export function put_point(hand: SitePoint): void {
+  const p = rounded_point(hand, 0.001);
   const tool = tool_named(drawing.tool);
   if (!tool) return;
   const last = drawing.points.at(-1);

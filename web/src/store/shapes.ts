@@ -63,7 +63,7 @@ function spot_of(object: Exclude<Drawn, Camera>): Partial<Shape> {
   return "heading_deg" in object && object.heading_deg !== undefined ? { heading_deg: object.heading_deg } : {};
 }
 
-const kStep_m = 0.01;
+const kStep_m = 0.001;
 
 export function with_points<Object extends Drawn>(object: Object, points: readonly SitePoint[]): Object {
   const kept = points.map((p) => rounded_point(p, kStep_m));
