@@ -35,8 +35,8 @@ describe("the eye of the scene", () => {
   it("looks at a place from beside its camera, and ahead of a camera without one", () => {
     expect(beside([0, 0, 4], [0, 20, 1])).toMatchObject({
       heading: 50,
-      distance: 23,
-      target: [0, 14, 1],
+      distance: 26,
+      target: [0, 10, 1],
     });
     expect(
       ahead_of(

@@ -64,9 +64,9 @@ export function beside(eye: readonly number[], place: readonly [number, number, 
   const [dx, dy] = [place[0] - (eye[0] ?? 0), place[1] - (eye[1] ?? 0)];
   const heading = ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
   const apart = Math.hypot(dx, dy);
-  const kTowardsCamera = 0.3;
+  const kTowardsCamera = 0.5;
   const target = [place[0] - kTowardsCamera * dx, place[1] - kTowardsCamera * dy, place[2]] as const;
-  return { target, distance: Math.max(20, apart * 1.15), heading: (heading + 50) % 360, down: 30 };
+  return { target, distance: Math.max(20, apart * 1.3), heading: (heading + 50) % 360, down: 30 };
 }
 
 /** A point of the plan, `metres` ahead of a camera: along the sum of its picture's corners. */

@@ -25,6 +25,13 @@ import { eye_of, type Orbit } from "./orbit";
 /** Beyond it a grid of ten metres would be a tone. */
 const kLargestGrid_m2 = 250000;
 
+const kView_deg = 45;
+
+/** On an upright page the narrower side takes in what the lower side does on a wide one. */
+function upright_view(aspect: number): number {
+  return (2 * Math.atan(Math.tan((kView_deg * Math.PI) / 360) / aspect) * 180) / Math.PI;
+}
+
 export interface Shown {
   readonly camera: string | null;
   readonly at: readonly [number, number] | null;
@@ -33,7 +40,7 @@ export interface Shown {
 export class Stage {
   private readonly renderer: WebGLRenderer;
   private readonly scene = new Scene();
-  private readonly eye = new PerspectiveCamera(45, 1, 0.1, 5000);
+  private readonly eye = new PerspectiveCamera(kView_deg, 1, 0.1, 5000);
   private readonly site = new Group();
   private readonly marks = new Group();
   private inks: Inks;
@@ -95,7 +102,9 @@ export class Stage {
   resize(width: number, height: number): void {
     this.renderer.setPixelRatio(Math.min(2, window.devicePixelRatio));
     this.renderer.setSize(width, height, false);
-    this.eye.aspect = width / Math.max(1, height);
+    const aspect = width / Math.max(1, height);
+    this.eye.aspect = aspect;
+    this.eye.fov = aspect < 1 ? upright_view(aspect) : kView_deg;
     this.eye.updateProjectionMatrix();
     this.draw();
   }
