@@ -4,9 +4,11 @@ import { WireError } from "../wire/ask";
 import { listen } from "../wire/events";
 import * as server from "../wire/server";
 import { desk } from "./desk.svelte";
+import { drawing } from "./drawing.svelte";
 import { judged } from "./judged.svelte";
 import { map } from "./map.svelte";
 import { notes } from "./notes.svelte";
+import { plan_scaling } from "./plan_scaling.svelte";
 import { site } from "./site.svelte";
 import { stocked } from "./stock.svelte";
 
@@ -44,6 +46,8 @@ export async function read_another(): Promise<void> {
   judged.forget();
   map.forget();
   desk.clear();
+  drawing.take(null);
+  plan_scaling.end();
   desk.start_shown = false;
   await site.read_anew();
 }

@@ -19,6 +19,15 @@ class Notes {
     const id = this.add(words, false);
     setTimeout(() => this.put_away(id), kShown_ms);
   }
+  /** Said as long as something is under way. */
+  async during<Result>(words: string, work: Promise<Result>): Promise<Result> {
+    const id = this.add(words, false);
+    try {
+      return await work;
+    } finally {
+      this.put_away(id);
+    }
+  }
   /** An error stays until it is put away. */
   failed(failure: unknown): void {
     this.add(failure_in_words(failure), true);
