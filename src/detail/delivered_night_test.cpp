@@ -145,7 +145,10 @@ TEST(DeliveredAtNight, AnIrisThatClosesCostsSharpnessAndGivesDepth) {
   fixed.shutter_fixed = false;
   CameraConstants automatic = fixed;
   automatic.limits.iris_range = 25;  // f/1.6 to f/8
-  const Values still = Values{plain_values()}.with(Input::kSpeed, 0).with(Input::kShutter, 0.04);
+  const Values still = Values{plain_values()}
+                           .with(Input::kSpeed, 0)
+                           .with(Input::kShutter, 0.04)
+                           .with(Input::kFullWell, kAmpleRate / 1e3);
   EXPECT_LT(exposed(automatic, kSeen, still).iris, 1);
   EXPECT_LT(delivered(automatic, kSeen, still), delivered(fixed, kSeen, still)) << "diffraction";
   Seen near = kSeen;
