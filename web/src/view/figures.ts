@@ -14,6 +14,11 @@ export function three_digits(value: number): string {
 
 const kMetresInFoot = 0.3048;
 
+/** Metres in one unit of length as it is shown. */
+export function metres_in_unit(units: Units): number {
+  return units === "feet" ? kMetresInFoot : 1;
+}
+
 /** A density as a bare number in the unit shown. */
 export function density_number(px_per_m: number, units: Units): string {
   return three_digits(units === "feet" ? px_per_m * kMetresInFoot : px_per_m);

@@ -35,7 +35,10 @@ describe("steps on the ladder", () => {
   it("are there for each camera of the demo, with two distances each", () => {
     const steps = mount_steps(demo);
     expect(steps.map((step) => step.camera.name)).toEqual(demo.cameras?.map((camera) => camera.name));
-    for (const step of steps) expect(step.from).toHaveLength(2);
+    for (const step of steps) {
+      expect(step.from).toHaveLength(2);
+      for (const point of step.from) expect(point.name).toContain("corner of");
+    }
     const yard = steps.find((step) => step.camera.name === "yard");
     expect(yard?.mount.height_m).toBe(3.4);
     expect(yard?.compass).toBe("north");

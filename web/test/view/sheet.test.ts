@@ -9,7 +9,9 @@ import { contour_labels } from "../../src/view/sheet/contour_labels";
 import { handles_of, pulled } from "../../src/view/sheet/handles";
 import { bytes_of, tone_colour, tone_pixels } from "../../src/view/sheet/tone";
 
-const demo = JSON.parse(readFileSync(new URL("../../../demo/alder_lane.sightfall.json", import.meta.url), "utf8")) as ProjectDocument;
+const demo = JSON.parse(
+  readFileSync(new URL("../../../demo/alder_lane.sightfall.json", import.meta.url), "utf8"),
+) as ProjectDocument;
 const window = { centre: [50, 40] as const, px_per_m: 8, width: 900, height: 700 };
 const places = { window, page_from_site: (p: readonly [number, number]) => page_from_site(window, p) };
 const zoom = { list: "cameras", name: "north strip" } as const;
@@ -41,25 +43,59 @@ describe("handles", () => {
     const ref = { list: "site/solids", name: "shop" } as const;
     const middle = handles_of(demo, ref, window.px_per_m).find((each) => each.kind === "between" && each.index === 1)!;
     const now = pulled(demo, middle, [52, 16], { x: 0, y: 0 }, places)[0]?.now as { outline: unknown[] };
-    expect(now.outline).toEqual([[44, 18], [52, 16], [60, 18], [60, 28], [44, 28]]);
+    expect(now.outline).toEqual([
+      [44, 18],
+      [52, 16],
+      [60, 18],
+      [60, 28],
+      [44, 28],
+    ]);
   });
 });
 
 describe("contour figures", () => {
-  const frame = { width: 900, height: 700, page_from_site: (p: readonly [number, number]) => ({ x: p[0], y: 700 - p[1] }) };
-  const line = (y: number): [number, number][] => [[50, y], [850, y]];
+  const frame = {
+    width: 900,
+    height: 700,
+    page_from_site: (p: readonly [number, number]) => ({ x: p[0], y: 700 - p[1] }),
+  };
+  const line = (y: number): [number, number][] => [
+    [50, y],
+    [850, y],
+  ];
   it("stand along their line, upright, and keep clear of one another", () => {
     const labels = contour_labels(
-      [{ density_px_per_m: 125, required: true, lines: [line(300)] }, { density_px_per_m: 62.5, required: false, lines: [line(310)] }],
+      [
+        { density_px_per_m: 125, required: true, lines: [line(300)] },
+        { density_px_per_m: 62.5, required: false, lines: [line(310)] },
+      ],
       frame,
     );
     expect(labels.filter((label) => label.required).length).toBe(3);
-    const close = labels.filter((a) => labels.some((b) => a !== b && Math.hypot(a.at.x - b.at.x, a.at.y - b.at.y) < 40));
+    const close = labels.filter((a) =>
+      labels.some((b) => a !== b && Math.hypot(a.at.x - b.at.x, a.at.y - b.at.y) < 40),
+    );
     expect(close).toEqual([]);
     expect(labels.every((label) => Math.abs(label.turn_deg) <= 90)).toBe(true);
   });
   it("a short line has none", () => {
-    expect(contour_labels([{ density_px_per_m: 20, required: false, lines: [[[100, 100], [140, 100]]] }], frame)).toEqual([]);
+    expect(
+      contour_labels(
+        [
+          {
+            density_px_per_m: 20,
+            required: false,
+            lines: [
+              [
+                [100, 100],
+                [140, 100],
+              ],
+            ],
+          },
+        ],
+        frame,
+      ),
+    ).toEqual([]);
   });
 });
 

@@ -65,6 +65,8 @@ describe("marks along a way", () => {
     const marks = marks_along(way, 8);
     expect(marks.map((mark) => mark.along_m)).toEqual([0, 5, 10, 16]);
     expect(marks.at(-1)?.at).toEqual([6, 10]);
+    const in_feet = marks_along(way, 8, 0.3048).map((mark) => mark.along_m / 0.3048);
+    expect(in_feet.slice(0, -1).map(Math.round)).toEqual([0, 10, 20, 30, 40]);
     for (const most of [3, 5, 8, 12]) expect(marks_along(way, most).length).toBeLessThanOrEqual(most + 1);
   });
 });

@@ -26,12 +26,13 @@ export function compass(heading: number): string {
   return text(`views.field.compass.${kCompass[eighth] ?? "north"}`);
 }
 
-/** Corners of buildings and walls, told by the side on which they lie, and lamps: what stays, and a tape can reach. */
+/** Corners of buildings and walls, told by the side on which they lie; lamps only where there are no two corners. */
 export function named_points(document: ProjectDocument): NamedPoint[] {
   const found: NamedPoint[] = [];
   for (const solid of members(document, "site/solids"))
     if (solid.kind === "building" || solid.kind === "wall") found.push(...corners_of(solid.name, ring_of(solid)));
-  for (const lamp of members(document, "site/lamps")) found.push({ name: lamp.name, at: lamp.at });
+  if (found.length < 2)
+    for (const lamp of members(document, "site/lamps")) found.push({ name: lamp.name, at: lamp.at });
   return found;
 }
 

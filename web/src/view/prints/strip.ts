@@ -27,12 +27,12 @@ export function point_along(line: readonly SitePoint[], along_m: number): SitePo
   return end;
 }
 
-const kSteps_m = [0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
+const kSteps = [0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
 
-/** Every 0.5, 1, 2, 5 ... m, the start and the end among them, about `most` in all. */
-export function marks_along(line: readonly SitePoint[], most: number): WayMark[] {
+/** Every 0.5, 1, 2, 5 ... m (or ft), the start and the end among them, about `most` in all. */
+export function marks_along(line: readonly SitePoint[], most: number, unit_m = 1): WayMark[] {
   const length = length_of(line);
-  const step = kSteps_m.find((one) => length / one <= most - 1) ?? length;
+  const step = kSteps.map((one) => one * unit_m).find((one) => length / one <= most - 1) ?? length;
   const found: WayMark[] = [];
   for (let along = 0; along < length - step / 4; along += step)
     found.push({ along_m: along, at: point_along(line, along) });
