@@ -59,7 +59,10 @@ export async function journey(opened, program) {
   await page.keyboard.press("Escape");
   await tab_to(page, () => document.activeElement?.textContent?.trim() === "Add a need");
   await page.keyboard.press("Enter");
-  await tab_to(page, () => document.activeElement?.getAttribute("type") === "submit" && document.activeElement.closest("form") !== null);
+  await tab_to(
+    page,
+    () => document.activeElement?.getAttribute("type") === "submit" && document.activeElement.closest("form") !== null,
+  );
   await page.keyboard.press("Enter");
   await page.locator(verdicts).first().waitFor();
   await picture(page, "keyboard");

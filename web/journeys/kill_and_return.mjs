@@ -20,7 +20,9 @@ export async function journey(opened, program) {
   await program.start_again("demo.sightfall.json");
   await page.waitForFunction(() => !document.querySelector(".telling"));
   await page.waitForFunction(async () => {
-    const site = await fetch("/api/site").then((answer) => answer.json()).catch(() => null);
+    const site = await fetch("/api/site")
+      .then((answer) => answer.json())
+      .catch(() => null);
     const van = site?.document?.site.solids.find((solid) => solid.name === "parked van");
     return van && van.at[0] === 49.5 && van.at[1] === 52.5;
   });

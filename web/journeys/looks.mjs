@@ -50,10 +50,14 @@ export async function journey(opened, program) {
   console.log(`      the sheet is seen ${Math.round(performance.now() - again)} ms after the page is asked for`);
   await judged(page);
   const times = await follow(page);
-  console.log(`      map under a dragged camera: median ${Math.round(times[times.length >> 1])} ms, longest ${Math.round(times.at(-1))} ms of ${times.length}`);
+  console.log(
+    `      map under a dragged camera: median ${Math.round(times[times.length >> 1])} ms, longest ${Math.round(times.at(-1))} ms of ${times.length}`,
+  );
   const wrong = [...page.wrong, ...(await axe(page))];
   await page.emulateMedia({ media: "print" });
-  await page.pdf({ path: `${pictures}demo.pdf`, printBackground: true, format: "A4", landscape: true }).catch(() => undefined);
+  await page
+    .pdf({ path: `${pictures}demo.pdf`, printBackground: true, format: "A4", landscape: true })
+    .catch(() => undefined);
 
   for (const [name, options] of [
     ["demo_dark", { dark: true }],

@@ -18,14 +18,21 @@ export async function journey(opened, program) {
   await page.locator("path.solid").first().waitFor();
   const left = await page.evaluate(async (names) => {
     const ask = (path, body) =>
-      fetch(path, { method: "POST", headers: { "Content-Type": "application/json", "X-Sightfall-Tab": "names" }, body: JSON.stringify(body) });
+      fetch(path, {
+        method: "POST",
+        headers: { "Content-Type": "application/json", "X-Sightfall-Tab": "names" },
+        body: JSON.stringify(body),
+      });
     const { document } = await fetch("/api/site").then((answer) => answer.json());
     const lists = [["site", "solids"], ["site", "places"], ["site", "veils"], ["needs"], ["cameras"], ["conditions"]];
     const refused = [];
     for (const [i, path] of lists.entries()) {
       const was = path.reduce((at, key) => at[key], document)[0];
       const now = { ...was, name: names[i] };
-      const answer = await ask("/api/edits", { words: `name ${names[i]}`, changes: [{ at: [...path, was.name], was, now }] });
+      const answer = await ask("/api/edits", {
+        words: `name ${names[i]}`,
+        changes: [{ at: [...path, was.name], was, now }],
+      });
       if (!answer.ok) refused.push(`${names[i]}: ${await answer.text()}`);
       Object.assign(document, (await fetch("/api/site").then((site) => site.json())).document);
     }

@@ -16,16 +16,28 @@ export async function browser() {
 }
 
 /** A page of its own context; errors of the page fail the journey. */
-export async function page_on(opened, url, { width = 1280, height = 800, dark = false, touch = false, language = "en-GB" } = {}) {
+export async function page_on(
+  opened,
+  url,
+  { width = 1280, height = 800, dark = false, touch = false, language = "en-GB" } = {},
+) {
   const context = await opened.newContext({
-    viewport: { width, height }, colorScheme: dark ? "dark" : "light", hasTouch: touch, locale: language, bypassCSP: true,
+    viewport: { width, height },
+    colorScheme: dark ? "dark" : "light",
+    hasTouch: touch,
+    locale: language,
+    bypassCSP: true,
   });
   const page = await context.newPage();
   page.setDefaultTimeout(60000);
   page.wrong = [];
   page.on("pageerror", (error) => page.wrong.push(String(error)));
   page.on("console", (message) => {
-    if (message.type() === "error" && !/status of (409|401|400|404|502)|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())) page.wrong.push(message.text());
+    if (
+      message.type() === "error" &&
+      !/status of (409|401|400|404|502)|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())
+    )
+      page.wrong.push(message.text());
   });
   await page.goto(url);
   return page;
@@ -66,10 +78,18 @@ export async function picture(page, name) {
 /** Serious and critical findings only; each is told with where it is. */
 export async function axe(page) {
   await page.evaluate(axe_source);
-  const result = await page.evaluate(() => globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
+  const result = await page.evaluate(() =>
+    globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }),
+  );
   return result.violations
     .filter((each) => each.impact === "serious" || each.impact === "critical")
-    .map((each) => `${each.id}: ${each.help}: ${each.nodes.slice(0, 3).map((node) => node.html.slice(0, 160)).join(" | ")}`);
+    .map(
+      (each) =>
+        `${each.id}: ${each.help}: ${each.nodes
+          .slice(0, 3)
+          .map((node) => node.html.slice(0, 160))
+          .join(" | ")}`,
+    );
 }
 
 export function expect(truth, words) {

@@ -22,7 +22,12 @@ export class Program {
   async freshen() {
     process.env.SIGHTFALL_SERVER = this.own;
     const { preview } = await import("vite");
-    const shown = await preview({ root: join(root, "web"), configFile: join(root, "web/vite.config.ts"), logLevel: "error", preview: { port: 0, host: "127.0.0.1" } });
+    const shown = await preview({
+      root: join(root, "web"),
+      configFile: join(root, "web/vite.config.ts"),
+      logLevel: "error",
+      preview: { port: 0, host: "127.0.0.1" },
+    });
     this.url = `http://127.0.0.1:${shown.httpServer.address().port}`;
     this.shown = shown;
   }

@@ -10,7 +10,9 @@ import { Program } from "./program.mjs";
 
 const kHelpers = new Set(["run.mjs", "page.mjs", "program.mjs"]);
 const folder = new URL("./", import.meta.url);
-const all = readdirSync(folder).filter((file) => file.endsWith(".mjs") && !kHelpers.has(file)).map((file) => file.replace(".mjs", ""));
+const all = readdirSync(folder)
+  .filter((file) => file.endsWith(".mjs") && !kHelpers.has(file))
+  .map((file) => file.replace(".mjs", ""));
 const wanted = process.argv.slice(2);
 const opened = await browser();
 let failed = 0;

@@ -28,7 +28,10 @@ export async function journey(opened, program) {
   const touch = (type, gap) =>
     fingers.send("Input.dispatchTouchEvent", {
       type,
-      touchPoints: type === "touchEnd" ? [] : [-gap, gap].map((x, id) => ({ x: box.x + box.width / 2 + x, y: box.y + box.height / 2, id })),
+      touchPoints:
+        type === "touchEnd"
+          ? []
+          : [-gap, gap].map((x, id) => ({ x: box.x + box.width / 2 + x, y: box.y + box.height / 2, id })),
     });
   await touch("touchStart", 20);
   for (const gap of [30, 45, 65, 90]) await touch("touchMove", gap);

@@ -21,7 +21,9 @@ export async function journey(opened, program) {
 
   await height(one).fill("5");
   await height(one).press("Enter");
-  await two.waitForFunction(() => [...document.querySelectorAll("section.slip input")].some((field) => field.value === "5"));
+  await two.waitForFunction(() =>
+    [...document.querySelectorAll("section.slip input")].some((field) => field.value === "5"),
+  );
 
   // The second page loses its link, edits, and finds on its return that the first edited the same thing.
   await two.context().setOffline(true);
@@ -37,7 +39,9 @@ export async function journey(opened, program) {
   const row = await two.locator("dialog tbody tr").first().innerText();
   expect(/6/.test(row) && /7/.test(row), `the conflict shows both: ${row}`);
   await two.getByRole("button", { name: "Put mine over it" }).click();
-  await one.waitForFunction(() => [...document.querySelectorAll("section.slip input")].some((field) => field.value === "6"));
+  await one.waitForFunction(() =>
+    [...document.querySelectorAll("section.slip input")].some((field) => field.value === "6"),
+  );
   const site = await one.evaluate(() => fetch("/api/site").then((answer) => answer.json()));
   const found = site.document.site.solids.find((solid) => solid.name === "fuel store").height_m;
   expect(found === 6, `the document holds ${found}`);

@@ -15,11 +15,22 @@ const dist = join(root, "web/dist");
 const read = (path) => JSON.parse(readFileSync(join(root, path), "utf8"));
 const sheets = join("data", "sheets");
 const stock = {
-  sheets: readdirSync(join(root, sheets)).filter((f) => f.endsWith(".json")).map((f) => read(join(sheets, f))),
-  level_tables: [], materials: [], lights: ["bright day", "overcast", "dusk", "lit night", "dark night", "fog"],
+  sheets: readdirSync(join(root, sheets))
+    .filter((f) => f.endsWith(".json"))
+    .map((f) => read(join(sheets, f))),
+  level_tables: [],
+  materials: [],
+  lights: ["bright day", "overcast", "dusk", "lit night", "dark night", "fog"],
   subjects: ["face", "person", "plate", "vehicle", "object"],
 };
-const kNew = { sightfall: 1, site: {}, conditions: [{ name: "day", leaves: "on" }, { name: "dark night", leaves: "off", light: "dark night" }] };
+const kNew = {
+  sightfall: 1,
+  site: {},
+  conditions: [
+    { name: "day", leaves: "on" },
+    { name: "dark night", leaves: "off", light: "dark night" },
+  ],
+};
 
 let open = null;
 const pages = new Map();
@@ -34,7 +45,18 @@ const same = (a, b) => JSON.stringify(a ?? null) === JSON.stringify(b ?? null);
 function place(at) {
   let holder = open.document;
   for (const key of at.slice(0, -1)) holder = holder[key] ??= {};
-  const list = ["solids", "veils", "mounts", "lamps", "places", "neighbours", "cameras", "needs", "conditions", "catalogue"];
+  const list = [
+    "solids",
+    "veils",
+    "mounts",
+    "lamps",
+    "places",
+    "neighbours",
+    "cameras",
+    "needs",
+    "conditions",
+    "catalogue",
+  ];
   if (list.includes(at.at(-2))) {
     let up = open.document;
     for (const key of at.slice(0, -2)) up = up[key] ??= {};
@@ -49,21 +71,38 @@ function place(at) {
       },
     };
   }
-  return { get: () => holder[at.at(-1)] ?? null, set: (now) => (now === null ? delete holder[at.at(-1)] : (holder[at.at(-1)] = now)) };
+  return {
+    get: () => holder[at.at(-1)] ?? null,
+    set: (now) => (now === null ? delete holder[at.at(-1)] : (holder[at.at(-1)] = now)),
+  };
 }
 function make(changes) {
   for (const change of changes) place(change.at).set(change.now, change.index);
   open.revision += 1;
   return { revision: open.revision, ...state(), changes };
 }
-const back = (changes) => changes.map(({ at, was, now }) => ({ at: now && was && now.name ? [...at.slice(0, -1), now.name] : at, was: now, now: was })).reverse();
+const back = (changes) =>
+  changes
+    .map(({ at, was, now }) => ({
+      at: now && was && now.name ? [...at.slice(0, -1), now.name] : at,
+      was: now,
+      now: was,
+    }))
+    .reverse();
 
 const routes = {
-  "GET /api/start": () => ({ open: open !== null, folder: "mock", documents: [{ file: "alder_lane.sightfall.json", name: "Alder Lane nursery" }], version: "mock" }),
+  "GET /api/start": () => ({
+    open: open !== null,
+    folder: "mock",
+    documents: [{ file: "alder_lane.sightfall.json", name: "Alder Lane nursery" }],
+    version: "mock",
+  }),
   "GET /api/site": () => ({ revision: open.revision, file: open.file, document: open.document, ...state() }),
   "GET /api/schema": () => read("schema/project.schema.json"),
   "GET /api/stock": () => stock,
-  "GET /api/history": () => ({ edits: open.done.map((e, i) => ({ revision: i + 1, words: e.words, when: "", undone: false })).reverse() }),
+  "GET /api/history": () => ({
+    edits: open.done.map((e, i) => ({ revision: i + 1, words: e.words, when: "", undone: false })).reverse(),
+  }),
   "POST /api/open": (q) => {
     const document = q.new ? { ...structuredClone(kNew), name: q.new.name } : read("demo/alder_lane.sightfall.json");
     open = { file: q.file ?? q.as ?? q.new.as, document, revision: 1, done: [], undone: [] };
@@ -71,7 +110,9 @@ const routes = {
     return routes["GET /api/site"]();
   },
   "POST /api/edits": (q, tab) => {
-    const conflicts = q.changes.filter((c) => !same(place(c.at).get(), c.was)).map((c) => ({ ...c, found: place(c.at).get() }));
+    const conflicts = q.changes
+      .filter((c) => !same(place(c.at).get(), c.was))
+      .map((c) => ({ ...c, found: place(c.at).get() }));
     if (conflicts.length > 0) throw { status: 409, body: { conflicts } };
     open.done.push({ words: q.words, changes: q.changes });
     open.undone = [];
@@ -92,7 +133,13 @@ function step(from, to, changes, tab) {
   return answer;
 }
 
-const kTypes = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".woff2": "font/woff2" };
+const kTypes = {
+  ".html": "text/html",
+  ".js": "text/javascript",
+  ".css": "text/css",
+  ".svg": "image/svg+xml",
+  ".woff2": "font/woff2",
+};
 createServer((request, response) => {
   const url = new URL(request.url, "http://localhost");
   if (url.pathname === "/api/events") {
@@ -113,19 +160,24 @@ createServer((request, response) => {
   request.on("data", (chunk) => chunks.push(chunk));
   request.on("end", () => {
     const body = Buffer.concat(chunks);
-    const send = (status, data) => response.writeHead(status, { "Content-Type": "application/json" }).end(JSON.stringify(data));
+    const send = (status, data) =>
+      response.writeHead(status, { "Content-Type": "application/json" }).end(JSON.stringify(data));
     if (request.method === "PUT") {
       const size = body.readUInt32BE(0) === 0x89504e47 ? [body.readUInt32BE(16), body.readUInt32BE(20)] : [1000, 700];
       plans.set("plan.png", body);
       return send(200, { picture: "plan.png", columns: size[0], rows: size[1] });
     }
-    if (url.pathname.startsWith("/api/plan/")) return response.writeHead(200, { "Content-Type": "image/png" }).end(plans.get("plan.png"));
+    if (url.pathname.startsWith("/api/plan/"))
+      return response.writeHead(200, { "Content-Type": "image/png" }).end(plans.get("plan.png"));
     const route = routes[`${request.method} ${url.pathname}`];
-    if (!route || (!open && !/start|open|schema|stock/.test(url.pathname))) return send(404, { errors: [{ text: "the mock does not know this" }] });
+    if (!route || (!open && !/start|open|schema|stock/.test(url.pathname)))
+      return send(404, { errors: [{ text: "the mock does not know this" }] });
     try {
       send(200, route(body.length > 0 ? JSON.parse(body) : null, request.headers["x-sightfall-tab"]));
     } catch (failure) {
       send(failure.status ?? 500, failure.body ?? { errors: [{ text: String(failure) }] });
     }
   });
-}).listen(Number(process.argv[2] ?? 8931), "127.0.0.1", () => console.log(`mock on http://127.0.0.1:${process.argv[2] ?? 8931}`));
+}).listen(Number(process.argv[2] ?? 8931), "127.0.0.1", () =>
+  console.log(`mock on http://127.0.0.1:${process.argv[2] ?? 8931}`),
+);

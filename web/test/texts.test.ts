@@ -5,12 +5,19 @@ import { filled, found } from "../src/base/text.svelte";
 type Table = { [key: string]: string | Table };
 const folder = new URL("../src/texts/", import.meta.url);
 const read = (language: string): Table =>
-  Object.assign({}, ...readdirSync(folder).filter((file) => file.endsWith(`${language}.json`)).map((file) => JSON.parse(readFileSync(new URL(file, folder), "utf8"))));
+  Object.assign(
+    {},
+    ...readdirSync(folder)
+      .filter((file) => file.endsWith(`${language}.json`))
+      .map((file) => JSON.parse(readFileSync(new URL(file, folder), "utf8"))),
+  );
 const english = read("en");
 const german = read("de");
 
 function keys(table: Table, before = ""): string[] {
-  return Object.entries(table).flatMap(([key, each]) => (typeof each === "string" ? [before + key] : keys(each, `${before}${key}.`)));
+  return Object.entries(table).flatMap(([key, each]) =>
+    typeof each === "string" ? [before + key] : keys(each, `${before}${key}.`),
+  );
 }
 const holes = (words: string): string[] => (words.match(/\{\w+\}/g) ?? []).sort();
 
@@ -19,13 +26,19 @@ describe("texts", () => {
     expect(keys(german).sort()).toEqual(keys(english).sort());
   });
   it("and fill in the same", () => {
-    const unlike = keys(english).filter((key) => holes(found(english, key)!).join() !== holes(found(german, key) ?? "").join());
+    const unlike = keys(english).filter(
+      (key) => holes(found(english, key)!).join() !== holes(found(german, key) ?? "").join(),
+    );
     expect(unlike).toEqual([]);
   });
   it("every key that the source names has words", () => {
     const source = new URL("../src/", import.meta.url);
-    const files = readdirSync(source, { recursive: true, encoding: "utf8" }).filter((file) => /\.(svelte|ts)$/.test(file));
-    const named = files.flatMap((file) => [...readFileSync(new URL(file, source), "utf8").matchAll(/\btext\("([\w.]+)"/g)].map((match) => match[1]!));
+    const files = readdirSync(source, { recursive: true, encoding: "utf8" }).filter((file) =>
+      /\.(svelte|ts)$/.test(file),
+    );
+    const named = files.flatMap((file) =>
+      [...readFileSync(new URL(file, source), "utf8").matchAll(/\btext\("([\w.]+)"/g)].map((match) => match[1]!),
+    );
     expect(named.length).toBeGreaterThan(50);
     expect([...new Set(named)].filter((key) => found(english, key) === null)).toEqual([]);
   });

@@ -68,5 +68,7 @@ export function pressed(event: KeyboardEvent): boolean {
 
 function is_field(target: EventTarget | null): boolean {
   if (!(target instanceof Element)) return false;
-  return target.closest("input:not([type=checkbox]):not([type=radio]):not([type=range]), select, textarea, dialog") !== null;
+  return (
+    target.closest("input:not([type=checkbox]):not([type=radio]):not([type=range]), select, textarea, dialog") !== null
+  );
 }

@@ -39,7 +39,10 @@ function nudge(by: SitePoint): void {
   if (corner === null || !only) return do_it("move", choice.refs, moves(document, choice.refs, by));
   const changes = change_of(document, only, (object) => {
     const points = shape_of(document, object)?.points ?? [];
-    return with_points(object, points.map((p, i) => (i === corner ? moved(p, by) : p)));
+    return with_points(
+      object,
+      points.map((p, i) => (i === corner ? moved(p, by) : p)),
+    );
   });
   do_it("reshape", [only], changes);
 }
@@ -100,7 +103,11 @@ function remove(): void {
   if (only && corner !== null && shape && shape.points.length > (shape.form === "outline" ? 3 : 2)) {
     const points = shape.points.filter((_, i) => i !== corner);
     drawing.corner = null;
-    do_it("reshape", [only], change_of(document, only, (each) => with_points(each, points)));
+    do_it(
+      "reshape",
+      [only],
+      change_of(document, only, (each) => with_points(each, points)),
+    );
     return;
   }
   const refs = choice.refs;
@@ -111,7 +118,10 @@ function everything(): Ref[] {
   const document = site.document;
   if (!document) return [];
   return kDrawnLists.flatMap((list) =>
-    (members(document, list as keyof ListTypes) as readonly Drawn[]).map((object): Ref => ({ list, name: object.name })),
+    (members(document, list as keyof ListTypes) as readonly Drawn[]).map((object): Ref => ({
+      list,
+      name: object.name,
+    })),
   );
 }
 
@@ -144,7 +154,13 @@ const kArrows: readonly (readonly [string, number, number])[] = [
 
 add_acts([
   ...kArrows.flatMap(([key, dx, dy]) => [
-    { id: `step_${key}`, group: "change" as const, keys: [key], where: "sheet" as const, run: () => step(dx, dy, false) },
+    {
+      id: `step_${key}`,
+      group: "change" as const,
+      keys: [key],
+      where: "sheet" as const,
+      run: () => step(dx, dy, false),
+    },
     {
       id: `fine_step_${key}`,
       group: "change" as const,

@@ -87,7 +87,14 @@ add_acts([
   })),
   { id: "finish_drawing", group: "draw", keys: ["Shift+Enter"], can: whole, run: finish },
   { id: "put_point", group: "draw", keys: ["Enter"], where: "sheet", can: busy_drawing, run: enter },
-  { id: "take_point_back", group: "draw", keys: ["Backspace"], where: "sheet", can: busy_drawing, run: () => drawing.back() },
+  {
+    id: "take_point_back",
+    group: "draw",
+    keys: ["Backspace"],
+    where: "sheet",
+    can: busy_drawing,
+    run: () => drawing.back(),
+  },
   { id: "give_up", group: "change", keys: ["Escape"], run: give_up },
   {
     id: "scale_plan",

@@ -7,7 +7,13 @@ import { site } from "../store/site.svelte";
 import { add_acts } from "./acts";
 
 add_acts([
-  { id: "undo", group: "change", keys: ["Ctrl+z"], can: () => site.undo_words !== null || site.unsaved > 0, run: () => void site.undo() },
+  {
+    id: "undo",
+    group: "change",
+    keys: ["Ctrl+z"],
+    can: () => site.undo_words !== null || site.unsaved > 0,
+    run: () => void site.undo(),
+  },
   {
     id: "redo",
     group: "change",

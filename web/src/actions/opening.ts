@@ -35,7 +35,10 @@ export async function open_with_plan(name: string, file: File, page: number): Pr
 }
 
 export async function lay_plan(file: File, page: number): Promise<void> {
-  const { picture, columns, rows } = await notes.during(text("start.reading", { name: file.name }), server.put_plan(file, page));
+  const { picture, columns, rows } = await notes.during(
+    text("start.reading", { name: file.name }),
+    server.put_plan(file, page),
+  );
   const metres_per_pixel = 0.1;
   const now = { picture, columns, rows, metres_per_pixel, north_west: [0, rounded(rows * metres_per_pixel, 0.001)] };
   const was = site.document?.site.plan ?? null;
@@ -47,16 +50,23 @@ export async function lay_plan(file: File, page: number): Promise<void> {
 /** By its first bytes, before a site is made for it: PNG, JPEG or PDF. */
 async function is_picture(file: File): Promise<boolean> {
   const first = new Uint8Array(await file.slice(0, 4).arrayBuffer());
-  return [[0x89, 0x50, 0x4e, 0x47], [0xff, 0xd8, 0xff], [0x25, 0x50, 0x44, 0x46]].some((kind) =>
-    kind.every((byte, i) => first[i] === byte),
-  );
+  return [
+    [0x89, 0x50, 0x4e, 0x47],
+    [0xff, 0xd8, 0xff],
+    [0x25, 0x50, 0x44, 0x46],
+  ].some((kind) => kind.every((byte, i) => first[i] === byte));
 }
 
 /** `Alder Lane` becomes `alder_lane.sightfall.json`, or the next one that is not in the folder yet. */
 async function free_file(name: string): Promise<string> {
   const { documents } = await server.start();
   const files = new Set(documents.map((document) => document.file));
-  const plain = name.normalize("NFKD").replace(/[^\w\s-]/g, "").trim().toLowerCase().replace(/\s+/g, "_");
+  const plain = name
+    .normalize("NFKD")
+    .replace(/[^\w\s-]/g, "")
+    .trim()
+    .toLowerCase()
+    .replace(/\s+/g, "_");
   const stem = plain.slice(0, 60) || "site";
   for (let number = 1; ; ++number) {
     const file = `${stem}${number > 1 ? `_${number}` : ""}.sightfall.json`;

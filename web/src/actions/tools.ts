@@ -42,12 +42,22 @@ function named<L extends List>(document: ProjectDocument, list: L, tool: string,
   return { changes: [put_in(list, now)], ref: { list, name } };
 }
 
-function oblong(points: readonly SitePoint[]): { at: SitePoint; heading_deg: number; across_m: number; along_m: number } {
+function oblong(points: readonly SitePoint[]): {
+  at: SitePoint;
+  heading_deg: number;
+  across_m: number;
+  along_m: number;
+} {
   const [a = [0, 0], b = a, , d = b] = points;
   const opposite = points[2] ?? b;
   const at: SitePoint = [rounded((a[0] + opposite[0]) / 2, 0.01), rounded((a[1] + opposite[1]) / 2, 0.01)];
   const size = (m: number): number => Math.max(0.1, rounded(m, 0.01));
-  return { at, heading_deg: rounded(heading_deg(a, d), 0.5) % 180, across_m: size(distance(a, b)), along_m: size(distance(a, d)) };
+  return {
+    at,
+    heading_deg: rounded(heading_deg(a, d), 0.5) % 180,
+    across_m: size(distance(a, b)),
+    along_m: size(distance(a, d)),
+  };
 }
 
 export const kTools: readonly Tool[] = [

@@ -54,7 +54,13 @@ export function read_length(text: string, units: Units): number | null {
     const number = Number((found[1] ?? "").replace(",", "."));
     const named = found[2]?.toLowerCase();
     if (!named && rest !== text && !last_was_feet) return null;
-    const factor: number | undefined = named ? kUnits[named] : last_was_feet ? kMetresInFoot / 12 : units === "feet" ? kMetresInFoot : 1;
+    const factor: number | undefined = named
+      ? kUnits[named]
+      : last_was_feet
+        ? kMetresInFoot / 12
+        : units === "feet"
+          ? kMetresInFoot
+          : 1;
     metres += number * (factor ?? Number.NaN);
     last_was_feet = factor === kMetresInFoot;
     rest = rest.slice(found[0].length);

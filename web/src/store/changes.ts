@@ -112,7 +112,9 @@ function replaced(tree: unknown, path: readonly string[], value: unknown): unkno
   const put = replaced(own[key], rest, value);
   const others = Object.fromEntries(Object.entries(own).filter(([name]) => name !== key));
   if (put === null || put === undefined) return others;
-  return key in own ? Object.fromEntries(Object.entries(own).map(([k, v]) => [k, k === key ? put : v])) : { ...own, [key]: put };
+  return key in own
+    ? Object.fromEntries(Object.entries(own).map(([k, v]) => [k, k === key ? put : v]))
+    : { ...own, [key]: put };
 }
 
 export function put_in<L extends ListName>(list: L, now: ListTypes[L], index?: number): Change {
@@ -128,7 +130,12 @@ export function altered<L extends ListName>(list: L, was: ListTypes[L], now: Lis
 }
 
 /** A name like `wanted` that the list does not have yet: `wall`, `wall 2`, `wall 3`. */
-export function free_name(document: ProjectDocument, list: ListName, wanted: string, taken: readonly string[] = []): string {
+export function free_name(
+  document: ProjectDocument,
+  list: ListName,
+  wanted: string,
+  taken: readonly string[] = [],
+): string {
   const names = new Set([...members(document, list).map((each) => each.name), ...taken]);
   if (!names.has(wanted)) return wanted;
   const stem = wanted.replace(/ \d+$/, "");

@@ -36,7 +36,8 @@ export function removals(document: ProjectDocument, refs: readonly Ref[]): Chang
   const take_along = <L extends ListName>(list: L, leads: (object: ListTypes[L]) => Ref): void => {
     for (const object of members(document, list)) {
       const ref: Ref = { list, name: object.name };
-      if (gone.some((each) => same_ref(each, leads(object))) && !gone.some((each) => same_ref(each, ref))) gone.push(ref);
+      if (gone.some((each) => same_ref(each, leads(object))) && !gone.some((each) => same_ref(each, ref)))
+        gone.push(ref);
     }
   };
   take_along("cameras", (camera) => ({ list: "site/mounts", name: camera.mount }));
@@ -72,7 +73,11 @@ export function copied(document: ProjectDocument, refs: readonly Ref[]): Copied[
 }
 
 /** New objects like the copied ones, `by` away from them, under free names; cameras at the new mounts. */
-export function pasted(document: ProjectDocument, copies: readonly Copied[], by: SitePoint): { changes: Change[]; refs: Ref[] } {
+export function pasted(
+  document: ProjectDocument,
+  copies: readonly Copied[],
+  by: SitePoint,
+): { changes: Change[]; refs: Ref[] } {
   const mounts = new Map<string, string>();
   const taken: Record<string, string[]> = {};
   const changes: Change[] = [];
@@ -83,9 +88,11 @@ export function pasted(document: ProjectDocument, copies: readonly Copied[], by:
     names.push(name);
     if (list === "site/mounts") mounts.set(object.name, name);
     const placed = moved_by(object, by);
-    const now = "sheet" in placed ? { ...placed, name, mount: mounts.get(placed.mount) ?? placed.mount } : { ...placed, name };
+    const now =
+      "sheet" in placed ? { ...placed, name, mount: mounts.get(placed.mount) ?? placed.mount } : { ...placed, name };
     changes.push({ at: path_of({ list, name }), was: null, now });
-    if (list !== "site/mounts" || !copies.some((each) => (each.object as Camera).mount === object.name)) refs.push({ list, name });
+    if (list !== "site/mounts" || !copies.some((each) => (each.object as Camera).mount === object.name))
+      refs.push({ list, name });
   }
   return { changes, refs };
 }

@@ -23,7 +23,8 @@ export function picked(document: ProjectDocument, p: SitePoint, reach_m: number)
     for (const object of members(document, list) as readonly Drawn[]) {
       const shape = shape_of(document, object);
       const rank = shape ? rank_of(shape, p, reach_m) : null;
-      if (rank !== null) found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? kCameraFirst : 0) });
+      if (rank !== null)
+        found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? kCameraFirst : 0) });
     }
   }
   return found.sort((a, b) => a.rank - b.rank).map((each) => each.ref);
@@ -54,7 +55,8 @@ function area(outline: readonly SitePoint[]): number {
 export function picked_within(document: ProjectDocument, a: SitePoint, b: SitePoint): Ref[] {
   const frame = box_of([a, b]);
   if (!frame) return [];
-  const within = ([x, y]: SitePoint): boolean => x >= frame.west && x <= frame.east && y >= frame.south && y <= frame.north;
+  const within = ([x, y]: SitePoint): boolean =>
+    x >= frame.west && x <= frame.east && y >= frame.south && y <= frame.north;
   return kDrawnLists.flatMap((list) =>
     (members(document, list) as readonly Drawn[])
       .filter((object) => shape_of(document, object)?.points.every(within))

@@ -3,7 +3,18 @@
 // some of them a heading. Moving, reshaping and copying are done on these.
 import type { Box, SitePoint } from "../base/plane";
 import { box_of, moved, rectangle, rounded, rounded_point } from "../base/plane";
-import type { Camera, ListName, ListTypes, Lamp, Mount, Neighbour, Place, ProjectDocument, Solid, Veil } from "../wire/document";
+import type {
+  Camera,
+  ListName,
+  ListTypes,
+  Lamp,
+  Mount,
+  Neighbour,
+  Place,
+  ProjectDocument,
+  Solid,
+  Veil,
+} from "../wire/document";
 import type { Ref } from "./changes";
 import { member, members } from "./changes";
 
@@ -17,7 +28,8 @@ export interface Shape {
   readonly heading_deg?: number;
 }
 
-export type DrawnList = "site/solids" | "site/veils" | "site/mounts" | "site/lamps" | "site/places" | "site/neighbours" | "cameras";
+export type DrawnList =
+  "site/solids" | "site/veils" | "site/mounts" | "site/lamps" | "site/places" | "site/neighbours" | "cameras";
 export const kDrawnLists: readonly DrawnList[] = [
   "site/solids",
   "site/veils",

@@ -5,9 +5,15 @@ import type { Change } from "../wire/answers";
 import type { Camera, CameraSheet, ProjectDocument } from "../wire/document";
 import { altered, member, put_in } from "./changes";
 
-export function with_sheet(document: ProjectDocument, was: Camera, now: Camera, sheets: readonly CameraSheet[]): Change[] {
+export function with_sheet(
+  document: ProjectDocument,
+  was: Camera,
+  now: Camera,
+  sheets: readonly CameraSheet[],
+): Change[] {
   const sheet = sheets.find((each) => each.name === now.sheet);
-  const missing = sheet && !member(document, { list: "catalogue", name: sheet.name }) ? [put_in("catalogue", sheet)] : [];
+  const missing =
+    sheet && !member(document, { list: "catalogue", name: sheet.name }) ? [put_in("catalogue", sheet)] : [];
   return [...missing, altered("cameras", was, sheet ? with_lens(now, sheet) : now)];
 }
 

@@ -167,7 +167,10 @@ class SiteStore {
     this.conflicts = this.conflicts.filter((each) => each !== lost);
     if (!mine) return;
     const found = new Map(lost.conflicts.map((conflict) => [conflict.at.join("/"), conflict.found]));
-    await this.edit(lost.words, lost.changes.map((change) => onto(change, found)));
+    await this.edit(
+      lost.words,
+      lost.changes.map((change) => onto(change, found)),
+    );
   }
 }
 

@@ -1,7 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where a point is drawn when the hand is only near: on an end, along a right angle, on an edge, else on the grid.
 import type { SitePoint } from "../base/plane";
-import { along_heading, between, distance, heading_deg, nearest_on_segment, rounded_point, segments } from "../base/plane";
+import {
+  along_heading,
+  between,
+  distance,
+  heading_deg,
+  nearest_on_segment,
+  rounded_point,
+  segments,
+} from "../base/plane";
 import type { ProjectDocument } from "../wire/document";
 import { members } from "./changes";
 import type { Drawn } from "./shapes";

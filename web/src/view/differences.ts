@@ -23,6 +23,9 @@ function is_object(value: unknown): value is Record<string, unknown> {
 
 function shown(value: unknown, gone: string): string {
   if (value === null || value === undefined) return gone;
-  if (is_object(value)) return Object.entries(value).map(([key, each]) => `${key} ${shown(each, gone)}`).join(", ");
+  if (is_object(value))
+    return Object.entries(value)
+      .map(([key, each]) => `${key} ${shown(each, gone)}`)
+      .join(", ");
   return typeof value === "string" ? value : JSON.stringify(value);
 }

@@ -86,7 +86,10 @@ function number_in(part: Schema, key: string): number | null {
 }
 
 /** Fields that are needed or were given; the others can be folded away. */
-export function parted(fields: readonly Field[], object: Readonly<Record<string, unknown>>): { told: Field[]; untold: Field[] } {
+export function parted(
+  fields: readonly Field[],
+  object: Readonly<Record<string, unknown>>,
+): { told: Field[]; untold: Field[] } {
   const is_told = (field: Field): boolean => field.required || object[field.name] !== undefined;
   return { told: fields.filter(is_told), untold: fields.filter((field) => !is_told(field)) };
 }

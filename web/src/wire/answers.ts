@@ -151,7 +151,11 @@ export interface ServerEvents {
   opened: { readonly file: string };
   check:
     | { readonly revision: number; readonly stage: "verdicts" | "remedies"; readonly answer: CheckAnswer }
-    | { readonly revision: number; readonly stage: "failed"; readonly answer: { readonly errors: readonly ServerError[] } };
+    | {
+        readonly revision: number;
+        readonly stage: "failed";
+        readonly answer: { readonly errors: readonly ServerError[] };
+      };
   /** About the document's file: it could not be written, or someone else made it what could not be taken in. */
   trouble: { readonly errors: readonly ServerError[] };
   progress: { readonly job: string; readonly share: number; readonly words: string };

@@ -31,7 +31,8 @@ interface Oblong {
   readonly across_m?: number;
   readonly along_m?: number;
 }
-export type Building = Kind<"building"> & Outlined & { readonly height_m: number; readonly openings?: readonly Opening[] };
+export type Building = Kind<"building"> &
+  Outlined & { readonly height_m: number; readonly openings?: readonly Opening[] };
 export type Roof = Kind<"roof"> &
   Outlined & { readonly height_m: number; readonly thickness_m?: number; readonly overhang_m?: number };
 export type Wall = Kind<"wall"> & Lined & { readonly height_m: number; readonly thickness_m?: number };
@@ -46,7 +47,12 @@ interface Foliage {
 export type Fence = Kind<"mesh" | "railing"> & Lined & { readonly height_m: number; readonly passes: number };
 export type Hedge = Kind<"hedge"> & Lined & Foliage & { readonly height_m: number; readonly thickness_m?: number };
 export type Tree = Kind<"tree"> &
-  Foliage & { readonly at: SitePoint; readonly crown_radius_m: number; readonly crown_base_m: number; readonly height_m: number };
+  Foliage & {
+    readonly at: SitePoint;
+    readonly crown_radius_m: number;
+    readonly crown_base_m: number;
+    readonly height_m: number;
+  };
 export type Veil = Fence | Hedge | Tree;
 
 export interface Mount extends Named {

@@ -12,7 +12,10 @@ export const kNames: readonly (keyof ServerEvents)[] = ["hello", "edit", "opened
 const kLongestPause_ms = 5000;
 
 /** Listens until the returned function is called. */
-export function listen(listener: Listener, open: (path: string) => EventSource = (path) => new EventSource(path)): () => void {
+export function listen(
+  listener: Listener,
+  open: (path: string) => EventSource = (path) => new EventSource(path),
+): () => void {
   let source: EventSource | null = null;
   let pause_ms = 250;
   let waiting: ReturnType<typeof setTimeout> | undefined;

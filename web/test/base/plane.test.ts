@@ -1,5 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { along_heading, heading_deg, is_inside, nearest_on_segment, rectangle, rounded, turned } from "../../src/base/plane";
+import {
+  along_heading,
+  heading_deg,
+  is_inside,
+  nearest_on_segment,
+  rectangle,
+  rounded,
+  turned,
+} from "../../src/base/plane";
 import { fitted, page_from_site, panned, round_below, site_from_page, zoomed } from "../../src/base/window";
 
 describe("headings", () => {
@@ -22,7 +30,14 @@ describe("headings", () => {
 
 describe("a plan's figures", () => {
   it("a point is inside an outline or not, concave ones too", () => {
-    const angle: [number, number][] = [[0, 0], [4, 0], [4, 1], [1, 1], [1, 4], [0, 4]];
+    const angle: [number, number][] = [
+      [0, 0],
+      [4, 0],
+      [4, 1],
+      [1, 1],
+      [1, 4],
+      [0, 4],
+    ];
     expect(is_inside([0.5, 3], angle)).toBe(true);
     expect(is_inside([3, 3], angle)).toBe(false);
   });

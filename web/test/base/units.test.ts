@@ -36,7 +36,8 @@ describe("lengths that are shown", () => {
     expect(shown_length(0.3047, "feet")).toBe("1 ft");
   });
   it("a figure in a form comes back as it was", () => {
-    for (const metres of [0.15, 3.3, 41.27]) expect(kept_number(shown_number(metres, "feet", "m"), "feet", "m")).toBeCloseTo(metres, 4);
+    for (const metres of [0.15, 3.3, 41.27])
+      expect(kept_number(shown_number(metres, "feet", "m"), "feet", "m")).toBeCloseTo(metres, 4);
     expect(shown_number(12, "feet", "deg")).toBe(12);
   });
 });

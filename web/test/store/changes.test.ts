@@ -1,6 +1,16 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { altered, free_name, member, members, merged, put_in, taken_out, value_at, with_changes } from "../../src/store/changes";
+import {
+  altered,
+  free_name,
+  member,
+  members,
+  merged,
+  put_in,
+  taken_out,
+  value_at,
+  with_changes,
+} from "../../src/store/changes";
 import { copied, moves, pasted, removals } from "../../src/store/editing";
 import { picked, picked_within } from "../../src/store/pick";
 import { scaled_plan } from "../../src/store/plan_scaling.svelte";
@@ -8,7 +18,9 @@ import { shape_of, site_box } from "../../src/store/shapes";
 import { snapped, snapping_of, stood_off } from "../../src/store/snap";
 import type { ProjectDocument } from "../../src/wire/document";
 
-const demo = JSON.parse(readFileSync(new URL("../../../demo/alder_lane.sightfall.json", import.meta.url), "utf8")) as ProjectDocument;
+const demo = JSON.parse(
+  readFileSync(new URL("../../../demo/alder_lane.sightfall.json", import.meta.url), "utf8"),
+) as ProjectDocument;
 const shop = member(demo, { list: "site/solids", name: "shop" })!;
 const pole = member(demo, { list: "site/mounts", name: "gate pole, upper bracket" })!;
 
@@ -35,10 +47,16 @@ describe("changes", () => {
       altered("site/solids", second!, { ...second!, name: first!.name }),
     ];
     const swapped = members(with_changes(demo, swap), "site/solids");
-    expect(swapped.slice(0, 2).map((each) => [each.name, each.kind])).toEqual([[second!.name, first!.kind], [first!.name, second!.kind]]);
+    expect(swapped.slice(0, 2).map((each) => [each.name, each.kind])).toEqual([
+      [second!.name, first!.kind],
+      [first!.name, second!.kind],
+    ]);
     expect(swapped.length).toBe(members(demo, "site/solids").length);
     const other = { ...second!, name: first!.name };
-    const after = members(with_changes(demo, [taken_out("site/solids", first!), put_in("site/solids", other, 0)]), "site/solids");
+    const after = members(
+      with_changes(demo, [taken_out("site/solids", first!), put_in("site/solids", other, 0)]),
+      "site/solids",
+    );
     expect(after[0]).toBe(other);
   });
   it("edits one after another are told as one, each object once", () => {
@@ -57,7 +75,9 @@ describe("changes", () => {
   it("a lone member is put in and taken out", () => {
     const feet = with_changes(demo, [{ at: ["settings", "units"], was: null, now: "feet" }]);
     expect(value_at(feet, ["settings", "units"])).toBe("feet");
-    expect(value_at(with_changes(feet, [{ at: ["settings", "units"], was: "feet", now: null }]), ["settings", "units"])).toBeNull();
+    expect(
+      value_at(with_changes(feet, [{ at: ["settings", "units"], was: "feet", now: null }]), ["settings", "units"]),
+    ).toBeNull();
   });
   it("names are made free", () => {
     expect(free_name(demo, "site/solids", "shop")).toBe("shop 2");
@@ -67,11 +87,21 @@ describe("changes", () => {
 
 describe("editing", () => {
   it("a camera moves with its mount, and once when both are selected", () => {
-    const changes = moves(demo, [{ list: "cameras", name: "gate faces" }, { list: "site/mounts", name: pole.name }], [1, -2]);
+    const changes = moves(
+      demo,
+      [
+        { list: "cameras", name: "gate faces" },
+        { list: "site/mounts", name: pole.name },
+      ],
+      [1, -2],
+    );
     expect(changes).toEqual([altered("site/mounts", pole, { ...pole, at: [39.5, 18] })]);
   });
   it("a mount takes its cameras along, a place its needs, and the order leaves no name without its object", () => {
-    const changes = removals(demo, [{ list: "site/mounts", name: pole.name }, { list: "site/places", name: "till" }]);
+    const changes = removals(demo, [
+      { list: "site/mounts", name: pole.name },
+      { list: "site/places", name: "till" },
+    ]);
     const after = with_changes(demo, changes);
     const mounts = new Set(members(after, "site/mounts").map((mount) => mount.name));
     const places = new Set(members(after, "site/places").map((place) => place.name));
@@ -92,7 +122,11 @@ describe("editing", () => {
 
 describe("what lies under the hand", () => {
   it("a camera before its mount, and both before the building behind", () => {
-    expect(picked(demo, [52, 28.15], 0.5).map((ref) => ref.name).slice(0, 3)).toEqual(["yard", "shop, north wall", "shop"]);
+    expect(
+      picked(demo, [52, 28.15], 0.5)
+        .map((ref) => ref.name)
+        .slice(0, 3),
+    ).toEqual(["yard", "shop, north wall", "shop"]);
   });
   it("a small area before the large one around it", () => {
     expect(picked(demo, [46.5, 23.5], 0.1)[0]?.name).toBe("till");
@@ -118,7 +152,10 @@ describe("snapping", () => {
     expect(snapped([51.3, 15.2], to, 0.5)).toEqual({ at: [51.5, 15], kind: "grid" });
   });
   it("draws right angles to the edge before", () => {
-    const snap = snapped([50.1, 40.3], { ends: [], edges: [] }, 0.5, [[40, 35], [50, 35]]);
+    const snap = snapped([50.1, 40.3], { ends: [], edges: [] }, 0.5, [
+      [40, 35],
+      [50, 35],
+    ]);
     expect(snap.kind).toBe("square");
     expect(snap.at[0]).toBeCloseTo(50, 9);
     expect(snap.at[1]).toBeCloseTo(40.5, 9);

@@ -37,7 +37,9 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-const taken = (revision: number, changes: Change[]): Reply => () => ({ status: 200, body: { revision, undo: "raise", redo: null, changes } });
+const taken =
+  (revision: number, changes: Change[]): Reply =>
+  () => ({ status: 200, body: { revision, undo: "raise", redo: null, changes } });
 
 describe("the document in the page", () => {
   it("shows an edit at once and holds the server's form of it afterwards", async () => {

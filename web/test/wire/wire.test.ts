@@ -22,7 +22,10 @@ describe("a request", () => {
   it("throws the server's own words", async () => {
     const body = { errors: [{ text: "height_m: found -1; at least 0.01", object: "shop", field: "height_m" }] };
     vi.stubGlobal("fetch", () => Promise.resolve(new Response(JSON.stringify(body), { status: 400 })));
-    await expect(post("/api/edits", {})).rejects.toMatchObject({ status: 400, message: "shop, height_m: height_m: found -1; at least 0.01" });
+    await expect(post("/api/edits", {})).rejects.toMatchObject({
+      status: 400,
+      message: "shop, height_m: height_m: found -1; at least 0.01",
+    });
   });
   it("has status 0 when nobody answers", async () => {
     vi.stubGlobal("fetch", () => Promise.reject(new TypeError("refused")));
@@ -33,17 +36,35 @@ describe("a request", () => {
 describe("the stream of events", () => {
   it("hands on what it hears and opens anew when it breaks", () => {
     vi.useFakeTimers();
-    const opened: { onopen?: () => void; onerror?: () => void; heard: Map<string, (event: { data: string }) => void>; closed: boolean }[] = [];
+    const opened: {
+      onopen?: () => void;
+      onerror?: () => void;
+      heard: Map<string, (event: { data: string }) => void>;
+      closed: boolean;
+    }[] = [];
     const open = (): EventSource => {
       const heard = new Map<string, (event: { data: string }) => void>();
-      const source = { heard, closed: false, addEventListener: (name: string, take: never) => heard.set(name, take), close: () => (source.closed = true) };
+      const source = {
+        heard,
+        closed: false,
+        addEventListener: (name: string, take: never) => heard.set(name, take),
+        close: () => (source.closed = true),
+      };
       opened.push(source);
       return source as never;
     };
     const revisions: number[] = [];
     const links: boolean[] = [];
     const nothing = (): void => undefined;
-    const listener = { hello: ({ revision }: { revision: number }) => revisions.push(revision), edit: nothing, opened: nothing, check: nothing, trouble: nothing, progress: nothing, link: (up: boolean) => links.push(up) };
+    const listener = {
+      hello: ({ revision }: { revision: number }) => revisions.push(revision),
+      edit: nothing,
+      opened: nothing,
+      check: nothing,
+      trouble: nothing,
+      progress: nothing,
+      link: (up: boolean) => links.push(up),
+    };
     const stop = listen(listener as unknown as Listener, open);
     opened[0]!.onopen!();
     opened[0]!.heard.get("hello")!({ data: '{"revision": 3}' });
@@ -59,9 +80,12 @@ describe("the stream of events", () => {
 describe("golden examples", () => {
   const ajv = new Ajv2020({ strict: false, allErrors: true });
   const project = ajv.compile(read("project.schema.json"));
-  it.each(["../demo/alder_lane.sightfall.json", "examples/full.sightfall.json", "examples/minimal.sightfall.json"])("%s is a document", (path) => {
-    expect(project(read(path)) || project.errors).toBe(true);
-  });
+  it.each(["../demo/alder_lane.sightfall.json", "examples/full.sightfall.json", "examples/minimal.sightfall.json"])(
+    "%s is a document",
+    (path) => {
+      expect(project(read(path)) || project.errors).toBe(true);
+    },
+  );
   it("an answer of check", () => {
     const check = ajv.compile(read("check_answer.schema.json"));
     expect(check(read("examples/answers/check.json")) || check.errors).toBe(true);
@@ -100,7 +124,14 @@ describe("forms from the schema", () => {
   it("a building's fields with unit, range and what is needed", () => {
     const fields = fields_of(schema_at(schema, "site/solids")!, "building");
     expect(fields.map((field) => field.name)).toEqual(["name", "material", "base_m", "height_m"]);
-    expect(fields.at(-1)).toMatchObject({ kind: "number", unit: "m", least: 0.01, most: 1000, required: true, meaning: "of its top above the base" });
+    expect(fields.at(-1)).toMatchObject({
+      kind: "number",
+      unit: "m",
+      least: 0.01,
+      most: 1000,
+      required: true,
+      meaning: "of its top above the base",
+    });
   });
   it("a camera's choices and its group", () => {
     const fields = fields_of(schema_at(schema, "cameras")!, null);

@@ -32,7 +32,12 @@ export function contour_labels(contours: readonly Contour[], frame: Frame): Cont
   return labels;
 }
 
-function along(line: readonly PagePoint[], contour: Contour, frame: Frame, others: readonly ContourLabel[]): ContourLabel[] {
+function along(
+  line: readonly PagePoint[],
+  contour: Contour,
+  frame: Frame,
+  others: readonly ContourLabel[],
+): ContourLabel[] {
   const put: ContourLabel[] = [];
   let walked = 0;
   let next = Math.min(kEvery_px / 2, length(line) / 2);
@@ -59,7 +64,10 @@ function has_room(at: PagePoint, frame: Frame, others: readonly ContourLabel[]):
 }
 
 function length(line: readonly PagePoint[]): number {
-  return line.reduce((sum, b, i) => sum + (line[i - 1] ? Math.hypot(b.x - line[i - 1]!.x, b.y - line[i - 1]!.y) : 0), 0);
+  return line.reduce(
+    (sum, b, i) => sum + (line[i - 1] ? Math.hypot(b.x - line[i - 1]!.x, b.y - line[i - 1]!.y) : 0),
+    0,
+  );
 }
 
 function upright(a: PagePoint, b: PagePoint): number {

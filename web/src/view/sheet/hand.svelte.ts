@@ -28,7 +28,13 @@ const kStill_px = 5;
 type Doing =
   | { readonly what: "pan"; readonly last: PagePoint }
   | { readonly what: "frame"; readonly from: SitePoint }
-  | { readonly what: "move"; readonly from: SitePoint; readonly refs: readonly Ref[]; readonly grip: SitePoint; readonly next: Ref | null }
+  | {
+      readonly what: "move";
+      readonly from: SitePoint;
+      readonly refs: readonly Ref[];
+      readonly grip: SitePoint;
+      readonly next: Ref | null;
+    }
   | { readonly what: "handle"; readonly handle: Handle }
   | { readonly what: "draw"; readonly from: SitePoint }
   | { readonly what: "pinch"; readonly apart: number; readonly middle: PagePoint };
@@ -95,7 +101,8 @@ class Hand {
 
   move(event: PointerEvent, page: PagePoint): void {
     if (this.fingers.has(event.pointerId)) this.fingers.set(event.pointerId, page);
-    if (this.pressed_at && Math.hypot(page.x - this.pressed_at.x, page.y - this.pressed_at.y) > kStill_px) this.moved = true;
+    if (this.pressed_at && Math.hypot(page.x - this.pressed_at.x, page.y - this.pressed_at.y) > kStill_px)
+      this.moved = true;
     const doing = this.doing;
     if (doing?.what === "pinch") return this.pinch(doing);
     if (doing?.what === "pan") return this.pan(doing, page);
@@ -115,19 +122,25 @@ class Hand {
     if (doing.what === "frame") this.frame = [doing.from, hand];
     if (doing.what === "draw") {
       const at = this.point(page, free);
-      this.rectangle = tool_named(drawing.tool)?.form === "outline" && drawing.points.length === 0 ? [doing.from, at] : null;
+      this.rectangle =
+        tool_named(drawing.tool)?.form === "outline" && drawing.points.length === 0 ? [doing.from, at] : null;
       return at;
     }
     if (doing.what === "move") {
       const wanted: SitePoint = [doing.grip[0] + hand[0] - doing.from[0], doing.grip[1] + hand[1] - doing.from[1]];
-      const keys = new Set(movable(document, doing.refs).concat(doing.refs).map((ref) => `${ref.list}/${ref.name}`));
+      const keys = new Set(
+        movable(document, doing.refs)
+          .concat(doing.refs)
+          .map((ref) => `${ref.list}/${ref.name}`),
+      );
       const to = this.point(sheet.page_from_site(wanted), free, keys);
       site.try_out(moves(document, doing.refs, between(doing.grip, to)));
       return to;
     }
     if (doing.what === "handle") {
       const { ref } = doing.handle;
-      const at = doing.handle.kind === "corner" || doing.handle.kind === "between"
+      const at =
+        doing.handle.kind === "corner" || doing.handle.kind === "between"
           ? this.point(page, free, new Set([`${ref.list}/${ref.name}`]))
           : hand;
       site.try_out(pulled(document, doing.handle, at, page, sheet));
@@ -141,7 +154,8 @@ class Hand {
     const doing = this.doing;
     this.doing = null;
     if (doing?.what === "draw") this.end_draw(doing.from, page, event.altKey);
-    if (doing?.what === "frame" && this.frame && site.document) choice.take(...picked_within(site.document, ...this.frame));
+    if (doing?.what === "frame" && this.frame && site.document)
+      choice.take(...picked_within(site.document, ...this.frame));
     if (doing?.what === "pan" && !this.moved && !this.space && event.button === 0) choice.nothing();
     if (doing?.what === "move" && !this.moved && doing.next) choice.take(doing.next);
     if (doing?.what === "move") this.settle("move", doing.refs);

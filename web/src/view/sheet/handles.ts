@@ -71,12 +71,22 @@ function focal_of(px: number, range: readonly [number, number]): number {
 }
 
 /** What pulling a handle to a place changes. */
-export function pulled(document: ProjectDocument, handle: Handle, at: SitePoint, page: PagePoint, places: Places): Change[] {
+export function pulled(
+  document: ProjectDocument,
+  handle: Handle,
+  at: SitePoint,
+  page: PagePoint,
+  places: Places,
+): Change[] {
   return change_of(document, handle.ref, (object) => {
     const shape = shape_of(document, object);
     const centre = shape?.points[0];
     if (!shape || !centre) return object;
-    if (handle.kind === "corner") return with_points(object, shape.points.map((p, i) => (i === handle.index ? at : p)));
+    if (handle.kind === "corner")
+      return with_points(
+        object,
+        shape.points.map((p, i) => (i === handle.index ? at : p)),
+      );
     if (handle.kind === "between") {
       return with_points(object, [...shape.points.slice(0, handle.index), at, ...shape.points.slice(handle.index)]);
     }

@@ -20,7 +20,11 @@ export function tone_colour(share: number): [number, number, number] {
   const low = kCividis[Math.floor(place)] ?? [0, 0, 0];
   const high = kCividis[Math.ceil(place)] ?? low;
   const between = place - Math.floor(place);
-  return [0, 1, 2].map((i) => Math.round((low[i] ?? 0) + between * ((high[i] ?? 0) - (low[i] ?? 0)))) as [number, number, number];
+  return [0, 1, 2].map((i) => Math.round((low[i] ?? 0) + between * ((high[i] ?? 0) - (low[i] ?? 0)))) as [
+    number,
+    number,
+    number,
+  ];
 }
 
 /** RGBA of a map's tone: nothing where nothing is seen. */
@@ -43,6 +47,7 @@ export function tone_picture(base64: string, columns: number, rows: number): str
   canvas.width = columns;
   canvas.height = rows;
   const pixels = tone_pixels(bytes_of(base64));
-  if (pixels.length === columns * rows * 4) canvas.getContext("2d")?.putImageData(new ImageData(pixels, columns, rows), 0, 0);
+  if (pixels.length === columns * rows * 4)
+    canvas.getContext("2d")?.putImageData(new ImageData(pixels, columns, rows), 0, 0);
   return canvas.toDataURL();
 }
