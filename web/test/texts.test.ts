@@ -5,12 +5,7 @@ import { filled, found } from "../src/base/text.svelte";
 type Table = { [key: string]: string | Table };
 const folder = new URL("../src/texts/", import.meta.url);
 const read = (language: string): Table =>
-  Object.assign(
-    {},
-    ...readdirSync(folder)
-      .filter((file) => file.endsWith(`${language}.json`))
-      .map((file) => JSON.parse(readFileSync(new URL(file, folder), "utf8"))),
-  );
+  JSON.parse(readFileSync(new URL(`${language}.json`, folder), "utf8")) as Table;
 const english = read("en");
 const german = read("de");
 

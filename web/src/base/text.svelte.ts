@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Words on the page, looked up by a dotted key in two files a language: texts/en.json, and texts/views.en.json for what
-// stands beside the drawing. A word that is not translated yet is shown in English; `{name}` in a text is filled in.
-import english_page from "../texts/en.json";
-import english_views from "../texts/views.en.json";
+// Words on the page, looked up by a dotted key in one file a language (texts/en.json, texts/de.json). A word that is not
+// translated yet is shown in English; `{name}` in a text is filled in.
+import english_words from "../texts/en.json";
 
 export type TextKey = string;
 interface Table {
@@ -10,7 +9,7 @@ interface Table {
 }
 export type Language = "en" | "de";
 
-const english: Table = joined(english_page, english_views);
+const english: Table = english_words;
 
 class Words {
   language = $state<Language>("en");
@@ -23,19 +22,9 @@ export function language(): Language {
 }
 
 export async function speak(wanted: Language): Promise<void> {
-  words.table = wanted === "de" ? await german() : english;
+  words.table = wanted === "de" ? (await import("../texts/de.json")).default : english;
   words.language = wanted;
   if (typeof document !== "undefined") document.documentElement.lang = wanted;
-}
-
-/** The words of acts stand in both files. */
-function joined(page: { readonly acts: Table }, views: { readonly acts: Table }): Table {
-  return { ...page, ...views, acts: { ...page.acts, ...views.acts } };
-}
-
-async function german(): Promise<Table> {
-  const [page, views] = await Promise.all([import("../texts/de.json"), import("../texts/views.de.json")]);
-  return joined(page.default, views.default);
 }
 
 export function text(key: TextKey, values: Record<string, string | number> = {}): string {
