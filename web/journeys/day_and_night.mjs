@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What a camera shows by day and by night, wiped over one another; the hour moved along the day band; the walk, the
-// section with its handles, the range card with its what-if and the site in 3D, each opened from a need and closed again.
+// section with its handles, the range card with its what-if and the site in 3D, each opened from a need and closed
+// again.
 import { axe, expect, page_on, picture, verdicts } from "./page.mjs";
 import { Program } from "./program.mjs";
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The demo on a phone of 375 px: how the first camera hangs, then the walk test with the link cut in the middle of it; the
-// page is loaded anew and what was entered is still there.
+// The demo on a phone of 375 px: how the first camera hangs, then the walk test with the link cut in the middle of it;
+// the page is loaded anew and what was entered is still there.
 import { axe, expect, page_on, picture, verdicts } from "./page.mjs";
 import { Program } from "./program.mjs";
 
