@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "serve/checker.h"
 
+#include <sys/resource.h>
+#include <tbb/task_arena.h>
+#include <unistd.h>
+
 #include <chrono>
 #include <exception>
 #include <string>
@@ -13,6 +17,7 @@ namespace sightfall::serve {
 namespace {
 
 constexpr std::chrono::milliseconds kBetween{200};  // two words of how far it is
+constexpr int kLessUrgent = 10;
 
 /// Tells of the judging, a few times a second.
 Progress telling(Events& events, const std::atomic<bool>& stop) {
@@ -57,6 +62,8 @@ void Checker::rest() {
 }
 
 void Checker::run() {
+  // On Linux this is the thread's alone. Refused, judging is as urgent as the rest.
+  (void)::setpriority(PRIO_PROCESS, static_cast<id_t>(::gettid()), kLessUrgent);
   while (true) {
     Snapshot site;
     {
@@ -82,7 +89,10 @@ void Checker::judge_one(const Snapshot& site) {
 bool Checker::judge_stage(const Snapshot& site, bool remedies) {
   need::CheckOptions options;
   options.remedies = remedies;
-  const need::CheckResult result = need::check(*site.project, options, telling(events_, stop_));
+  // What a page waits for, such as the map under a camera that is being dragged, goes before.
+  tbb::task_arena arena(tbb::task_arena::automatic, 1, tbb::task_arena::priority::low);
+  const need::CheckResult result =
+      arena.execute([&] { return need::check(*site.project, options, telling(events_, stop_)); });
   if (result.stopped || stop_) return false;
   tell(site, remedies ? "remedies" : "verdicts", file::answer_of(*site.project, result));
   return true;

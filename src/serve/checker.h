@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Judges the site beside all else, after each edit: first the verdicts alone, then with remedies.
+//   Library  oneTBB, only to say that this is less urgent than what pages wait for
 //   Promise  a newer site stops the judging of an older one; what a library throws ends one judgement and no more
 //   Checked  desk_test.cpp
 #pragma once

@@ -143,7 +143,7 @@ def one_round(sightfall, folder, chance, possible, counts):
         on_disk = json.loads((folder / SITE).read_text(encoding="utf-8"))
         hold(mounts_of(on_disk) == expected.mounts(), "the file is not in step after the start")
         answered = [(time.monotonic(), expected.mounts())]
-        delay = chance.uniform(0, 0.15) if chance.random() < 0.75 else chance.uniform(0.3, 1.6)
+        delay = chance.uniform(0, 0.15) if chance.random() < 0.85 else chance.uniform(0.3, 1.6)
         killer = threading.Timer(delay, lambda: running.send_signal(signal.SIGKILL))
         killer.start()
         before, beyond = edit_until_killed(port, chance, expected, answered)
