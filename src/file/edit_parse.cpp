@@ -60,7 +60,7 @@ class ChangeReader {
 
   void take_index(const Value& value, Change& change) {
     if (value.null()) return;
-    const double* number = value.as<double>();
+    const auto* number = value.as<double>();
     if (number == nullptr || *number < 0 || *number > kLastIndex || std::floor(*number) != *number)
       return tell("index", "found " + found(value) + "; a whole number from 0 is needed");
     change.index = static_cast<size_t>(*number);
@@ -73,7 +73,7 @@ class ChangeReader {
         steps != nullptr && !steps->empty() && steps->size() <= kMostSteps &&
         std::all_of(steps->begin(), steps->end(), [](const Value& step) { return step.as<std::string>() != nullptr; });
     if (!good) {
-      tell("at", "a list of texts is needed, such as [\"site\", \"mounts\", \"gate pole\"]");
+      tell("at", R"(a list of texts is needed, such as ["site", "mounts", "gate pole"])");
       return false;
     }
     for (const Value& step : *steps) change.at.push_back(step.get<std::string>());

@@ -57,7 +57,7 @@ bool stands_in(const std::string& folder, const std::string& path) {
 
 /// What the document calls itself, or its file when that cannot be read.
 std::string title_of(const fs::path& path) {
-  const std::string file = path.filename().string();
+  std::string file = path.filename().string();
   const Result<std::string> text = file::read_whole(path.string(), kLargestRead);
   const Result<Value> document = text ? file::parse_json(*text, file) : Result<Value>{};
   const Object* members = document ? document->as<Object>() : nullptr;
@@ -68,7 +68,7 @@ std::string title_of(const fs::path& path) {
 }
 
 Checked<std::string> make(const std::string& folder, const std::string& as, std::string_view text) {
-  const auto only = [](Error error) { return tl::make_unexpected(Errors{std::move(error)}); };
+  const auto only = [](const Error& error) { return tl::make_unexpected(Errors{error}); };
   if (!is_bare(as))
     return only({ErrorKind::kRequest,
                  "found " + file::in_quotes(as) + "; a bare file name that ends in .sightfall.json is needed",
