@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The demo as it looks: light and dark, wide and 375 px, English and German, printed; axe on each; how long until it is
 // first seen; how fast the map follows a camera under the hand.
-import { axe, expect, page_on, picture, pictures, verdicts } from "./page.mjs";
+import { axe, documents, expect, page_on, picture, pictures, verdicts } from "./page.mjs";
 
 async function judged(page) {
   await page.locator(verdicts).first().waitFor();
@@ -44,6 +44,8 @@ export async function journey(opened, program) {
   await page.getByRole("button", { name: "Open a copy" }).click();
   await judged(page);
   await picture(page, "demo_light");
+  // README.md's picture of the workbench.
+  if (process.env.SIGHTFALL_WRITE_DOCS) await page.screenshot({ path: `${documents}workbench.png` });
   const again = performance.now();
   await page.reload();
   await page.locator("path.solid").first().waitFor();

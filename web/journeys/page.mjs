@@ -6,6 +6,8 @@ import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
 export const pictures = fileURLToPath(new URL("../../build/journeys/", import.meta.url));
+/** Where the pictures of README.md lie. */
+export const documents = fileURLToPath(new URL("../../docs/pictures/", import.meta.url));
 const axe_source = readFileSync(fileURLToPath(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 
 export async function browser() {
