@@ -4,7 +4,6 @@
 #include <fcntl.h>
 #include <spawn.h>
 #include <sys/mman.h>
-#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -19,6 +18,7 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 constexpr size_t kMostWords = 4000;
+constexpr const char* kLimiter = "/usr/bin/prlimit";  // of util-linux, which no Debian is without
 
 tl::unexpected<Error> system_failure(const std::string& what, int number) {
   return failure(ErrorKind::kRequest, what + ": " + std::generic_category().message(number));
@@ -107,15 +107,18 @@ class Spawning {
   posix_spawnattr_t attributes_{};
 };
 
-void limit(pid_t child, const ChildLimits& limits) {
-  const auto set = [child](__rlimit_resource what, size_t most) {
-    const rlimit both{most, most};
-    ::prlimit(child, what, &both, nullptr);
-  };
-  set(RLIMIT_AS, limits.memory);
-  set(RLIMIT_FSIZE, limits.output);
-  set(RLIMIT_CPU, static_cast<size_t>(std::chrono::ceil<std::chrono::seconds>(limits.time).count()));
-  set(RLIMIT_CORE, 0);
+/// The program behind one of the system's that sets limits on itself and then becomes it: it never runs without them.
+std::vector<std::string> limited(const std::string& program, const std::vector<std::string>& arguments,
+                                 const ChildLimits& limits) {
+  std::vector<std::string> words{
+      "--as=" + std::to_string(limits.memory),
+      "--fsize=" + std::to_string(limits.output),
+      "--cpu=" + std::to_string(std::chrono::ceil<std::chrono::seconds>(limits.time).count()),
+      "--core=0",
+      "--",
+      program};
+  words.insert(words.end(), arguments.begin(), arguments.end());
+  return words;
 }
 
 /// Waits for the end, and makes it when the time is over.
@@ -149,9 +152,9 @@ Result<ChildResult> run_child(const std::string& program, const std::vector<std:
   spawning.give(out.number(), STDOUT_FILENO);
   spawning.give(words.number(), STDERR_FILENO);
   pid_t child = -1;
-  if (const int why = spawning.start(program, arguments, child); why != 0)
-    return system_failure(program + " cannot be run", why);
-  limit(child, limits);
+  if (::access(program.c_str(), X_OK) != 0) return system_failure(program + " cannot be run", errno);
+  if (const int why = spawning.start(kLimiter, limited(program, arguments, limits), child); why != 0)
+    return system_failure(std::string(kLimiter) + " cannot be run", why);
   ChildResult result;
   wait_for(child, limits, result);
   result.output = out.text(limits.output);
