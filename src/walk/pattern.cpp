@@ -130,7 +130,7 @@ double face_at(double u, double v) {
   face.over(0, 1 - cover(p, {{0, 0.105}, {0.071, 0.103}}, 0.014));  // jaw, neck
   if (p.y < 0.12) {
     const double fringe = 1 - cover(p, {{0, 0.105}, {0.066, 0.072}}, 0.010);
-    face.over(-0.85, fringe * smooth((0.12 - p.y) / 0.02));
+    face.over(kHairTone, fringe * smooth((0.12 - p.y) / 0.02));
   }
   return face.value();
 }

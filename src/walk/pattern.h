@@ -42,6 +42,9 @@ class PlatePattern {
 
 inline constexpr Length kFaceWidth{0.16}, kFaceHeight{0.23};
 
+/// The value of hair, on the face and on the rest of the head.
+inline constexpr double kHairTone = -0.85;
+
 /// A face seen from the front, of no one: hair, brows, eyes, nose, mouth, jaw.
 double face_at(double u, double v);
 

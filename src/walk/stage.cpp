@@ -43,11 +43,10 @@ uint8_t hue_of_part(Part part) {
   switch (part) {
     case Part::kFace:
     case Part::kSkin:
+    case Part::kHair:  // one hue with the hair of the face's pattern, or a line would part them
       return kSkinHue;
     case Part::kClothing:
       return kBlue;
-    case Part::kHair:
-      return kBrown;
     case Part::kPaint:
     case Part::kTailLight:
       return kRed;
@@ -163,6 +162,7 @@ TexturePlace Stage::texture_place(double distance, Vec3 normal, Vec3 direction) 
 double Stage::pattern(const site::Hit& hit) const {
   const auto triangle = static_cast<size_t>(hit.triangle);
   const Part part = visitor_.mesh.part[triangle];
+  if (part == Part::kHair) return 1 + face_contrast_ * kHairTone;
   const bool plain = part != Part::kFace && part != Part::kTarget && part != Part::kPlate;
   if (plain) return 1;
   const geom::PlanPoint uv = on_pattern(visitor_.mesh.uv[triangle], hit);

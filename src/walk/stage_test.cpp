@@ -59,6 +59,31 @@ TEST(Stage, APatternHasTheVerdictsContrast) {
   EXPECT_NEAR((bright - dark) / (bright + dark), 0.5, 0.01);
 }
 
+TEST(Stage, TheFacesHairGoesOnAcrossTheHeadWithoutALine) {
+  const Set set;
+  const Visitor walker_ahead{placed(walker(0.25), {0, 6, 0}, {0, -1}), ""};
+  const Stage stage{set.project, set.condition, set.station, walker_ahead};
+  const geom::SitePoint eye = set.station.pose.eye_site;
+  const double skin = set.project.settings.materials.reflectance("skin", 0)[light::Band::kVisible];
+  const double contrast =
+      need::contrast_of(need::Subject::kFace, set.station.near_infrared, set.project.settings.typical).value.nominal;
+  EXPECT_GT(contrast, 0.1);
+  std::set<Part> parts;
+  std::set<int> hue;
+  for (const double right : {-0.03, 0.0, 0.02})
+    for (int height = 1690; height < 1735; ++height) {  // mm
+      const geom::Vec3 way = geom::unit(geom::Vec3{right, 5.9, 1e-3 * height} - eye);
+      const auto hit = stage.scene().first_solid(eye, way, need::kFarthest, site::Meets::kAll);
+      const auto met = stage.first(set.station.pose.camera_from_site * way);
+      ASSERT_TRUE(hit && met && met->visitor) << right << " " << height;
+      parts.insert(stage.visitor().mesh.part[static_cast<size_t>(hit->triangle)]);
+      EXPECT_NEAR(met->surface.matt[light::Band::kVisible], skin * (1 + contrast * kHairTone), 1e-9) << height;
+      hue.insert(met->hue);
+    }
+  EXPECT_EQ(parts, (std::set<Part>{Part::kFace, Part::kHair}));
+  EXPECT_EQ(hue.size(), 1U) << "one hue";
+}
+
 TEST(Stage, TheVisitorThrowsAShadow) {
   Set set;
   set.project.settings.materials.ground = "object";

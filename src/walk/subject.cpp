@@ -39,12 +39,13 @@ Vec3 middle(const LoopOfPoints& ring) {
 
 }  // namespace
 
-// What the table lacks is given the name of a surface about as bright: dark hair, rubber and leather that of dark
+// What the table lacks is given the name of a surface about as bright: rubber and leather that of dark
 // paint, a lamp's reflector that of light metal, a printed board's mean that of an object of no particular colour.
 std::string_view material_of(Part part) {
   switch (part) {
     case Part::kFace:
     case Part::kSkin:
+    case Part::kHair:  // as the face's pattern has it: skin, darkened
       return "skin";
     case Part::kClothing:
     case Part::kTrousers:
@@ -62,7 +63,6 @@ std::string_view material_of(Part part) {
       return "object";
     case Part::kPost:
       return "galvanised steel";
-    case Part::kHair:
     case Part::kShoes:
     case Part::kTyre:
     case Part::kTrim:

@@ -18,7 +18,7 @@ namespace sightfall::walk {
 enum class Part {
   kFace,  ///< face_at
   kSkin,
-  kHair,
+  kHair,  ///< kHairTone of the face's contrast
   kClothing,
   kTrousers,
   kShoes,
