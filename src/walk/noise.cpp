@@ -19,12 +19,6 @@ namespace {
 #define SIGHTFALL_WIDE_VECTORS
 #endif
 
-inline uint32_t mixed32(uint32_t h) {
-  h = (h ^ (h >> 16U)) * 0x85EBCA6BU;
-  h = (h ^ (h >> 13U)) * 0xC2B2AE35U;
-  return h ^ (h >> 16U);
-}
-
 /// Two halves of a key; hashed twice, for one key's numbers must not be another's in an order that shows.
 struct Key {
   uint32_t first, second;

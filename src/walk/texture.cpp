@@ -31,13 +31,6 @@ inline float smooth(float t) {
   return x * x * (3 - 2 * x);
 }
 
-/// A hash of 32 bits: A. Appleby's MurmurHash3 finaliser, from memory.
-inline uint32_t mixed32(uint32_t h) {
-  h = (h ^ (h >> 16U)) * 0x85EBCA6BU;
-  h = (h ^ (h >> 13U)) * 0xC2B2AE35U;
-  return h ^ (h >> 16U);
-}
-
 /// A value in [-1, 1] of a cell of a grid, by the hash of its block of 2 x 2 cells, whose four sum to nothing (two
 /// pairs of opposites, paired and valued by the hash), so that the mean over an area is nothing but for its rim.
 inline float cell_value(uint32_t block_hash, int32_t column, int32_t row) {
