@@ -14,6 +14,7 @@
 
 #include "detail/sensor.h"
 #include "detail/transfer.h"
+#include "picture_measure.h"
 #include "picture_setting.h"
 #include "walk/blur.h"
 #include "walk/pattern.h"
@@ -25,42 +26,14 @@ using detail::Input;
 
 constexpr double kAgree = 0.10;  // of the kernel's frequency
 
-/// Bright and dark of bars in the middle of the picture, and the noise of its pixels, electrons.
-struct Measured {
-  double bright = 0, dark = 1e300, noise = 0;
-};
-
-Measured measured(const Setting& setting, double frequency) {
-  const Cutout bars = filled(setting, [&](double across, double) { return sine_bars_at(across, frequency); });
-  const Exposure exposure = expose_picture(even(setting.seen.others + setting.path), bars, setting.shot());
-  const Plane noisy = electrons(exposure, setting.shot());
-  Measured m;
-  double squares = 0;
-  int count = 0;
-  for (int row = kRows / 4; row < 3 * kRows / 4; ++row)
-    for (int column = kColumns / 5; column < 4 * kColumns / 5; ++column) {
-      const size_t at = exposure.mean.index(column, row);
-      const double mean = std::min(static_cast<double>(exposure.mean.at[at]), exposure.full_scale);
-      m.bright = std::max(m.bright, mean);
-      m.dark = std::min(m.dark, mean);
-      squares += std::pow(static_cast<double>(noisy.at[at]) - mean, 2);
-      ++count;
-    }
-  m.noise = std::sqrt(squares / count);
-  return m;
-}
-
 /// The lowest frequency at which the bars on the picture fail either test.
 double resolved_on_picture(const Setting& setting) {
   const double least = setting.values[static_cast<size_t>(Input::kThreshold)];
   const double rose = setting.values[static_cast<size_t>(Input::kNoiseThreshold)];
   constexpr double kStep = 1.03;
   for (double frequency = 0.02; frequency < 0.5; frequency *= kStep) {
-    const Measured m = measured(setting, frequency);
-    const bool by_contrast = (m.bright - m.dark) / (m.bright + m.dark) >= least;
-    constexpr double kBar = 7;  // times as long as it is wide
-    const bool by_noise = (m.bright - m.dark) / m.noise * std::sqrt(kBar / 4) / frequency >= rose;
-    if (!by_contrast || !by_noise) return frequency / std::sqrt(kStep);
+    const MeasuredBars m = measured_bars(setting, frequency);
+    if (m.contrast() < least || m.ratio(frequency) < rose) return frequency / std::sqrt(kStep);
   }
   return 0.5;
 }
