@@ -30,6 +30,7 @@ foreach(FILE IN LISTS FILES)
   math(EXPR NUMBER "${NUMBER} + 1")
 endforeach()
 file(WRITE ${MADE}.cpp "// Made by cmake/embed_folder.cmake; do not edit.
+// NOLINTBEGIN
 #include \"embedded/${SYMBOL}.h\"
 ${BYTES}
 extern \"C\" {
@@ -40,4 +41,5 @@ std::vector<File> ${SYMBOL}() {
 ${ENTRIES}  };
 }
 }  // namespace sightfall::embedded
+// NOLINTEND
 ")

@@ -79,7 +79,7 @@ Checked<Standing> standing_of(const need::Project& project, const site::Conditio
                               const PictureRequest& asks) {
   Standing standing;
   if (asks.need) {
-    const auto worst = worst_of(project, asks);
+    auto worst = worst_of(project, asks);
     if (!worst) return worst;
     standing = *worst;
   }

@@ -110,8 +110,8 @@ std::vector<double> person_distances(double reach) {
   constexpr std::array<double, 6> kSteps{0.5, 1, 2, 5, 10, 25};
   constexpr double kMost = 14;
   const auto step = std::find_if(kSteps.begin(), kSteps.end() - 1, [&](double one) { return reach / one <= kMost; });
-  std::vector<double> distances;
-  for (double distance = *step; distance <= reach + 1e-9; distance += *step) distances.push_back(distance);
+  std::vector<double> distances(static_cast<size_t>(reach / *step + 1e-9));
+  for (size_t i = 0; i < distances.size(); ++i) distances[i] = static_cast<double>(i + 1) * *step;
   return distances;
 }
 
@@ -122,6 +122,7 @@ List persons_of(const Plane& plane, const need::Lighting& lighting) {
   const Length up = need::subject_height(face, project.settings.typical);
   std::vector<need::Sample> samples;
   const std::vector<double> distances = person_distances(plane.reach);
+  samples.reserve(distances.size());
   for (const double distance : distances)
     samples.push_back({site::above_ground(project.site.terrain, plane.on_plan(distance), up), -1 * plane.direction});
   const auto views = need::view_of(plane.station, lighting, face, samples, need::light_on(lighting, samples));

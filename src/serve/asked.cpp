@@ -18,17 +18,16 @@ constexpr const char* kThisHour = "this hour (shown only)";
 }  // namespace
 
 Checked<Asked> asked(const Value& body) {
-  const Object* members = body.as<Object>();
+  const auto* members = body.as<Object>();
   if (members == nullptr) return refused(ErrorKind::kSyntax, "", "found no object");
   Asked result;
   Object rest;
   for (const Member& member : *members) {
     if (member.name == "changes") {
-      const List* changes = member.value.as<List>();
+      const auto* changes = member.value.as<List>();
       if (changes == nullptr) return refused(ErrorKind::kField, "changes", "found no list");
       result.changes.insert(result.changes.end(), changes->begin(), changes->end());
-    } else if (const Object* condition = member.value.as<Object>();
-               member.name == "condition" && condition != nullptr) {
+    } else if (const auto* condition = member.value.as<Object>(); member.name == "condition" && condition != nullptr) {
       Object now{{"name", kThisHour}};
       std::copy_if(condition->begin(), condition->end(), std::back_inserter(now),
                    [](const Member& one) { return one.name != "name"; });
