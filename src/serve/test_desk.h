@@ -23,7 +23,7 @@ using file::Member;
 using file::Object;
 using file::Value;
 
-inline constexpr std::chrono::seconds kLongest{600};  // that a sanitized build on a busy machine may need: judging is niced
+inline constexpr std::chrono::seconds kLongest{600};  // a sanitized build on a busy machine, where judging is niced
 
 inline const Value& at(const Value& value, const std::vector<std::string>& path) {
   static const Value kNone;
