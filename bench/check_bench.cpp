@@ -33,8 +33,7 @@ double seconds_of(const need::Project& project, bool remedies, int threads) {
 template <class Passes>
 double seconds_a_sample(const need::Project& project, Passes passes) {
   constexpr int kSamples = 256;
-  std::vector<need::Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
+  const std::vector<need::Station> stations = need::stations_of(project);
   double seconds = 0, samples = 0;
   for (const site::Condition& condition : project.conditions) {
     if (!passes(condition)) continue;

@@ -30,9 +30,7 @@ struct Case {
 };
 
 Case case_of(const std::string& name, const need::Project& project, std::vector<geom::SitePoint> points) {
-  Case one{name, {}, std::move(points), need::faintest(project.settings.levels)};
-  for (const camera::Camera& camera : project.cameras) one.stations.push_back(need::station_of(project, camera));
-  return one;
+  return {name, need::stations_of(project), std::move(points), need::faintest(project.settings.levels)};
 }
 
 double sweep_all(const Case& one, const site::Scene& scene, const need::SweepPoints& points, int threads,

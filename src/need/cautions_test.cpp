@@ -16,12 +16,6 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-std::vector<Station> stations_of(const Project& project) {
-  std::vector<Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-  return stations;
-}
-
 std::vector<std::string> cautions(const Project& project, const std::string& word) {
   const site::Scene scene{project.site, site::Leaves::kOn};
   std::vector<std::string> texts;

@@ -69,8 +69,7 @@ struct ConditionLight {
 class Check {
  public:
   Check(const Project& project, const CheckOptions& options, const Progress& progress)
-      : project_{project}, options_{options}, progress_{progress}, scenes_{project} {
-    for (const camera::Camera& camera : project.cameras) stations_.push_back(station_of(project, camera));
+      : project_{project}, options_{options}, progress_{progress}, scenes_{project}, stations_{stations_of(project)} {
     for (const site::Condition& condition : project.conditions)
       lightings_.emplace_back(Lighting{project, scenes_.at(condition.leaves), condition}, stations_);
     for (const Need& need : project.needs)

@@ -122,4 +122,10 @@ Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stat
   return lighting.with_infrared(burning);
 }
 
+LitScene lit_scene(const Project& project, const site::Condition& condition) {
+  auto scene = std::make_shared<const site::Scene>(project.site, condition.leaves);
+  Lighting lighting = with_cameras(Lighting{project, *scene, condition}, stations_of(project));
+  return {std::move(scene), std::move(lighting)};
+}
+
 }  // namespace sightfall::need

@@ -4,6 +4,8 @@
 //            falls on it, own infrared included: a soffit or a mesh before the lens counts. docs/models.md section 5
 //   Checked  frame_test.cpp
 #pragma once
+#include <memory>
+
 #include "need/lighting.h"
 #include "need/station.h"
 
@@ -19,5 +21,12 @@ double scene_lux(const Station& station, const Lighting& lighting);
 
 /// The light of a condition joined by the infrared of each camera that burns it then.
 Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations);
+
+/// A project's site in a condition, with the light on it, cameras' infrared joined. The project must outlive it.
+struct LitScene {
+  std::shared_ptr<const site::Scene> scene;
+  Lighting lighting;
+};
+LitScene lit_scene(const Project& project, const site::Condition& condition);
 
 }  // namespace sightfall::need

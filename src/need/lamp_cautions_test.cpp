@@ -93,9 +93,7 @@ Project with_drive(std::vector<geom::PlanPoint> line) {
 
 std::vector<Caution> headlights(const Project& project) {
   const site::Scene scene{project.site, site::Leaves::kOn};
-  std::vector<Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-  return headlight_cautions(project, stations, scene);
+  return headlight_cautions(project, stations_of(project), scene);
 }
 
 TEST(HeadlightCautions, TellForHowLongTheyShineIntoTheLens) {

@@ -202,12 +202,6 @@ Project two_with_infrared() {
   return project;
 }
 
-std::vector<Station> stations_of(const Project& project) {
-  std::vector<Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-  return stations;
-}
-
 TEST(WithCameras, EachLightsWhatTheOtherSeesAndNotItsOwnTwice) {
   const Project project = two_with_infrared();
   const Lit lit{project, named(site::NamedLight::kDarkNight)};

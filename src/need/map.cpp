@@ -36,11 +36,8 @@ DetailMap detail_map(const Project& project, const Box2& window, const site::Con
   for (int r = 0; r < map.rows; ++r)
     for (int c = 0; c < map.columns; ++c)
       points.push_back(map.south_west + map.step.si() * PlanPoint{static_cast<double>(c), static_cast<double>(r)});
-  const site::Scene scene{project.site, condition.leaves};
-  std::vector<Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-  const Lighting lighting = with_cameras(Lighting{project, scene, condition}, stations);
-  map.delivered = delivered_on(project, lighting, points, Subject::kFace, progress);
+  const LitScene lit = lit_scene(project, condition);
+  map.delivered = delivered_on(project, lit.lighting, points, Subject::kFace, progress);
   return map;
 }
 

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The smallest change of one camera that mends a need, found by trying.
 //   Order    focus distance; heading and tilt; focal length within the sheet's range; shutter; height of the mount;
-//   another
-//            sheet of the catalogue (cheapest first); then heading with focal length, focus and another sheet together.
-//            The first kind that mends wins, within a kind the smallest change; one that spoils no other need goes
-//            first.
+//            another sheet of the catalogue (cheapest first); then heading with focal length, focus and another sheet
+//            together. The first kind that mends wins, within a kind the smallest change; one that spoils no other need
+//            goes first.
 //   Checked  remedy_test.cpp
 #pragma once
 #include <functional>

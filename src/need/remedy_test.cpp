@@ -38,11 +38,6 @@ class Tried {
   }
 
  private:
-  static std::vector<Station> stations_of(const Project& project) {
-    std::vector<Station> stations;
-    for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-    return stations;
-  }
   const Project& project_;
   Lit day_;
   Trial trial_;

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where a need is tried: samples of its place, ordered so that neighbours in the list are neighbours on the site.
 //   Model    zones by a low-discrepancy sequence (the first n of 2n samples are the n samples), lines and routes at
-//   even
-//            spacing; routes in lanes across their width, so that each lane is a passage
+//            even spacing; routes in lanes across their width, so that each lane is a passage
 //   Source   R2 sequence: M. Roberts, The unreasonable effectiveness of quasirandom sequences (2018)
 //   Checked  samples_test.cpp
 #pragma once

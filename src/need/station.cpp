@@ -206,6 +206,13 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
   return station;
 }
 
+std::vector<Station> stations_of(const Project& project) {
+  std::vector<Station> stations;
+  stations.reserve(project.cameras.size());
+  for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
+  return stations;
+}
+
 detail::RangedInputs subject_inputs(const Station& station, const Need& need, const Typical& typical) {
   detail::RangedInputs inputs = station.inputs;
   at(inputs, Input::kContrast) = contrast_of(need.subject, station.near_infrared, typical).value;

@@ -81,6 +81,9 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
 Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geom::SitePoint eye_site,
                    const detail::Typical& table);
 
+/// Every camera's of a project, in their order.
+std::vector<Station> stations_of(const Project& project);
+
 /// Whether compression is in a project's figures: `before compression`, `through each camera's stream`, or in between.
 std::string_view compression_in_words(const Project& project);
 

@@ -28,7 +28,7 @@ int threads() { return std::clamp(static_cast<int>(std::thread::hardware_concurr
 
 Film::Film(const Walk& walk, const Progress& progress)
     : walk_{walk},
-      standing_{*walk.request().project, *walk.request().condition, walk.station(), {}},
+      standing_{*walk.request().project, walk.lit(), walk.station(), {}},
       still_{standing_, walk.station(), progress} {}
 
 Picture Film::picture(const Mark& mark) const {

@@ -21,6 +21,7 @@ using namespace units;
 using geom::PlanPoint;
 
 constexpr double kStep = 0.05;  // m along a route
+constexpr Length kTargetHeight{1.6};
 
 /// A place on the way.
 struct OnRoute {
@@ -66,7 +67,6 @@ need::Need Walk::need() const {
   need::Need need;
   need.subject = judged(request_.mover);
   need.facing = need::Facing::kTravel;
-  constexpr Length kTargetHeight{1.6};
   if (request_.mover == Mover::kTarget) {
     need.height = kTargetHeight;
     need.speed = Speed{0};
@@ -77,7 +77,6 @@ need::Need Walk::need() const {
 }
 
 SubjectMesh Walk::subject_at(const Mark& mark) const {
-  constexpr Length kTargetHeight{1.6};
   SubjectMesh mesh = request_.mover == Mover::kWalker   ? walker(std::fmod(mark.gone / kStrideLength, 1.0))
                      : request_.mover == Mover::kCar    ? car()
                      : request_.mover == Mover::kTarget ? target_board(kTargetHeight)
@@ -89,21 +88,28 @@ SubjectMesh Walk::subject_at(const Mark& mark) const {
   return placed(std::move(mesh), foot, mark.forward);
 }
 
+/// What is judged of whoever is at a mark.
+geom::SitePoint Walk::judged_at(const Mark& mark) const {
+  return mark.foot + geom::Vec3{0, 0, need::subject_height(need(), request_.project->settings.typical).si()};
+}
+
+/// Where that falls, inside the picture or not.
+std::optional<geom::ImagePoint> Walk::image_of_judged(const Mark& mark) const {
+  return camera::image_point(station_.lens.projector,
+                             station_.pose.camera_from_site * (judged_at(mark) - station_.pose.eye_site));
+}
+
 need::SampleView Walk::view_at(const Mark& mark, need::Facing facing) const {
   need::Need need = this->need();
   need.facing = facing;
-  const Length up = need::subject_height(need, request_.project->settings.typical);
-  const std::vector<need::Sample> samples{{mark.foot + geom::Vec3{0, 0, up.si()}, mark.forward, 0, 0}};
-  return need::view_of(station_, *lighting_, need, samples, need::light_on(*lighting_, samples)).front();
+  const std::vector<need::Sample> samples{{judged_at(mark), mark.forward, 0, 0}};
+  return need::view_of(station_, lit_->lighting, need, samples, need::light_on(lit_->lighting, samples)).front();
 }
 
 void Walk::tell(Mark& mark) const {
   const need::Need need = this->need();
   mark.box = box_of(subject_at(mark), station_, 0);
-  const Length up = need::subject_height(need, request_.project->settings.typical);
-  const auto middle = camera::image_point(
-      station_.lens.projector,
-      station_.pose.camera_from_site * (mark.foot + geom::Vec3{0, 0, up.si()} - station_.pose.eye_site));
+  const auto middle = image_of_judged(mark);
   if (middle && camera::in_picture(station_.lens.projector, *middle)) mark.middle = middle;
   const need::SampleView view = view_at(mark, need.facing);
   mark.limit = view.gate;
@@ -147,22 +153,28 @@ Mark Walk::mark_at(double gone) const {
   return mark;
 }
 
-Walk::Walk(const WalkRequest& request, int columns) : request_{request} {
-  const need::Project& project = *request.project;
-  std::vector<need::Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
-  scene_ = std::make_shared<const site::Scene>(project.site, request.condition->leaves);
-  lighting_ = std::make_shared<const need::Lighting>(
-      need::with_cameras(need::Lighting{project, *scene_, *request.condition}, stations));
-  const need::Station whole = need::station_of(project, *request.camera);
-  small_ = columns > 0 && columns < whole.lens.projector.columns;
-  station_ = need::in_condition(small_ ? preview_of(whole, columns) : whole, *lighting_);
+Walk::Walk(const WalkRequest& request)
+    : request_{request},
+      lit_{std::make_shared<const need::LitScene>(need::lit_scene(*request.project, *request.condition))} {
+  station_ = need::in_condition(need::station_of(*request.project, *request.camera), lit_->lighting);
 }
 
-Walk Walk::standing(const WalkRequest& request, int columns) {
-  Walk walk{request, columns};
+Walk Walk::standing(const WalkRequest& request) {
+  Walk walk{request};
   walk.marks_ = {walk.mark_at(0)};
   walk.tell(walk.marks_.front());
+  return walk;
+}
+
+Walk Walk::preview(int columns) const {
+  Walk walk = *this;
+  const need::Station whole = need::station_of(*request_.project, *request_.camera);
+  walk.small_ = columns < whole.lens.projector.columns;
+  walk.station_ = need::in_condition(preview_of(whole, columns), lit_->lighting);
+  for (Mark& mark : walk.marks_) {
+    mark = walk.mark_at(mark.gone.si());
+    walk.tell(mark);
+  }
   return walk;
 }
 
@@ -202,15 +214,11 @@ Result<Walk> Walk::begin(const WalkRequest& request) {
 }
 
 Visitor Walk::visitor_at(const Mark& mark) const {
-  const need::Need need = this->need();
   const detail::Typical& typical = request_.project->settings.typical;
   SubjectMesh mesh = subject_at(mark);
   // What is judged stands at the mark when its row is read.
-  const Length up = need::subject_height(need, typical);
-  const auto still = camera::image_point(
-      station_.lens.projector,
-      station_.pose.camera_from_site * (mark.foot + geom::Vec3{0, 0, up.si()} - station_.pose.eye_site));
-  const double speed = detail::nominal(need::subject_inputs(station_, need, typical))[detail::Input::kSpeed];
+  const auto still = image_of_judged(mark);
+  const double speed = detail::nominal(need::subject_inputs(station_, need(), typical))[detail::Input::kSpeed];
   if (still) lean(mesh.mesh, station_, speed * geom::Vec3{mark.forward.x, mark.forward.y, 0}, readout(), still->v);
   return {std::move(mesh), request_.mover == Mover::kCar ? random_plate(request_.seed) : ""};
 }

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "need/frame.h"
 #include "need/project.h"
 #include "need/view.h"
 #include "walk/shoot.h"
@@ -55,13 +56,15 @@ class Walk {
  public:
   /// Errors: a route that the camera never has in its picture, a mark that the route does not reach.
   static Result<Walk> begin(const WalkRequest& request);
-  /// A single mark, where the route begins, seen or not; marks asked for do not count. The picture has at most that
-  /// many columns (preview.h), the figures then being the preview's own; 0: all of them.
-  static Walk standing(const WalkRequest& request, int columns = 0);
+  /// A single mark, where the route begins, seen or not; marks asked for do not count.
+  static Walk standing(const WalkRequest& request);
+  /// The same walk with pictures of at most that many columns (preview.h); the figures are then the preview's own.
+  Walk preview(int columns) const;
 
   const std::vector<Mark>& marks() const { return marks_; }
   const need::Station& station() const { return station_; }
   const WalkRequest& request() const { return request_; }
+  const need::LitScene& lit() const { return *lit_; }
 
   /// Who is at a mark, and how the camera takes them there.
   Visitor visitor_at(const Mark& mark) const;
@@ -73,8 +76,7 @@ class Walk {
   std::vector<Mark> frames_before(const Mark& mark, int count) const;
 
  private:
-  /// The camera in its condition; `columns` as in standing.
-  explicit Walk(const WalkRequest& request, int columns = 0);
+  explicit Walk(const WalkRequest& request);
   need::Need need() const;
   Mark mark_at(double gone) const;
   double pace() const;
@@ -83,12 +85,13 @@ class Walk {
   need::SampleView view_at(const Mark& mark, need::Facing facing) const;
   void tell(Mark& mark) const;
   SubjectMesh subject_at(const Mark& mark) const;
+  geom::SitePoint judged_at(const Mark& mark) const;
+  std::optional<geom::ImagePoint> image_of_judged(const Mark& mark) const;
 
   WalkRequest request_;
   need::Station station_;  // in the condition
   bool small_ = false;     // whether its picture is a preview, of pixels that stand for several
-  std::shared_ptr<const site::Scene> scene_;
-  std::shared_ptr<const need::Lighting> lighting_;
+  std::shared_ptr<const need::LitScene> lit_;
   std::vector<Mark> marks_;
   double first_seen_ = 0, last_seen_ = 0;  // m along it
 };

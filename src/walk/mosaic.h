@@ -2,8 +2,7 @@
 // A colour sensor sees one colour a pixel: the mosaic that it sees through, and the picture's three colours taken from
 // between its pixels.
 //   Model    Bayer's mosaic, red in the first pixel, twice as many green ones as red or blue. A surface's hue shares
-//   out
-//            what a pixel would collect without one so that the four pixels of a cell collect it on the mean: the
+//            out what a pixel would collect without one so that the four pixels of a cell collect it on the mean: the
 //            verdict's electrons and noise hold there. Missing colours: bilinear, corrected by the gradient of the
 //            colour that is there
 //   Source   H. S. Malvar, L. He, R. Cutler, High-quality linear interpolation for demosaicing of Bayer-patterned color

@@ -8,8 +8,7 @@
 //            threads. A normal one is the inverse of the normal distribution at its hash
 //   Error    kNormalError of a normal number, of deviations
 //   Limits   2^32 numbers a key: a normal one stays within 6.4 deviations. The mean of n frames keeps Poisson's skew
-//   and
-//            its steps as of one frame, only narrower
+//            and its steps as of one frame, only narrower
 //   Source   M. J. Wichura, Algorithm AS 241: the percentage points of the normal distribution, Applied Statistics 37
 //            (1988), PPND7; L. Devroye, Non-uniform random variate generation (1986), X.3.3 (inversion by sequential
 //            search); E. A. Cornish, R. A. Fisher, Moments and cumulants in the specification of distributions (1938);

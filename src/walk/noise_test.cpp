@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Noise of pixels against the closed forms of Poisson's and the normal distribution.
 //   Source   moments of sums of independent numbers: mean l, variance l + r^2, third central moment l for Poisson's l
-//   and
-//            a reading of deviation r; chi-square's deviation sqrt(2 n) about n
+//            and a reading of deviation r; chi-square's deviation sqrt(2 n) about n
 #include "walk/noise.h"
 
 #include <gtest/gtest.h>

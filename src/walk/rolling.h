@@ -2,12 +2,10 @@
 // A rolling shutter reads its rows one after the other: what moves is somewhere else for each, and lamps on the mains
 // burn brighter for one than for another.
 //   Model    a row waits for its turn by readout x its distance to another / all rows: what crosses the picture leans
-//   by
-//            detail::rolling_lean. Lamps swing as 1 + D cos(2 pi f t), f twice the mains' frequency; a row that is
+//            by detail::rolling_lean. Lamps swing as 1 + D cos(2 pi f t), f twice the mains' frequency; a row that is
 //            exposed for T has the mean of it, with D x sinc(f T) left of the swing (docs/models.md section 5)
 //   Limits   lamps all swing together, as on one phase of the mains, and as a sine; what stands still does not lean
-//   when
-//            the pole sways
+//            when the pole sways
 //   Checked  rolling_test.cpp: the lean against rolling_lean, bands against the mean of the lamp's light
 #pragma once
 #include <vector>

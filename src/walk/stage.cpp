@@ -71,12 +71,15 @@ SubjectMesh placed(SubjectMesh mesh, geom::SitePoint foot, geom::PlanPoint forwa
 
 Stage::Stage(const need::Project& project, const site::Condition& condition, const need::Station& station,
              Visitor visitor)
+    : Stage{project, need::lit_scene(project, condition), station, std::move(visitor)} {}
+
+Stage::Stage(const need::Project& project, const need::LitScene& lit, const need::Station& station, Visitor visitor)
     : project_{project},
       station_{station},
       visitor_{std::move(visitor)},
-      standing_{std::make_shared<const site::Scene>(project.site, condition.leaves)},
+      standing_{lit.scene},
       scene_{*standing_, visitor_.mesh.mesh},
-      lighting_{project, *standing_, condition},
+      lighting_{lit.lighting.in_scene(scene_)},
       look_{station_, lighting_} {
   const detail::Typical& typical = project.settings.typical;
   const auto contrast = [&](need::Subject subject) {
@@ -88,9 +91,6 @@ Stage::Stage(const need::Project& project, const site::Condition& condition, con
   face_contrast_ = contrast(need::Subject::kFace);
   plate_contrast_ = contrast(need::Subject::kPlate);
   target_contrast_ = contrast(need::Subject::kObject);
-  std::vector<need::Station> stations;
-  for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
-  lighting_ = need::with_cameras(lighting_, stations).in_scene(scene_);
 }
 
 Stage::Stage(const Stage& other, Visitor visitor)

@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "need/frame.h"
 #include "need/look.h"
 #include "need/need.h"
 #include "walk/pattern.h"
@@ -61,7 +62,8 @@ struct Coat {
 
 class Stage {
  public:
-  /// `station` is in the condition; both it and the project must outlive the stage.
+  /// `station` is in the condition of `lit`; both it and the project must outlive the stage.
+  Stage(const need::Project& project, const need::LitScene& lit, const need::Station& station, Visitor visitor);
   Stage(const need::Project& project, const site::Condition& condition, const need::Station& station, Visitor visitor);
   /// The same with another visitor, who costs little: what stands is shared.
   Stage(const Stage& other, Visitor visitor);

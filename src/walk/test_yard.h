@@ -49,10 +49,8 @@ struct Yard {
     lamp.beam = 100 * deg;
     lamp.burns = site::Burns::kAlways;
     project.site.lamps = {lamp};
-    const need::Lit lit{project, condition};
-    std::vector<need::Station> stations;
-    for (const camera::Camera& camera : project.cameras) stations.push_back(need::station_of(project, camera));
-    station = need::in_condition(stations.front(), need::with_cameras(lit.lighting(), stations));
+    station = need::in_condition(need::station_of(project, project.cameras.front()),
+                                 need::lit_scene(project, condition).lighting);
   }
 
   /// A walker with a plate's pattern nowhere; the ground's height is 0.
