@@ -12,6 +12,7 @@
 #include "base/ranged.h"
 #include "detail/limit.h"
 #include "file/json.h"
+#include "geom/vec.h"
 #include "unit/quantity.h"
 
 namespace sightfall::file {
@@ -27,6 +28,9 @@ inline Value metres(Length length) { return rounded(length.si(), 1000); }
 inline Value metres(const std::optional<Length>& length) { return length ? metres(*length) : Value{}; }
 inline Value density(PixelDensity d) { return rounded(d.in(kPixelPerMetre), 100); }
 inline Value share(double value) { return rounded(value, 10000); }
+/// Of the plan, or of a plane; `parts` a metre.
+inline Value point(geom::Vec2 p, double parts = 1000) { return List{rounded(p.x, parts), rounded(p.y, parts)}; }
+inline Value point(geom::Vec3 p) { return List{rounded(p.x, 1000), rounded(p.y, 1000), rounded(p.z, 1000)}; }
 inline Value text_or_null(std::string_view text) { return text.empty() ? Value{} : Value{text}; }
 inline Value limit_or_null(detail::Limit limit) {
   return limit == detail::Limit::kNone ? Value{} : Value{detail::in_words(limit)};

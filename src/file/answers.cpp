@@ -26,13 +26,12 @@ Value assumptions_of(const std::vector<Assumption>& assumptions) {
 
 Value worst_of(const std::optional<need::WorstPlace>& worst) {
   if (!worst) return {};
-  return Object{
-      {"at", List{rounded(worst->at_site.x, 1000), rounded(worst->at_site.y, 1000), rounded(worst->at_site.z, 1000)}},
-      {"condition", worst->condition},
-      {"camera", text_or_null(worst->camera)},
-      {"density_px_per_m", density(worst->density)},
-      {"delivered_px_per_m", density_range(worst->delivered)},
-      {"limit", Value{detail::in_words(worst->limit)}}};
+  return Object{{"at", point(worst->at_site)},
+                {"condition", worst->condition},
+                {"camera", text_or_null(worst->camera)},
+                {"density_px_per_m", density(worst->density)},
+                {"delivered_px_per_m", density_range(worst->delivered)},
+                {"limit", Value{detail::in_words(worst->limit)}}};
 }
 
 /// What the document is changed in for a remedy, as the workbench's edits are written (docs/wire.md).
@@ -86,9 +85,7 @@ Value way_of(const need::LeastSeenWay& way) {
                 {"length_m", metres(way.length)},
                 {"seen_m", metres(way.seen)},
                 {"most_px_per_m", density(way.most)},
-                {"way", list(way.way, [](geom::PlanPoint p) {
-                   return Value{List{rounded(p.x, 100), rounded(p.y, 100)}};
-                 })}};
+                {"way", list(way.way, [](geom::PlanPoint p) { return point(p, 100); })}};
 }
 
 Value focus_of(const card::FocusReach& reach) {

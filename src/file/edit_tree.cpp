@@ -61,13 +61,6 @@ size_t rank(std::string_view parent, std::string_view name) {
   return kPlaces.size() + 1;
 }
 
-Value* member_of(Value& value, std::string_view name) {
-  auto* object = std::get_if<Object>(&value.is);
-  if (object == nullptr) return nullptr;
-  const auto found = std::find_if(object->begin(), object->end(), [&](const Member& m) { return m.name == name; });
-  return found == object->end() ? nullptr : &found->value;
-}
-
 Value* find_in(Value& document, std::string_view path) {
   Value* at = member_of(document, first_step(path));
   return at == nullptr || path.find('/') == std::string_view::npos ? at : member_of(*at, last_step(path));

@@ -78,6 +78,12 @@ inline Value::~Value() = default;
 bool operator==(const Value& a, const Value& b);
 bool operator==(const Member& a, const Member& b);
 
+/// The member of that name of an object, the first when it stands twice; null when there is none or it is no object.
+const Value* member_of(const Value& object, std::string_view name);
+Value* member_of(Value& object, std::string_view name);
+/// The text of such a member; empty when there is none or it is no text.
+std::string member_text(const Value& object, std::string_view name);
+
 /// The tree of a text, or what is wrong with it, with line and column.
 Result<Value> parse_json(std::string_view text, const std::string& file_name);
 

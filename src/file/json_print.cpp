@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "file/json.h"
 
@@ -138,6 +140,23 @@ std::string print_text(std::string_view text) {
   std::string result = "\"";
   for (const char c : text) result += print_character(c);
   return result + '"';
+}
+
+const Value* member_of(const Value& object, std::string_view name) {
+  const auto* members = object.as<Object>();
+  if (members == nullptr) return nullptr;
+  const auto found = std::find_if(members->begin(), members->end(), [&](const Member& m) { return m.name == name; });
+  return found == members->end() ? nullptr : &found->value;
+}
+
+Value* member_of(Value& object, std::string_view name) {
+  return const_cast<Value*>(member_of(std::as_const(object), name));  // NOLINT(*-const-cast): the object is not const
+}
+
+std::string member_text(const Value& object, std::string_view name) {
+  const Value* value = member_of(object, name);
+  const auto* text = value == nullptr ? nullptr : value->as<std::string>();
+  return text == nullptr ? std::string{} : *text;
 }
 
 bool operator==(const Value& a, const Value& b) { return a.is == b.is; }

@@ -34,7 +34,7 @@ Value figures_of(const walk::Mark& mark, const std::string& picture) {
   const bool seen = mark.density > PixelDensity{0};
   return Object{{"distance_m", metres(mark.distance)},
                 {"along_route_m", metres(mark.gone)},
-                {"at", List{rounded(mark.foot.x, 1000), rounded(mark.foot.y, 1000)}},
+                {"at", point(geom::plan(mark.foot))},
                 {"density_px_per_m", density(mark.density)},
                 {"delivered_px_per_m", density_range(mark.delivered)},
                 {"level", text_or_null(mark.level)},

@@ -55,7 +55,7 @@ Checked<geom::Box2> window_of(const site::Site& site, const std::vector<double>&
   return box;
 }
 
-Value point(geom::PlanPoint p) { return List{file::rounded(p.x, 100), file::rounded(p.y, 100)}; }
+Value point(geom::PlanPoint p) { return file::point(p, 100); }
 
 Value line_value(const geom::Polyline& line) {
   List points;

@@ -97,16 +97,14 @@ Checked<Standing> standing_of(const need::Project& project, const site::Conditio
   return standing;
 }
 
-/// A short way towards the camera that begins at the place.
-site::Place way_from(geom::PlanPoint at, geom::PlanPoint mount, bool still) {
+/// A short way towards the camera that begins at the place; right under it to the north.
+site::Place way_from(geom::PlanPoint at, geom::PlanPoint mount) {
   constexpr double kWay = 0.5;  // m
   const geom::PlanPoint off = mount - at;
   const double distance = geom::norm(off);
   site::Place place;
   place.kind = site::PlaceKind::kRoute;
-  place.line = {at, at + (distance > 0 ? kWay / distance : 0) * (distance > 0 ? off : geom::PlanPoint{0, 1})};
-  if (distance <= 0) place.line[1] = at + geom::PlanPoint{0, kWay};
-  if (still) place.speed = Speed{0};
+  place.line = {at, at + kWay * (distance > 0 ? (1 / distance) * off : geom::PlanPoint{0, 1})};
   return place;
 }
 
@@ -134,26 +132,26 @@ Checked<Value> picture_answer(const need::Project& project, const Value& request
 
   const camera::Camera& camera = *standing->camera;
   const geom::PlanPoint mount = need::the_named(project.site.mounts, camera.mount).at;
-  const site::Place way = way_from(standing->at, mount, false);
+  const site::Place way = way_from(standing->at, mount);
   const walk::WalkRequest walked{&project, *condition, &camera, &way, asks->mover, {}, 1};
   const walk::Walk whole = walk::Walk::standing(walked);
   const walk::Mark& mark = whole.marks().front();
 
-  const walk::Walk shown = asks->size == Size::kPreview ? walk::Walk::standing(walked, walk::kPreviewColumns) : whole;
-  const walk::Film film{shown, progress};
+  const walk::Walk shown = asks->size == Size::kPreview ? whole.preview(walk::kPreviewColumns) : whole;
   const walk::Mark& place = shown.marks().front();
+  if (asks->size == Size::kCrop && !place.middle)
+    return refused(ErrorKind::kRequest, "size", "there is no piece: the place is not in the picture");
+  const walk::Film film{shown, progress};
   const Result<walk::Picture> through = asks->size == Size::kPreview ? film.picture(place) : film.shown(place);
   if (!through) return tl::make_unexpected(Errors{through.error()});
   walk::Picture picture = *through;
   if (asks->size == Size::kCrop) {
     constexpr int kAcross = 480, kDown = 360;
-    if (!place.middle)
-      return refused(ErrorKind::kRequest, "size", "there is no piece: the place is not in the picture");
     picture = walk::cut(picture, walk::piece_around(shown.station().lens.projector, *place.middle, kAcross, kDown));
   }
   return Value{file::Object{
       {"camera", camera.name},
-      {"at", List{file::rounded(standing->at.x, 1000), file::rounded(standing->at.y, 1000)}},
+      {"at", file::point(standing->at)},
       {"compression", asks->size == Size::kPreview ? "none" : walk::compression_in_words(walked)},
       {"png", base64(png_text(picture))},
       {"columns", picture.columns},

@@ -13,8 +13,6 @@ using file::List;
 using file::Object;
 using file::Value;
 
-Value point(geom::Vec3 p) { return List{file::rounded(p.x, 1000), file::rounded(p.y, 1000), file::rounded(p.z, 1000)}; }
-
 Value body(std::string_view name, std::string_view kind, const geom::Mesh& mesh) {
   List positions, triangles;
   for (const geom::Vec3& v : mesh.vertices)
@@ -31,7 +29,7 @@ List corners_of(const need::Station& station) {
   List corners;
   for (const geom::ImagePoint at : std::array<geom::ImagePoint, 4>{{{0, 0}, {right, 0}, {right, below}, {0, below}}})
     if (const auto ray = camera::ray_camera(p, at))
-      corners.push_back(point(geom::transposed(station.pose.camera_from_site) * *ray));
+      corners.push_back(file::point(geom::transposed(station.pose.camera_from_site) * *ray));
   return corners;
 }
 
@@ -48,7 +46,7 @@ Value scene_answer(const need::Project& project) {
   for (const camera::Camera& camera : project.cameras) {
     const need::Station station = need::station_of(project, camera);
     cameras.emplace_back(
-        Object{{"name", camera.name}, {"eye", point(station.pose.eye_site)}, {"corners", corners_of(station)}});
+        Object{{"name", camera.name}, {"eye", file::point(station.pose.eye_site)}, {"corners", corners_of(station)}});
   }
   return Object{{"bodies", bodies}, {"cameras", cameras}};
 }

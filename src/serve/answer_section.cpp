@@ -51,7 +51,7 @@ struct Plane {
   double ground(double distance) const { return site::ground_height(project->site.terrain, on_plan(distance)).si(); }
 };
 
-Value in_plane(PlanPoint p) { return List{rounded(p.x, 1000), rounded(p.y, 1000)}; }
+Value in_plane(PlanPoint p) { return file::point(p); }
 
 Value lines_value(const std::vector<geom::Polyline>& lines) {
   return file::list(lines, [](const geom::Polyline& line) { return file::list(line.points, in_plane); });
@@ -191,20 +191,17 @@ Checked<Value> section_answer(const need::Project& project, const Value& request
   const auto camera = look_up(project.cameras, asks->camera, "camera");
   if (!camera) return tl::make_unexpected(camera.error());
 
-  const site::Scene scene{project.site, (*condition)->leaves};
-  std::vector<need::Station> stations;
-  for (const camera::Camera& one : project.cameras) stations.push_back(need::station_of(project, one));
-  const need::Lighting lighting = need::with_cameras(need::Lighting{project, scene, **condition}, stations);
-  Plane plane{&project, need::in_condition(need::station_of(project, **camera), lighting), {}, {}, 0};
+  const need::LitScene lit = need::lit_scene(project, **condition);
+  Plane plane{&project, need::in_condition(need::station_of(project, **camera), lit.lighting), {}, {}, 0};
   plane.from = geom::plan(plane.station.pose.eye_site);
   plane.direction = direction_of(plane.station, (*camera)->heading);
-  plane.reach = asks->reach ? asks->reach->si() : usual_reach(plane.station, scene);
+  plane.reach = asks->reach ? asks->reach->si() : usual_reach(plane.station, *lit.scene);
 
   const camera::Projector& p = plane.station.lens.projector;
   const auto upper = sight(plane, {p.centre_u(), 0}), lower = sight(plane, {p.centre_u(), p.rows - 1.0});
   return Value{Object{{"camera", (*camera)->name},
                       {"condition", (*condition)->name},
-                      {"from", List{rounded(plane.from.x, 1000), rounded(plane.from.y, 1000)}},
+                      {"from", file::point(plane.from)},
                       {"heading_deg", rounded(geom::heading_of(plane.direction).in(deg), 100)},
                       {"reach_m", rounded(plane.reach, 1000)},
                       {"ground", ground_of(plane)},
@@ -214,7 +211,7 @@ Checked<Value> section_answer(const need::Project& project, const Value& request
                       {"lower", file::list(lower, in_plane)},
                       {"dead_m", rounded(lower[1].x, 1000)},
                       {"sharp_m", sharp_of(plane.station)},
-                      {"persons", persons_of(plane, lighting)},
+                      {"persons", persons_of(plane, lit.lighting)},
                       {"infrared", infrared_of(plane)}}};
 }
 

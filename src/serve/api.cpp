@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <chrono>
 #include <exception>
 #include <filesystem>
 
@@ -11,6 +10,7 @@
 #include "file/project.h"
 #include "serve/guard.h"
 #include "serve/plan_upload.h"
+#include "serve/telling.h"
 
 namespace sightfall::serve {
 namespace {
@@ -20,8 +20,6 @@ using file::Value;
 /// What waits at most: a page asks for one thing of a kind at a time, a thousand pages are no use we serve.
 constexpr size_t kMostQuick = 256, kMostLong = 32;
 constexpr size_t kLargestPicture = size_t{64} << 20;
-/// Between two words of how far a picture is.
-constexpr std::chrono::milliseconds kBetween{200};
 constexpr std::string_view kPng = "\x89PNG\r\n\x1a\n";
 
 std::string tab_of(const Request& request) {
@@ -40,22 +38,13 @@ Response guarded(const std::function<Response()>& work) {
   }
 }
 
-/// Tells of a picture's progress, a few times a second.
-Progress telling(Desk& desk, const Value& request, const std::atomic<bool>& gone) {
-  Progress progress;
-  progress.stop = &gone;
-  const auto* members = request.as<file::Object>();
-  if (members == nullptr) return progress;
-  const auto id = std::find_if(members->begin(), members->end(), [](const auto& one) { return one.name == "id"; });
-  if (id == members->end()) return progress;
-  progress.tell = [&desk, job = id->value, told = std::chrono::steady_clock::time_point{}](
-                      double share, std::string_view words) mutable {
-    const auto now = std::chrono::steady_clock::now();
-    if (now - told < kBetween) return;
-    told = now;
-    desk.tell("progress", file::Object{{"job", job}, {"share", share}, {"words", words}});
-  };
-  return progress;
+/// Tells of a picture's progress, when the request gives it a name.
+Progress telling_of(Desk& desk, const Value& request, const std::atomic<bool>& gone) {
+  if (const Value* id = file::member_of(request, "id"))
+    return telling([&desk](const Value& data) { desk.tell("progress", data); }, *id, gone);
+  Progress silent;
+  silent.stop = &gone;
+  return silent;
 }
 
 }  // namespace
@@ -108,9 +97,6 @@ void Api::add_site(Router& router) {
   router.add("GET", "/api/schema", [](const Request&, const Caller& caller) {
     caller.answer(
         {200, {{"Content-Type", "application/schema+json"}, {"Cache-Control", "no-store"}}, file::project_schema()});
-  });
-  router.add("GET", "/api/stock", [this](const Request&, const Caller& caller) {
-    put_quick(caller, [] { return json_response(200, stock_answer()); });
   });
   router.add(
       "PUT", "/api/plan",
@@ -176,7 +162,7 @@ Response Api::worked_out(const Request& request, const Long& answer, const std::
   if (now.project == nullptr) return error_response(409, "no site is open");
   const auto changed = now.with(what->changes);
   if (!changed) return errors_response(400, changed.error());
-  auto found = answer(*changed->project, what->request, telling(desk_, what->request, gone));
+  auto found = answer(*changed->project, what->request, telling_of(desk_, what->request, gone));
   if (!found) return errors_response(400, found.error());
   file::Object members = found->get<file::Object>();
   members.push_back({"revision", now.revision});

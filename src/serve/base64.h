@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Bytes as text (RFC 4648, section 4, with padding).
+//   Library  libsodium, only in base64.cpp
 //   Checked  answers_test.cpp: the RFC's test vectors
 #pragma once
 #include <string>

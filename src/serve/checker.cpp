@@ -12,25 +12,12 @@
 
 #include "file/answers.h"
 #include "need/check.h"
+#include "serve/telling.h"
 
 namespace sightfall::serve {
 namespace {
 
-constexpr std::chrono::milliseconds kBetween{200};  // two words of how far it is
 constexpr int kLessUrgent = 10;
-
-/// Tells of the judging, a few times a second.
-Progress telling(Events& events, const std::atomic<bool>& stop) {
-  Progress progress;
-  progress.stop = &stop;
-  progress.tell = [&events, told = std::chrono::steady_clock::now()](double share, std::string_view words) mutable {
-    const auto now = std::chrono::steady_clock::now();
-    if (now - told < kBetween) return;
-    told = now;
-    events.tell("progress", file::Object{{"job", "check"}, {"share", share}, {"words", words}});
-  };
-  return progress;
-}
 
 }  // namespace
 
@@ -91,8 +78,9 @@ bool Checker::judge_stage(const Snapshot& site, bool remedies) {
   options.remedies = remedies;
   // What a page waits for, such as the map under a camera that is being dragged, goes before.
   tbb::task_arena arena(tbb::task_arena::automatic, 1, tbb::task_arena::priority::low);
-  const need::CheckResult result =
-      arena.execute([&] { return need::check(*site.project, options, telling(events_, stop_)); });
+  const Progress progress = telling([this](const file::Value& data) { events_.tell("progress", data); }, "check", stop_,
+                                    std::chrono::steady_clock::now());
+  const need::CheckResult result = arena.execute([&] { return need::check(*site.project, options, progress); });
   if (result.stopped || stop_) return false;
   tell(site, remedies ? "remedies" : "verdicts", file::answer_of(*site.project, result));
   return true;

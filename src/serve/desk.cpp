@@ -18,7 +18,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using file::List;
-using file::Member;
 using file::Object;
 using file::Value;
 
@@ -33,21 +32,6 @@ Reply error_reply(int status, std::string text, std::string field = {}) {
 Reply no_site() { return error_reply(kConflict, "no site is open"); }
 
 std::string name_of(const std::string& path) { return fs::path(path).filename().string(); }
-
-const Value* member_of(const Value& object, std::string_view name) {
-  const auto* members = object.as<Object>();
-  if (members == nullptr) return nullptr;
-  for (const Member& member : *members)
-    if (member.name == name) return &member.value;
-  return nullptr;
-}
-
-/// The text of a member, or nothing.
-std::string text_of(const Value& object, std::string_view name) {
-  const Value* value = member_of(object, name);
-  const auto* text = value == nullptr ? nullptr : value->as<std::string>();
-  return text == nullptr ? std::string{} : *text;
-}
 
 Reply refusal(const NotMade& why) {
   if (why.nothing_there) return error_reply(kConflict, "there is nothing of the kind");
@@ -247,10 +231,10 @@ Reply Desk::start() const { return parts_->start(); }
 Reply Desk::open(const Value& body) {
   Checked<std::string> path = tl::make_unexpected(Errors{});
   if (const Value* fresh = member_of(body, "new"); fresh != nullptr && fresh->as<Object>() != nullptr) {
-    path = make_new(folder(), text_of(*fresh, "as"), text_of(*fresh, "name"));
+    path = make_new(folder(), member_text(*fresh, "as"), member_text(*fresh, "name"));
   } else if (const Value* demo = member_of(body, "demo"); demo != nullptr && *demo == Value{true}) {
-    path = make_demo(folder(), text_of(body, "as"));
-  } else if (const Result<std::string> there = document_in(folder(), text_of(body, "file"))) {
+    path = make_demo(folder(), member_text(body, "as"));
+  } else if (const Result<std::string> there = document_in(folder(), member_text(body, "file"))) {
     path = *there;
   } else {
     return errors_reply(kBad, {there.error()});
@@ -263,7 +247,7 @@ Reply Desk::open(const Value& body) {
 Reply Desk::site() const { return parts_->site(); }
 
 Reply Desk::edit(const Value& body, const std::string& tab) {
-  const std::string words = text_of(body, "words");
+  const std::string words = member_text(body, "words");
   if (!good_words(words))
     return error_reply(kBad, "a text of 1 to 200 bytes on one line is needed, such as move \"gate pole\"", "words");
   const Value* list = member_of(body, "changes");

@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "serve/pages.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
-#include <cstdint>
 
 #include "embedded/no_page_html.h"
 #include "embedded/web_pages.h"
+#include "file/history.h"
 
 namespace sightfall::serve {
 namespace {
@@ -34,12 +32,8 @@ std::string_view type_of(std::string_view name) {
   return found == kTypes.end() ? "application/octet-stream" : found->second;
 }
 
-/// FNV-1a, 64 bits: tells one build's file from another's.
-std::string tag_of(std::string_view bytes) {
-  uint64_t hash = 0xcbf29ce484222325;
-  for (const char c : bytes) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3;
-  return fmt::format("\"{:016x}\"", hash);
-}
+/// Tells one build's file from another's.
+std::string tag_of(std::string_view bytes) { return '"' + file::fingerprint(bytes) + '"'; }
 
 std::vector<PageFile> built_in() {
   std::vector<PageFile> files;

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page's files, which are part of the program (web/dist, made by tools/web before the build).
 //   Promise  files whose name carries a hash of their content are kept by the browser for good, the others are asked
-//   for
-//            anew and not sent again while they are the same; compressed where the build compressed them and the
+//            for anew and not sent again while they are the same; compressed where the build compressed them and the
 //            browser takes it
 //   Checked  pages_test.cpp
 #pragma once

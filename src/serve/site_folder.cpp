@@ -22,7 +22,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using file::List;
-using file::Member;
 using file::Object;
 using file::Value;
 
@@ -60,11 +59,8 @@ std::string title_of(const fs::path& path) {
   std::string file = path.filename().string();
   const Result<std::string> text = file::read_whole(path.string(), kLargestRead);
   const Result<Value> document = text ? file::parse_json(*text, file) : Result<Value>{};
-  const Object* members = document ? document->as<Object>() : nullptr;
-  if (members != nullptr)
-    for (const Member& member : *members)
-      if (member.name == "name" && member.value.as<std::string>() != nullptr) return member.value.get<std::string>();
-  return file;
+  std::string title = document ? file::member_text(*document, "name") : std::string{};
+  return title.empty() ? file : title;
 }
 
 Checked<std::string> make(const std::string& folder, const std::string& as, std::string_view text) {

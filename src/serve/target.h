@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What a request is aimed at, `/api/plan/yard%20plan.png?page=1`, taken apart once and for all.
 //   Promise  no segment can lead out of its folder, in whatever form it was written: none is empty, begins with a dot
-//   or
-//            holds a slash, a backslash or a control character once decoded, and nothing is decoded twice
+//            or holds a slash, a backslash or a control character once decoded, and nothing is decoded twice
 //   Checked  target_test.cpp
 #pragma once
 #include <optional>
