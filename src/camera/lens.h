@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A sheet's lens at one focal length: what the sheet says, and what follows from it where it is silent.
 //   Model    a stated angle of view wins and the active width follows from it; without one the stated active width,
-//   then
-//            the nominal optical format on the pixels' own aspect ratio. A lens named `distorted` keeps its own width
-//            and gets the distortion that meets the stated angle at the picture's edge; where its width is so narrow
-//            for the angle that no lens does, the angle wins again.
+//            then the nominal optical format on the pixels' own aspect ratio. A lens named `distorted` keeps its own
+//            width and gets the distortion that meets the stated angle at the picture's edge; where its width is so
+//            narrow for the angle that no lens does, the angle wins again.
 //   Source   nominal formats: table in lens.cpp; docs/models.md section 2
 //   Checked  lens_test.cpp; tests/outside/angle_of_view_test.cpp
 #pragma once

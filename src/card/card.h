@@ -2,9 +2,8 @@
 // The range card: what one camera delivers at each distance by day and by night, where it is in focus, how far each
 // level reaches, where its infrared burns out, and which of its sheet's claims hold.
 //   Model    docs/models.md section 8. A face walks straight at the camera over flat open ground. Without a mount
-//   height
-//            the subject's plane is normal to the axis and the distance runs along it; with one the distance runs along
-//            the ground and the picture's upper edge lies on the horizon unless a tilt is given.
+//            height the subject's plane is normal to the axis and the distance runs along it; with one the distance
+//            runs along the ground and the picture's upper edge lies on the horizon unless a tilt is given.
 //   Checked  card_test.cpp; tests/outside/trade_facts_test.cpp
 #pragma once
 #include <optional>

@@ -3,9 +3,8 @@
 //   Model    transverse Mercator at scale 1 centred on the anchor (WGS84), then turned by the anchor's turn
 //   In/Out   map coordinates (x east or longitude in degrees, y north or latitude) <-> metres in the site frame
 //   Error    kMostScaleError: within kMostReach of the anchor a length is at most that share too long. Lengths are
-//   those
-//            at the ellipsoid: on ground at height h they are h / 6371 km longer (0.016 % at 1000 m). The earth's curve
-//            is left out of heights (0.08 m at 1 km, 7.8 m at 10 km)
+//            those at the ellipsoid: on ground at height h they are h / 6371 km longer (0.016 % at 1000 m). The earth's
+//            curve is left out of heights (0.08 m at 1 km, 7.8 m at 10 km)
 //   Library  PROJ, through GDAL, only in map_frame.cpp
 //   Checked  map_frame_test.cpp: arcs of the meridian and the parallel on the ellipsoid, turned frames, there and back
 #pragma once

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Distances on the WGS84 ellipsoid from its radii of curvature, integrated here, against the site frame.
 //   Source   NGA.STND.0036_1.0.0_WGS84 (2014): a = 6378137 m, 1/f = 298.257223563; the radii of curvature of the
-//   meridian
-//            and the prime vertical are textbook formulae (Bomford, Geodesy)
+//            meridian and the prime vertical are textbook formulae (Bomford, Geodesy)
 #include "import/map_frame.h"
 
 #include <gtest/gtest.h>
