@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Cables laid along the ways that the user drew: how long each run is, what it passes, and whether it may.
+//   Model    docs/models.md section 9: from a feed up or down and over to the nearest way, along ways to the shortest
+//            total, and over and up or down to the other end; then slack, and the service loops
+//   Checked  cabling_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geom/vec.h"
+#include "loads/bearing.h"
+#include "need/project.h"
+
+namespace sightfall::loads {
+
+struct Caution {
+  std::string about;  ///< name of what it is about
+  std::string text;   ///< what is so, and what to do
+};
+
+/// A run as it would lie.
+struct LaidRun {
+  const site::Run* run = nullptr;
+  const site::Cable* cable = nullptr;
+  std::vector<geom::SitePoint> line;  ///< without slack and loops; empty when its length is stated
+  std::vector<std::string> along;     ///< ways it takes, in order
+  Ranged<Length> length;              ///< to be bought, slack and loops included
+  Length open;                        ///< of it along no way
+  bool outdoors = false, in_sun = false, between_buildings = false;
+  Bearing<Length> reach;  ///< beside the longest that its kind of cable may be
+};
+
+struct ConduitFill {
+  std::string way;
+  int cables = 0;
+  Bearing<double> fill;  ///< share of the bore that cables take, beside the most allowed
+};
+
+struct CableNeed {
+  std::string cable;
+  Ranged<Length> length;
+  int runs = 0;
+};
+
+struct Cabling {
+  std::vector<LaidRun> runs;  ///< in the document's order
+  std::vector<ConduitFill> conduits;
+  std::vector<CableNeed> to_buy;  ///< by kind of cable, in the order of first use
+  std::vector<Caution> cautions;
+  Held held = Held::kMet;  ///< the worst of all
+};
+
+/// The runs of a valid project, which must outlive the answer.
+Cabling lay(const need::Project& project);
+
+}  // namespace sightfall::loads
