@@ -3,6 +3,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "camera/stream.h"
 #include "unit/quantity.h"
@@ -14,6 +15,23 @@ enum class InfraredUse { kAutomatic, kOn, kOff };
 
 /// Colour by day and monochrome by night, or one of them always.
 enum class PictureMode { kAutomatic, kColour, kMonochrome };
+
+/// A part of the picture that is blacked out, in shares of its width from the left and of its height from the top.
+struct Mask {
+  std::string name;
+  double left = 0, top = 0, right = 1, bottom = 1;
+};
+
+enum class RecordingMode { kAlways, kHours, kMotion };
+
+/// When what it shows is kept.
+struct Recording {
+  RecordingMode mode = RecordingMode::kAlways;
+  std::optional<double> hours_a_day;   ///< with kHours
+  std::optional<double> motion_share;  ///< of the time, with kMotion; unset: typical
+  std::optional<DataSize> card;        ///< in the camera, beside the recorder
+  bool operator==(const Recording&) const = default;
+};
 
 struct Camera {
   std::string name;
@@ -32,6 +50,8 @@ struct Camera {
   std::optional<Stream> stream;         ///< unset: the sheet's
   InfraredUse infrared = InfraredUse::kAutomatic;
   PictureMode picture = PictureMode::kAutomatic;
+  std::vector<Mask> masks;
+  Recording recording;
 };
 
 }  // namespace sightfall::camera

@@ -71,6 +71,7 @@ struct PowerDraw {
   std::optional<std::string> supply;  ///< such as `PoE class 3` or `12 V DC`
   std::optional<Power> typical;       ///< without infrared
   std::optional<Power> largest;       ///< with infrared, heater and motor
+  std::optional<Power> heater, motor;
 };
 
 /// One data sheet. Vectors of two are [wide, tele]; unset fields are unknown.
@@ -104,6 +105,7 @@ struct Sheet {
   std::optional<NoiseReduction> noise_reduction;
   std::optional<bool> wide_dynamic_range;
   std::optional<Mass> mass;
+  std::optional<Ends<Length>> body;            ///< width and height of what the wind meets
   std::optional<std::string> ingress, impact;  ///< such as `IP66`, `IK10`
   std::optional<Ends<double>> temperature_c;   ///< coldest and hottest, degrees Celsius
   std::optional<std::string> connector;

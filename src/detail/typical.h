@@ -79,6 +79,28 @@ struct Typical {
   TypicalValue stream_step;     ///< factor on the step of the quantiser that data/codec.json gives
   TypicalValue stream_quality;  ///< constant rate factor
   std::array<std::shared_ptr<const CodecTable>, 2> codecs;  ///< H.264, H.265, from data/codec.json
+  // What carries cameras
+  TypicalValue cable_slack;                                       ///< factor on the length worked out along ways
+  TypicalValue service_loop;                                      ///< m, both ends of a run together
+  TypicalValue conductor_temperature;                             ///< degrees Celsius, in a bundle in summer
+  TypicalValue supply_efficiency;                                 ///< from the mains to what hangs on a supply
+  TypicalValue battery_efficiency;                                ///< from a battery to what hangs on it
+  TypicalValue battery_age;                                       ///< share of the rated capacity that is left
+  TypicalValue peukert_flooded, peukert_sealed, peukert_lithium;  ///< Peukert's exponent
+  TypicalValue heater_draw, motor_draw;                           ///< W, where the sheet only says that there is one
+  TypicalValue body_draw;                  ///< W, of a camera without its infrared, when nothing is stated
+  TypicalValue motion_share;               ///< of the time that something moves
+  TypicalValue rate_forecast;              ///< factor on a rate of data/codec.json
+  TypicalValue viewer_rate;                ///< Mbit/s of a small picture for one viewer outside
+  TypicalValue disk_share;                 ///< of a disk that recordings get
+  TypicalValue write_amplification;        ///< of a card
+  TypicalValue card_cycles;                ///< that each cell of a card can be written
+  TypicalValue wind_speed;                 ///< m/s, fundamental basic velocity
+  TypicalValue body_drag;                  ///< force coefficient of a camera
+  TypicalValue body_side;                  ///< m, side of a square that the wind meets
+  TypicalValue body_mass;                  ///< kg
+  TypicalValue wood_gravity;               ///< specific gravity, oven-dry
+  TypicalValue fixing_spread, fixing_arm;  ///< m
   // Lamps on the mains
   TypicalValue flicker_led, flicker_halogen, flicker_sodium;  ///< depth of lamps on the mains
 };

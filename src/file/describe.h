@@ -30,6 +30,18 @@ void describe(Form& form, site::Mount& mount);
 void describe(Form& form, site::Place& place);
 void describe(Form& form, site::Window& window);
 
+void describe(Form& form, site::Feed& feed);  // describe_carriers.cpp
+void describe(Form& form, site::Disks& disks);
+void describe(Form& form, site::Way& way);
+void describe(Form& form, site::Run& run);
+void describe(Form& form, site::Cable& cable);
+void describe(Form& form, site::Fixing& fixing);
+void describe(Form& form, site::Pole& pole);
+void describe(Form& form, site::Wind& wind);
+void describe(Form& form, camera::Mask& mask);
+void describe(Form& form, camera::Recording& recording);
+void describe(Form& form, need::Keeping& keeping);
+
 void describe(Form& form, site::Solid& solid);  // describe_solids.cpp
 void describe(Form& form, geom::Opening& opening);
 void describe(Form& form, site::Veil& veil);

@@ -43,6 +43,8 @@ void describe(Form& form, need::Project& project) {
   form.list({"cameras", kOptional, "sheets at mounts, aimed and set"}, 0, kLongestList, project.cameras);
   form.list({"catalogue", kOptional, "the sheets that cameras name, and others that may be tried"}, 0, kLongestList,
             project.catalogue);
+  form.object({"keeping", kOptional, "how long what was recorded is kept"}, project.keeping,
+              project.keeping.wanted || project.keeping.most);
   form.object({"settings", kOptional, "level table, units shown, assumptions"}, project.settings);
 }
 
@@ -94,6 +96,9 @@ void describe(Form& form, camera::Camera& camera) {
               kInfraredUses, camera.infrared);
   form.choice({"picture", "automatic", "colour by day and monochrome by night, or one of them always"}, kPictureModes,
               camera.picture);
+  form.list({"masks", kOptional, "parts of the picture that are blacked out"}, 0, 100, camera.masks);
+  form.object({"recording", kOptional, "when what it shows is kept; always when absent"}, camera.recording,
+              camera.recording != camera::Recording{});
 }
 
 }  // namespace sightfall::file

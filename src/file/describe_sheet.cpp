@@ -76,6 +76,7 @@ void describe_range(Form& form, Ranged<double>& value) {
 
 void describe_body(Form& form, camera::Sheet& sheet) {
   form.number({"mass_kg", kKilograms, 0.001, kOptional, 1000, "with its lens"}, sheet.mass);
+  form.pair({"body_mm", kMillimetres, 5, kOptional, 5000, "width and height of what the wind meets"}, sheet.body);
   form.text({"ingress", kOptional, "code against dust and water, such as `IP66`"}, sheet.ingress);
   form.text({"impact", kOptional, "code against blows, such as `IK10`"}, sheet.impact);
   form.pair({"temperature_c", "degrees Celsius", -100, kOptional, 150, "coldest and hottest it works in"},
@@ -155,6 +156,8 @@ void describe(Form& form, camera::PowerDraw& power) {
   form.text({"supply", kOptional, "such as `PoE class 3` or `12 V DC`"}, power.supply);
   form.number({"typical_w", kWatts, 0.01, kOptional, 10000, "without infrared"}, power.typical);
   form.number({"largest_w", kWatts, 0.01, kOptional, 10000, "with infrared, heater and motor"}, power.largest);
+  form.number({"heater_w", kWatts, 0, kOptional, 10000, "of its heater alone"}, power.heater);
+  form.number({"motor_w", kWatts, 0, kOptional, 10000, "of its motors alone"}, power.motor);
 }
 
 }  // namespace sightfall::file

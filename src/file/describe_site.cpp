@@ -31,6 +31,10 @@ void describe(Form& form, site::Site& site) {
   form.points({"boundary", kOptional, "outline of the land that is the user's own"}, 3, site.boundary);
   form.list({"neighbours", kOptional, "windows of neighbours, of which it is told what cameras show"}, 0, kLongestList,
             site.neighbours);
+  form.list({"feeds", kOptional, "where power and network start"}, 0, kLongestList, site.feeds);
+  form.list({"ways", kOptional, "where cables may lie"}, 0, kLongestList, site.ways);
+  form.list({"runs", kOptional, "cables from feeds to cameras and to other feeds"}, 0, kLongestList, site.runs);
+  form.object({"wind", kOptional, "that mounts must stand; the usual one when absent"}, site.wind);
 }
 
 void describe(Form& form, site::Anchor& anchor) {
@@ -81,6 +85,8 @@ void describe(Form& form, site::Mount& mount) {
   form.text({"access", kOptional, "how it is reached, such as `ladder`"}, mount.access);
   form.number({"sway_deg", kDegrees, 0, 0, 20, "amplitude of its swing in wind"}, mount.sway);
   form.number({"sway_hz", kHertz, 0, 0, 50, "how often it swings"}, mount.sway_frequency);
+  form.object({"fixing", kOptional, "what holds the bracket"}, mount.fixing);
+  form.object({"pole", kOptional, "that it is on"}, mount.pole);
 }
 
 void describe(Form& form, site::Place& place) {

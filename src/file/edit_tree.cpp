@@ -7,7 +7,7 @@
 namespace sightfall::file {
 namespace {
 
-constexpr std::array<Place, 23> kPlaces{{{"name"},
+constexpr std::array<Place, 28> kPlaces{{{"name"},
                                          {"about"},
                                          {"site/anchor"},
                                          {"site/plan"},
@@ -20,10 +20,15 @@ constexpr std::array<Place, 23> kPlaces{{{"name"},
                                          {"site/places", true},
                                          {"site/boundary"},
                                          {"site/neighbours", true},
+                                         {"site/feeds", true},
+                                         {"site/ways", true},
+                                         {"site/runs", true},
+                                         {"site/wind"},
                                          {"conditions", true},
                                          {"needs", true},
                                          {"cameras", true},
                                          {"catalogue", true},
+                                         {"keeping"},
                                          {"settings/level_table"},
                                          {"settings/level_tables", true},
                                          {"settings/units"},
@@ -37,12 +42,17 @@ struct Reference {
   std::string_view field;  ///< a name or a list of names; empty: a lone member
   std::string_view to;     ///< list that the name leads to
 };
-constexpr std::array<Reference, 6> kReferences{{{"cameras", "sheet", "catalogue"},
-                                                {"cameras", "mount", "site/mounts"},
-                                                {"needs", "place", "site/places"},
-                                                {"needs", "conditions", "conditions"},
-                                                {"conditions", "lamps", "site/lamps"},
-                                                {"settings/level_table", "", "settings/level_tables"}}};
+constexpr std::array<Reference, 11> kReferences{{{"cameras", "sheet", "catalogue"},
+                                                 {"cameras", "mount", "site/mounts"},
+                                                 {"needs", "place", "site/places"},
+                                                 {"needs", "conditions", "conditions"},
+                                                 {"conditions", "lamps", "site/lamps"},
+                                                 {"site/feeds", "battery", "site/feeds"},
+                                                 {"site/runs", "from", "site/feeds"},
+                                                 {"site/runs", "to", "site/feeds"},
+                                                 {"site/runs", "to", "cameras"},
+                                                 {"site/runs", "along", "site/ways"},
+                                                 {"settings/level_table", "", "settings/level_tables"}}};
 
 constexpr std::string_view kVersionMember = "sightfall";
 

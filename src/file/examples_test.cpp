@@ -36,7 +36,7 @@ std::string lines_of(const Errors& errors) {
 template <class Document>
 void expect_as_it_is(const fs::path& path, const Checked<Document>& document) {
   ASSERT_TRUE(document.has_value()) << lines_of(document.error());
-  EXPECT_EQ(to_text(*document), text_of(path)) << path;
+  expect_golden(path, to_text(*document));
 }
 
 template <class Document>

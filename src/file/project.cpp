@@ -53,6 +53,7 @@ void finish_project(need::Project& project, const LampFiles& lamp_files, Report&
     check_sheet(project.catalogue[i], item_spot("catalogue", i, project.catalogue[i].name), report);
   check_settings(project.settings, report);
   check_cameras(project, report);
+  check_carriers(project, report);
   check_needs(project, report);
 }
 
@@ -62,6 +63,7 @@ Checked<need::Project> read_project(const Value& document, const std::string& fi
   need::Project project;
   project.settings.typical = default_typical();
   project.settings.materials = default_materials();
+  project.settings.cables = default_cables();
   Checked<need::Project> result =
       read<need::Project>(document, file_name, std::move(project),
                           [&](need::Project& found, Report& report) { finish_project(found, lamp_files, report); });

@@ -67,6 +67,9 @@ const detail::Typical& default_typical();
 /// The materials of data/materials.json.
 const light::Materials& default_materials();
 
+/// The kinds of cable of data/cables.json.
+const std::vector<site::Cable>& default_cables();
+
 /// The level tables of data/levels.json, the default one first.
 const std::vector<detail::LevelTable>& standard_level_tables();
 

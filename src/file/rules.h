@@ -13,6 +13,8 @@ namespace sightfall::file {
 /// Points nearer to each other than this are one point given twice, m.
 inline constexpr double kLeastStep = 1e-3;
 
+/// That no point of a line is the one before it given again; the spot is the line's.
+void check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report);  // rules_site.cpp
 /// Solids, veils, places; and that every material is one of the table.
 void check_site(const site::Site& site, const light::Materials& materials, Report& report);  // rules_site.cpp
 void check_lamps(const site::Site& site, Report& report);                                    // rules_light.cpp
@@ -22,9 +24,11 @@ void check_conditions(need::Project& project, Report& report);
 void check_stream(const std::optional<camera::Stream>& stream, const Spot& spot, Report& report);  // rules_sheet.cpp
 void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report);                    // rules_sheet.cpp
 void check_cameras(const need::Project& project, Report& report);                                  // rules_cameras.cpp
-void check_needs(const need::Project& project, Report& report);                                    // rules_needs.cpp
-void check_settings(const need::Settings& settings, Report& report);                               // rules_settings.cpp
-void check_typical(const detail::Typical& typical, Report& report);                                // rules_typical.cpp
+/// Feeds, ways, runs, and what holds the mounts.
+void check_carriers(const need::Project& project, Report& report);    // rules_carriers.cpp
+void check_needs(const need::Project& project, Report& report);       // rules_needs.cpp
+void check_settings(const need::Settings& settings, Report& report);  // rules_settings.cpp
+void check_typical(const detail::Typical& typical, Report& report);   // rules_typical.cpp
 void check_estimates(const camera::Sheet& sheet, const Spot& spot, Report& report);
 
 }  // namespace sightfall::file

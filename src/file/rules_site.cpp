@@ -25,10 +25,6 @@ bool check_points(const std::vector<geom::PlanPoint>& line, const Spot& spot, Re
   return good;
 }
 
-void check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
-  if (report.clean(spot.path, spot.field)) check_points(line, spot, report);
-}
-
 bool check_ring(const geom::Ring& ring, const Spot& spot, Report& report) {
   const bool good = check_points(ring, spot, report);
   if (ring.size() < 2 || norm(ring.front() - ring.back()) >= kLeastStep) return good;
@@ -151,6 +147,10 @@ void check_each(const std::vector<Thing>& things, const std::string& list, Repor
 }
 
 }  // namespace
+
+void check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
+  if (report.clean(spot.path, spot.field)) check_points(line, spot, report);
+}
 
 void check_site(const site::Site& site, const light::Materials& materials, Report& report) {
   check_terrain(site.terrain, report);

@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "detail/typical_entries.h"
+#include "embedded/cables_json.h"
 #include "embedded/codec_json.h"
 #include "embedded/levels_json.h"
 #include "embedded/materials_json.h"
@@ -24,6 +25,11 @@ struct TypicalFile {
 struct MaterialsFile {
   std::string date, about;
   light::Materials materials;
+};
+
+struct CablesFile {
+  std::string date, about;
+  std::vector<site::Cable> cables;
 };
 
 struct LevelsFile {
@@ -107,6 +113,12 @@ void describe(Form& form, CodecFile& file) {
   form.list({"codecs", kRequired, ""}, 2, 2, file.codecs);
 }
 
+void describe(Form& form, CablesFile& file) {
+  form.text({"date", kRequired, ""}, file.date);
+  form.lines({"about", kRequired, ""}, file.about);
+  form.list({"cables", kRequired, ""}, 1, 1000, file.cables);
+}
+
 void describe(Form& form, LevelsFile& file) {
   form.text({"date", kRequired, ""}, file.date);
   form.lines({"about", kRequired, ""}, file.about);
@@ -170,6 +182,11 @@ const detail::Typical& default_typical() {
 const light::Materials& default_materials() {
   static const auto kFile = built_in<MaterialsFile>(embedded::materials_json, "data/materials.json");
   return kFile.materials;
+}
+
+const std::vector<site::Cable>& default_cables() {
+  static const auto kFile = built_in<CablesFile>(embedded::cables_json, "data/cables.json");
+  return kFile.cables;
 }
 
 const std::vector<detail::LevelTable>& standard_level_tables() {

@@ -24,6 +24,7 @@ struct Settings {
   std::vector<detail::LevelTable> level_tables;  ///< the user's own, beside those of the standard
   detail::LevelTable levels;                     ///< the table in force: the reader looks level_table up
   light::Materials materials;                    ///< data/materials.json, which the reader puts here
+  std::vector<site::Cable> cables;               ///< data/cables.json, likewise
   Units units = Units::kMetres;
   Frequency mains{50};       ///< that lamps are fed with
   Length sample_spacing{1};  ///< between samples of a place; a large place is sampled coarser, a small one finer
@@ -36,6 +37,13 @@ struct Photometry {
   light::Candela candela;
 };
 
+/// How long what was recorded is kept.
+struct Keeping {
+  std::optional<Time> wanted;  ///< at least
+  std::optional<Time> most;    ///< the user's law sets a cap
+  std::string reason;          ///< of the cap, as it is printed
+};
+
 struct Project {
   std::string name;
   std::string about;
@@ -45,6 +53,7 @@ struct Project {
   std::vector<camera::Camera> cameras;
   std::vector<camera::Sheet> catalogue;
   std::vector<Photometry> photometry;
+  Keeping keeping;
   Settings settings;
 };
 

@@ -12,6 +12,7 @@
 #include "geom/mesh.h"
 #include "geom/polygon.h"
 #include "geom/vec.h"
+#include "site/carriers.h"
 #include "unit/quantity.h"
 
 namespace sightfall::site {
@@ -77,6 +78,8 @@ struct Mount {
   std::string access;                             ///< how it is reached, such as `ladder`
   Angle sway;                                     ///< amplitude of its swing in wind, zero when rigid
   Frequency sway_frequency;
+  std::optional<Fixing> fixing;
+  std::optional<Pole> pole;
 };
 
 enum class PlaceKind { kZone, kLine, kRoute };
@@ -174,6 +177,10 @@ struct Site {
   std::vector<Place> places;
   geom::Ring boundary;
   std::vector<Window> neighbours;
+  std::vector<Feed> feeds;
+  std::vector<Way> ways;
+  std::vector<Run> runs;
+  std::optional<Wind> wind;
 };
 
 }  // namespace sightfall::site

@@ -1,0 +1,8 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the cameras ask of what carries them, as JSON: the contract for scripts.
+//   Schema   schema/loads_answer.schema.json
+//   Checked  loads_answer_test.cpp; tests/case
+#pragma once
+#include "file/json.h"
+
+namespace sightfall::file {}  // namespace sightfall::file

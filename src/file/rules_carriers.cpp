@@ -1,0 +1,236 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "file/by_name.h"
+#include "file/rules.h"
+
+namespace sightfall::file {
+namespace {
+
+using site::Feed;
+using site::FeedKind;
+using site::Run;
+
+/// A way along a wall may be drawn so far within the building.
+constexpr double kWithin = 0.3;  // m
+constexpr double kLookEvery = 0.1;
+
+double distance_to_segment(geom::PlanPoint p, geom::PlanPoint a, geom::PlanPoint b) {
+  const geom::PlanPoint along = b - a;
+  const double square = along.x * along.x + along.y * along.y;
+  const double t = square == 0 ? 0 : ((p.x - a.x) * along.x + (p.y - a.y) * along.y) / square;
+  return norm(p - (a + std::clamp(t, 0.0, 1.0) * along));
+}
+
+bool deep_inside(const geom::Outline& outline, geom::PlanPoint p) {
+  if (!geom::contains(outline, p)) return false;
+  const auto clear_of = [&](const geom::Ring& ring) {
+    for (size_t i = 0; i < ring.size(); ++i)
+      if (distance_to_segment(p, ring[i], ring[(i + 1) % ring.size()]) <= kWithin) return false;
+    return true;
+  };
+  return clear_of(outline.outer) && std::all_of(outline.holes.begin(), outline.holes.end(), clear_of);
+}
+
+bool passes_through(const std::vector<geom::PlanPoint>& line, const geom::Outline& outline) {
+  for (size_t i = 1; i < line.size(); ++i) {
+    const double length = norm(line[i] - line[i - 1]);
+    const int steps = std::max(1, static_cast<int>(std::ceil(length / kLookEvery)));
+    for (int k = 0; k <= steps; ++k)
+      if (deep_inside(outline, line[i - 1] + (static_cast<double>(k) / steps) * (line[i] - line[i - 1]))) return true;
+  }
+  return false;
+}
+
+void check_way(const site::Way& way, const Spot& spot, const site::Site& site, Report& report) {
+  if (!report.clean(spot.path, "line")) return;
+  check_line(way.line, spot.at("line"), report);
+  if (way.indoors || way.kind == site::WayKind::kTrench) return;
+  for (size_t i = 0; i < site.solids.size(); ++i) {
+    const site::Solid& solid = site.solids[i];
+    const Spot building = item_spot("site.solids", i, solid.name);
+    if (solid.kind != site::SolidKind::kBuilding || !report.clean(building.path, "") ||
+        !report.clean(building.path, "outline"))
+      continue;
+    if (passes_through(way.line, solid.outline))
+      report.add(ErrorKind::kGeometry, spot.at("line"),
+                 "passes through the building " + in_quotes(solid.name) +
+                     "; lead it around, or say `indoors` when it lies in it");
+  }
+}
+
+/// The runs of a site beside the things that they join.
+class Joints {
+ public:
+  Joints(const need::Project& project, Report& report)
+      : project_{project},
+        report_{report},
+        feeds_(project.site.feeds, "site", "feeds", report),
+        cameras_(project.cameras, "", "cameras", report),
+        ways_(project.site.ways, "site", "ways", report),
+        cables_(project.settings.cables, "", "", report) {}
+
+  void check() {
+    check_batteries();
+    for (size_t i = 0; i < project_.site.runs.size(); ++i) {
+      const Run& run = project_.site.runs[i];
+      const Spot spot = item_spot("site.runs", i, run.name);
+      if (!report_.clean(spot.path, "")) continue;
+      check_start(run, spot);
+      check_end(run, spot);
+      for (size_t k = 0; k < run.along.size(); ++k)
+        ways_.find(run.along[k], spot.at(fmt::format("along[{}]", k)), "way of the site", report_);
+    }
+    check_loops();
+  }
+
+ private:
+  void wrong(const Spot& spot, std::string text) { report_.add(ErrorKind::kField, spot, std::move(text)); }
+
+  void check_batteries() {
+    for (size_t i = 0; i < project_.site.feeds.size(); ++i) {
+      const Feed& feed = project_.site.feeds[i];
+      const Spot spot = item_spot("site.feeds", i, feed.name);
+      if (!report_.clean(spot.path, "")) continue;
+      if (feed.ports.powered > feed.ports.count)
+        wrong(spot.at("powered"), fmt::format("found {}; it has {} ports", feed.ports.powered, feed.ports.count));
+      if (feed.battery.empty()) continue;
+      const Feed* battery = feeds_.find(feed.battery, spot.at("battery"), "feed", report_);
+      if (battery != nullptr && battery->kind != FeedKind::kBattery)
+        wrong(spot.at("battery"), "found " + in_quotes(feed.battery) + ", which is no battery");
+    }
+  }
+
+  void check_start(const Run& run, const Spot& spot) {
+    const Feed* from = feeds_.find(run.from, spot.at("from"), "feed", report_);
+    const site::Cable* cable = cables_.find(run.cable, spot.at("cable"), "cable of data/cables.json", report_);
+    if (from == nullptr || cable == nullptr) return;
+    const bool supply = from->kind == FeedKind::kSupply;
+    if (from->kind == FeedKind::kBattery)
+      return wrong(spot.at("from"),
+                   "found the battery " + in_quotes(run.from) + "; name it as `battery` of the feeds that it carries");
+    if (supply != (cable->medium == site::CableMedium::kConductors))
+      wrong(spot.at("cable"), "found " + in_quotes(run.cable) +
+                                  (supply ? "; from a supply goes a cable of conductors"
+                                          : "; from a port goes a cable of pairs or fibre"));
+    if (run.port) check_port(run, *from, spot.at("port"));
+  }
+
+  void check_port(const Run& run, const Feed& from, const Spot& spot) {
+    if (from.kind == FeedKind::kSupply) return wrong(spot, "found a port; a supply has none");
+    if (*run.port > from.ports.count)
+      return wrong(spot, fmt::format("found {}; {} has {} ports", *run.port, in_quotes(from.name), from.ports.count));
+    const auto [used, fresh] = used_.emplace(std::pair(from.name, *run.port), run.name);
+    if (!fresh)
+      wrong(spot,
+            fmt::format("found {} of {}, which {} uses", *run.port, in_quotes(from.name), in_quotes(used->second)));
+  }
+
+  void check_end(const Run& run, const Spot& spot) {
+    const auto& cameras = project_.cameras;
+    const bool camera =
+        std::any_of(cameras.begin(), cameras.end(), [&](const auto& one) { return one.name == run.to; });
+    const auto feed = std::find_if(project_.site.feeds.begin(), project_.site.feeds.end(),
+                                   [&](const Feed& one) { return one.name == run.to; });
+    if (camera && feed != project_.site.feeds.end())
+      return wrong(spot.at("to"), "found " + in_quotes(run.to) + ", which is both a camera and a feed; rename one");
+    if (run.to == run.from) return wrong(spot.at("to"), "found the feed it starts at");
+    if (!camera && feed == project_.site.feeds.end()) {
+      cameras_.find(run.to, spot.at("to"), "camera or feed", report_);
+      return;
+    }
+    if (feed != project_.site.feeds.end() && feed->kind == FeedKind::kBattery)
+      wrong(spot.at("to"), "found the battery " + in_quotes(run.to));
+    const bool power = is_power(run);
+    const auto [other, fresh] = ends_.emplace(std::pair(run.to, power), run.name);
+    if (!fresh)
+      wrong(spot.at("to"), fmt::format("found {}, where {} ends already", in_quotes(run.to), in_quotes(other->second)));
+  }
+
+  bool is_power(const Run& run) const {
+    const auto& cables = project_.settings.cables;
+    return std::any_of(cables.begin(), cables.end(), [&](const site::Cable& one) {
+      return one.name == run.cable && one.medium == site::CableMedium::kConductors;
+    });
+  }
+
+  /// Each feed hangs on one other at the most, so a loop is found by going up. It is told once, of its first run.
+  void check_loops() {
+    const auto& runs = project_.site.runs;
+    std::map<std::string, const Run*> up;
+    for (const Run& run : runs)
+      if (!is_power(run)) up.emplace(run.to, &run);
+    std::set<std::string> told;
+    for (size_t i = 0; i < runs.size(); ++i) {
+      std::vector<std::string> chain{runs[i].to};
+      for (auto at = up.find(runs[i].from); at != up.end() && chain.size() <= runs.size();
+           at = up.find(at->second->from))
+        chain.push_back(at->first);
+      const auto again = std::find(chain.begin() + 1, chain.end(), runs[i].to);
+      if (again == chain.end() || told.count(runs[i].to) > 0) continue;
+      told.insert(chain.begin(), again);
+      wrong(item_spot("site.runs", i, runs[i].name).at("to"), "closes a loop: " + joined({chain.begin(), again}));
+    }
+  }
+
+  static std::string joined(const std::vector<std::string>& chain) {
+    std::string text;
+    for (auto at = chain.rbegin(); at != chain.rend(); ++at) text += (text.empty() ? "" : ", ") + in_quotes(*at);
+    return text;
+  }
+
+  const need::Project& project_;
+  Report& report_;
+  ByName<Feed> feeds_;
+  ByName<camera::Camera> cameras_;
+  ByName<site::Way> ways_;
+  ByName<site::Cable> cables_;
+  std::map<std::pair<std::string, int>, std::string> used_;   ///< ports, by whom
+  std::map<std::pair<std::string, bool>, std::string> ends_;  ///< what a run of network (of power) leads to
+};
+
+void check_fixing(const site::Mount& mount, const Spot& spot, Report& report) {
+  if (!mount.fixing || !report.clean(spot.path, "fixing")) return;
+  const site::Fixing& fixing = *mount.fixing;
+  const bool screw = fixing.kind == site::FixingKind::kWoodScrew || fixing.kind == site::FixingKind::kLagScrew;
+  const auto missing = [&](const char* field, const char* why) {
+    report.add(ErrorKind::kField, spot.at(std::string("fixing.") + field), why);
+  };
+  if (screw && !fixing.diameter) missing("diameter_mm", "missing; a screw's hold follows from its diameter");
+  if (screw && !fixing.depth) missing("depth_mm", "missing; a screw's hold follows from its depth");
+  if (!screw && !fixing.allowable)
+    missing("allowable_n", "missing; what an anchor or clamp may carry is its maker's to say");
+}
+
+void check_pole(const site::Mount& mount, const Spot& spot, Report& report) {
+  if (!mount.pole || !report.clean(spot.path, "pole")) return;
+  if (mount.pole->wall > mount.pole->outer / 2)
+    report.add(ErrorKind::kField, spot.at("pole.wall_mm"), "is more than half of the diameter");
+  if (mount.pole->height < mount.height)
+    report.add(ErrorKind::kField, spot.at("pole.height_m"),
+               fmt::format("found {} m; the mount is at {} m", print_number(mount.pole->height.si()),
+                           print_number(mount.height.si())));
+}
+
+}  // namespace
+
+void check_carriers(const need::Project& project, Report& report) {
+  const site::Site& site = project.site;
+  for (size_t i = 0; i < site.ways.size(); ++i) {
+    const Spot spot = item_spot("site.ways", i, site.ways[i].name);
+    if (report.clean(spot.path, "") && report.clean(spot.path, "kind")) check_way(site.ways[i], spot, site, report);
+  }
+  for (size_t i = 0; i < site.mounts.size(); ++i) {
+    const Spot spot = item_spot("site.mounts", i, site.mounts[i].name);
+    check_fixing(site.mounts[i], spot, report);
+    check_pole(site.mounts[i], spot, report);
+  }
+  Joints(project, report).check();
+}
+
+}  // namespace sightfall::file
