@@ -52,6 +52,7 @@ TEST(Limit, HasWordsOfItsOwnForEach) {
   EXPECT_EQ(in_words(Limit::kAngle), "angle");
   EXPECT_EQ(in_words(Limit::kOcclusion), "occlusion");
   EXPECT_EQ(in_words(Limit::kOutOfView), "out of view");
+  EXPECT_EQ(in_words(Limit::kMask), "mask");
 }
 
 }  // namespace

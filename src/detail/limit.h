@@ -23,6 +23,7 @@ enum class Limit {
   kOcclusion,    ///< hidden by a solid
   kColour,       ///< monochrome where colour is asked for
   kOutOfView,    ///< outside every picture
+  kMask,         ///< in a part of the picture that is blacked out
 };
 
 /// The limit in words, such as `out of view`.

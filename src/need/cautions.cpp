@@ -16,9 +16,7 @@ using geom::Vec3;
 
 bool has_in_picture(const Station& station, const site::Scene& scene, SitePoint point) {
   const Vec3 at = station.pose.camera_from_site * (point - station.pose.eye_site);
-  const auto image = camera::image_point(station.lens.projector, at);
-  return image && camera::in_picture(station.lens.projector, *image) &&
-         scene.passed({station.pose.eye_site, point}) > 0;
+  return shows(station, at) && scene.passed({station.pose.eye_site, point}) > 0;
 }
 
 void add_mount_cautions(const Project& project, std::vector<Caution>& cautions) {

@@ -81,6 +81,12 @@ TEST(Cautions, AWindowOutsideThePictureIsNotTold) {
   EXPECT_THAT(cautions(project, "window"), IsEmpty());
 }
 
+TEST(Cautions, AWindowUnderAMaskIsNotTold) {
+  Project project = with_window();
+  project.cameras.front().masks = {{"upper half", 0, 0, 1, 0.55}};
+  EXPECT_THAT(cautions(project, "window"), IsEmpty());
+}
+
 TEST(Cautions, AWindowInAWallIsTold) {
   Project project = with_window();
   site::Solid house;

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "base/check.h"
+#include "camera/mask.h"
 #include "camera/stream_in_force.h"
 #include "detail/typical_entries.h"
 #include "need/station_light.h"
@@ -140,6 +141,12 @@ double sway_rate(const site::Mount& mount) {
 
 }  // namespace
 
+bool shows(const Station& station, geom::Vec3 in_camera) {
+  const auto at = camera::image_point(station.lens.projector, in_camera);
+  return at && camera::in_picture(station.lens.projector, *at) &&
+         !camera::masked(station.masks, station.lens.projector, *at);
+}
+
 std::string_view compression_in_words(const Project& project) {
   const auto streams = [&](const camera::Camera& camera) {
     const camera::Sheet* sheet = find_named(project.catalogue, camera.sheet);
@@ -165,6 +172,7 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   const Typical typical = detail::with_estimates(table, sheet.estimates);
   Station station;
   station.name = camera.name;
+  station.masks = camera.masks;
   station.lens = camera::lens_at(
       sheet, {camera.focal.value_or(sheet.focal.wide), camera.f_number, typical.f_number_unknown.value.nominal});
   station.pose = geom::pose_of(eye_site, camera.heading, camera.tilt, camera.roll);

@@ -50,6 +50,7 @@ struct Station {
   detail::CameraConstants constants;
   detail::RangedInputs inputs;  ///< the camera's part; subject_inputs adds the subject's
   double frame_rate = 0;        ///< Hz
+  std::vector<camera::Mask> masks;
   camera::LensClass lens_class = camera::LensClass::kStandard;  ///< stated or assumed
   std::vector<Assumption> assumptions;
 
@@ -83,6 +84,9 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
 
 /// Every camera's of a project, in their order.
 std::vector<Station> stations_of(const Project& project);
+
+/// Whether the point, in the camera's frame, is in its picture and no mask covers it.
+bool shows(const Station& station, geom::Vec3 in_camera);
 
 /// Whether compression is in a project's figures: `before compression`, `through each camera's stream`, or in between.
 std::string_view compression_in_words(const Project& project);

@@ -146,7 +146,7 @@ SIGHTFALL_WIDE_VECTORS void view_tile_by_table(const Aim a, const RadialTable& t
   }
 }
 
-/// A mapping that is not radial, point by point.
+/// A mapping that is not radial, or a picture with masks, point by point.
 void view_tile_at_length(const Station& station, const float* x, const float* y, const float* z, TileView& view) {
   const camera::Projector& p = station.lens.projector;
   const geom::Mat3& turn = station.pose.camera_from_site;
@@ -155,9 +155,8 @@ void view_tile_at_length(const Station& station, const float* x, const float* y,
     const Vec3 ray =
         Vec3{static_cast<double>(x[i]), static_cast<double>(y[i]), static_cast<double>(z[i])} - station.pose.eye_site;
     const Vec3 at = turn * ray;
-    const auto image = camera::image_point(p, at);
     const double level = std::hypot(ray.x, ray.y);
-    if (!image || !camera::in_picture(p, *image) || level < 1e-9) continue;
+    if (!shows(station, at) || level < 1e-9) continue;
     const Vec3 across{-ray.y / level, ray.x / level, 0};
     const auto on = camera::surface_density(camera::jacobian(p, at), turn * across, turn * Vec3{0, 0, 1});
     view.density[i] = static_cast<float>(on.least);
@@ -215,7 +214,9 @@ void for_each_tile(const Station& station, const SweepPoints& points, double fai
       const float* x = points.x.data() + tile.first;
       const float* y = points.y.data() + tile.first;
       const float* z = points.z.data() + tile.first;
-      if (aim.closed_form)
+      if (!station.masks.empty())
+        view_tile_at_length(station, x, y, z, view);
+      else if (aim.closed_form)
         view_tile(aim, x, y, z, view);
       else if (fisheye)
         view_tile_by_table(aim, *table, x, y, z, view);

@@ -127,6 +127,26 @@ TEST(Sweep, EqualsTheLongWayThroughBrownDistortion) { hold_against_the_long_way(
 TEST(Sweep, EqualsTheLongWayThroughTangentialDistortion) { hold_against_the_long_way(Form::kTangential); }
 TEST(Sweep, EqualsTheLongWayThroughFisheyes) { hold_against_the_long_way(Form::kFisheye); }
 
+TEST(Sweep, LeavesOutWhatAMaskCoversAndNothingElse) {
+  Dice dice;
+  for (const Form form : {Form::kPlain, Form::kBrown, Form::kFisheye}) {
+    Station station = random_station(form, dice);
+    const auto points = cloud(dice, 3000);
+    const auto whole = hits_of(station, {}, points);
+    station.masks = {{"left", 0, 0, 0.45, 1}};
+    const auto masked = hits_of(station, {}, points);
+    size_t covered = 0;
+    for (const auto& [point, hit] : whole) {
+      const geom::Vec3 at = station.pose.camera_from_site * (points[point] - station.pose.eye_site);
+      if (on_the_edge(station, points[point], the_long_way(station, points[point]))) continue;
+      EXPECT_EQ(masked.count(point) == 1, shows(station, at));
+      covered += shows(station, at) ? 0 : 1;
+    }
+    EXPECT_GT(covered, 0U);
+    EXPECT_GT(masked.size(), 0U);
+  }
+}
+
 TEST(Sweep, CullingDropsNoPointOfACompactSite) {
   // Far cameras with narrow views over small clusters: whole tiles in, out and on the edge.
   Dice dice;

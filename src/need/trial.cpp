@@ -189,9 +189,10 @@ Limit Trial::unseen_because(size_t sample) const {
   Limit because = Limit::kOutOfView;
   for (const auto& seat : seats_) {
     const Limit gate = seat->views[sample].gate;
-    // The camera that comes nearest to seeing it tells: turned away is nearer than hidden, hidden than out of view.
+    // The camera that comes nearest to seeing it tells: turned away is nearer than hidden, hidden than blacked out,
+    // blacked out than out of view.
     if (gate == Limit::kAngle || gate == Limit::kColour) return gate;
-    if (gate == Limit::kOcclusion) because = gate;
+    if (gate == Limit::kOcclusion || (gate == Limit::kMask && because == Limit::kOutOfView)) because = gate;
   }
   return because;
 }

@@ -8,6 +8,7 @@
 #include <numeric>
 #include <span>
 
+#include "camera/mask.h"
 #include "need/illumination.h"
 
 namespace sightfall::need {
@@ -130,9 +131,11 @@ class Viewer {
     return sample.at_site + p.across * stance.across + Vec3{0, 0, p.up};
   }
 
-  bool falls_inside(Vec3 point_site) const {
-    const auto at = camera::image_point(station_.lens.projector, in_camera(point_site));
-    return at && camera::in_picture(station_.lens.projector, *at);
+  bool falls_inside(Vec3 point_site) const { return shows(station_, in_camera(point_site)); }
+
+  bool is_masked(Vec3 middle) const {
+    const auto at = camera::image_point(station_.lens.projector, middle);
+    return at && camera::masked(station_.masks, station_.lens.projector, *at);
   }
 
   /// How many of the body's points must be in the picture and unhidden.
@@ -145,7 +148,10 @@ class Viewer {
     const Stance stance = stance_of(need_, sample, to_eye);
     const auto inside = std::count_if(body_.begin(), body_.end(),
                                       [&](BodyPoint p) { return falls_inside(body_point(sample, stance, p)); });
-    if (static_cast<double>(inside) < needed()) return view;
+    if (static_cast<double>(inside) < needed()) {
+      if (!station_.masks.empty() && is_masked(in_camera(sample.at_site))) view.gate = Limit::kMask;
+      return view;
+    }
     const Vec3 middle = in_camera(sample.at_site);
     if (!camera::image_point(station_.lens.projector, middle)) return view;
     if (dot(stance.outward, to_eye) <= 0 || !faces(need_, typical_, stance, to_eye)) {
@@ -188,7 +194,7 @@ class Viewer {
   void hide(const std::vector<Sample>& samples, std::vector<SampleView>& views) const {
     std::vector<size_t> open;
     for (size_t i = 0; i < views.size(); ++i)
-      if (views[i].gate != Limit::kOutOfView) open.push_back(i);
+      if (views[i].gate != Limit::kOutOfView && views[i].gate != Limit::kMask) open.push_back(i);
     std::vector<float> x(open.size()), y(open.size()), z(open.size()), fraction(open.size());
     std::vector<std::array<float, kBodyPoints>> passed(open.size());
     std::vector<int> inside(open.size(), 0);

@@ -60,6 +60,16 @@ TEST(View, EndsAtThePicturesEdges) {
   EXPECT_EQ(looking.at(need, {0, -10, 1.6}).gate, Limit::kOutOfView);
 }
 
+TEST(View, WhatAMaskCoversIsNotSeen) {
+  Looking looking;
+  const Need need = facing_south(Subject::kFace);
+  looking.camera.masks = {{"left half", 0, 0, 0.5, 1}};
+  EXPECT_EQ(looking.at(need, {-2, 10, 1.6}).gate, Limit::kMask);
+  EXPECT_EQ(looking.at(need, {0.06, 10, 1.6}).gate, Limit::kOutOfView);  // its middle is clear, an eye is not
+  EXPECT_EQ(looking.at(need, {0.08, 10, 1.6}).gate, Limit::kNone);
+  EXPECT_EQ(looking.at(need, {-20, 10, 1.6}).gate, Limit::kOutOfView);
+}
+
 TEST(View, AFaceIsGatedByYaw) {
   const Looking looking;
   const auto gate = [&](double turn) { return looking.at(facing(Subject::kFace, 180 + turn), {0, 10, 1.6}).gate; };

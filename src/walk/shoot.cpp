@@ -162,13 +162,26 @@ Picture developed(const Plane& electrons, const Exposure& exposure, bool monochr
   return picture;
 }
 
+void black_out(const std::vector<camera::Mask>& masks, Picture& picture) {
+  const auto edge = [](double share, int of) { return static_cast<int>(std::lround(share * of)); };
+  for (const camera::Mask& mask : masks) {
+    const auto first = static_cast<size_t>(edge(mask.left, picture.columns));
+    const auto count = static_cast<size_t>(edge(mask.right, picture.columns)) - first;
+    for (int row = edge(mask.top, picture.rows); row < edge(mask.bottom, picture.rows); ++row)
+      std::fill_n(&picture.rgb[3 * (static_cast<size_t>(row) * static_cast<size_t>(picture.columns) + first)],
+                  3 * count, uint8_t{0});
+  }
+}
+
 Picture shoot(const StillCast& still, const Stage& stage, const Shot& shot) {
   const detail::Exposed exposed = detail::exposed(shot.station->constants, shot.seen, shot.values);
   const detail::Blur blur = detail::blur_of(shot.station->constants, shot.seen, shot.values, exposed);
   const Background background = still.background(stage, exposed.power);
   const Cutout subject = cast_subject(stage, *shot.station, exposed.power, reach_of(blur, 1));
   const Exposure exposure = expose_picture(background, subject, shot);
-  return developed(electrons(exposure, shot), exposure, shot.station->monochrome);
+  Picture picture = developed(electrons(exposure, shot), exposure, shot.station->monochrome);
+  black_out(shot.station->masks, picture);
+  return picture;
 }
 
 }  // namespace sightfall::walk

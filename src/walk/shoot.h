@@ -52,6 +52,9 @@ Plane electrons(const Exposure& exposure, const Shot& shot);
 /// The picture of electrons: luminance by the tone curve, hues unless the camera is in monochrome.
 Picture developed(const Plane& electrons, const Exposure& exposure, bool monochrome);
 
+/// Blackens what the masks cover.
+void black_out(const std::vector<camera::Mask>& masks, Picture& picture);
+
 /// All of it, over what stands still, which shares with the stage what stands.
 Picture shoot(const StillCast& still, const Stage& stage, const Shot& shot);
 

@@ -181,6 +181,17 @@ TEST(Shoot, NoiseReductionLeavesOfFaintBarsWhatTheVerdictCountsWith) {
   EXPECT_NEAR(amplitude(1) / whole, ratio * ratio / (ratio * ratio + 1), 0.08);
 }
 
+TEST(Shoot, MasksAreBlackAndTheRestIsAsItWas) {
+  Picture picture{10, 4, std::vector<uint8_t>(3 * 40, 200)};
+  black_out({{"window", 0.2, 0.25, 0.5, 0.75}}, picture);
+  for (int row = 0; row < 4; ++row)
+    for (int column = 0; column < 10; ++column) {
+      const bool covered = column >= 2 && column < 5 && row >= 1 && row < 3;
+      for (int channel = 0; channel < 3; ++channel)
+        EXPECT_EQ(picture.rgb[static_cast<size_t>(3 * (10 * row + column) + channel)], covered ? 0 : 200);
+    }
+}
+
 TEST(Shoot, APreviewHasNoMosaic) {
   constexpr uint8_t kGreenHue = 2;
   const Card card{1e5, kGreenHue};
