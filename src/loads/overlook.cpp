@@ -95,7 +95,8 @@ std::optional<Overlooked> ground_seen(const need::Project& project, const Statio
   const double cell = static_cast<double>(p.columns) / kCells;
   const int rows = std::max(1, static_cast<int>(std::ceil(p.rows / cell)));
   const geom::Mat3 to_site = transposed(station.pose.camera_from_site);
-  const Length farthest = Quantity<Dim{.px = 1}>{p.focal_px} / faintest;
+  // Twice what is reached on the axis: a point aside is farther than it is deep.
+  const Length farthest = 2 * (Pixels{p.focal_px} / faintest);
   Overlooked seen{station.name, {}, {}, {}, {}, {}, false};
   Frame frame(p);
   for (int row = 0; row < rows; ++row)

@@ -83,8 +83,8 @@ TEST(Overlook, GroundBeyondTheBoundaryIsToldWithItsAreaAndDensity) {
   // Upright, at 20 m along the ground from a lens 3 m up: a little under 2000 / 20.
   EXPECT_NEAR(thing.density.in(px / m), 98, 3);
   // The picture is as wide as a point is deep, 0.996 y + 0.26 m at 5 degrees of tilt, out to where 2000 px reach
-  // 50 px/m, y = 39.7 m; a cell there is some 1.7 m long.
-  EXPECT_NEAR(thing.area.in(m2), 0.498 * (39.7 * 39.7 - 20 * 20) + 0.26 * 19.7, 0.06 * 591);
+  // 50 px/m, y = 39.8 m; a cell there is 1.7 m long.
+  EXPECT_NEAR(thing.area.in(m2), 0.498 * (39.8 * 39.8 - 20 * 20) + 0.26 * 19.8, 0.03 * 595);
   project.cameras.front().masks = {thing.mask};
   EXPECT_THAT(overlook(project, false).things, IsEmpty());
 }
