@@ -26,6 +26,7 @@ class Desk {
   field = $state(false);
   acts_shown = $state(false);
   site_form = $state(false);
+  history = $state(false);
   start_shown = $state(false);
 
   lay_print(print: Omit<Print, "id">): void {

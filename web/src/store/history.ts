@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Going back to what was: several undoings or redoings in a row, never over what another page has done meanwhile.
+import type { HistoryAnswer } from "../wire/answers";
+import { site } from "./site.svelte";
+
+export type Edits = HistoryAnswer["edits"];
+
+/**
+ * Steps to the document as it was after the edit at `index` (newest first; one past the last: before all that is listed):
+ * undoings negative, redoings positive.
+ */
+export function steps_to(edits: Edits, index: number): number {
+  const count = (list: Edits, undone: boolean): number => list.filter((each) => each.undone === undone).length;
+  return count(edits.slice(index), true) - count(edits.slice(0, index), false);
+}
+
+/** `revision` is the one at which the list was read. False when someone else was there first: no step is made over it. */
+export async function go(steps: number, revision: number): Promise<boolean> {
+  const back = steps < 0;
+  for (let made = 0; made < Math.abs(steps); made++) {
+    if (site.revision !== revision + made || site.unsaved > 0) return false;
+    await (back ? site.undo() : site.redo());
+  }
+  return site.revision === revision + Math.abs(steps);
+}
