@@ -4,5 +4,11 @@
 //   Checked  loads_answer_test.cpp; tests/case
 #pragma once
 #include "file/json.h"
+#include "loads/overlook.h"
+#include "need/project.h"
 
-namespace sightfall::file {}  // namespace sightfall::file
+namespace sightfall::file {
+
+Value loads_value(const need::Project& project, const loads::Overlook& overlook);  // loads_overlook.cpp
+
+}  // namespace sightfall::file
