@@ -2,7 +2,9 @@
 // Cables laid along the ways that the user drew: how long each run is, what it passes, and whether it may.
 //   Model    docs/models.md section 9: from a feed up or down and over to the nearest way, along ways to the shortest
 //            total, and over and up or down to the other end; then slack, and the service loops
-//   Checked  cabling_test.cpp
+//   Limits   a run of stated length is laid too, so that what it passes is told, but its length is the stated one; the
+//            ends of the assumptions are added up, which is wider than a 90 % range; local codes are not looked into
+//   Checked  cabling_test.cpp, cabling_laws_test.cpp
 #pragma once
 #include <optional>
 #include <string>
@@ -23,12 +25,14 @@ struct Caution {
 struct LaidRun {
   const site::Run* run = nullptr;
   const site::Cable* cable = nullptr;
-  std::vector<geom::SitePoint> line;  ///< without slack and loops; empty when its length is stated
+  std::vector<geom::SitePoint> line;  ///< without slack and loops
   std::vector<std::string> along;     ///< ways it takes, in order
   Ranged<Length> length;              ///< to be bought, slack and loops included
-  Length open;                        ///< of it along no way
+  Length open;                        ///< across, along no way
   bool outdoors = false, in_sun = false, between_buildings = false;
-  Bearing<Length> reach;  ///< beside the longest that its kind of cable may be
+  Bearing<Length> reach;           ///< beside the longest that its kind of cable may be; met when it has no such limit
+  Held held = Held::kMet;          ///< worst of reach, sheath, earths, and the ways it is told to take
+  std::vector<std::string> flags;  ///< what is so of this run, and what to do
 };
 
 struct ConduitFill {
@@ -47,8 +51,8 @@ struct Cabling {
   std::vector<LaidRun> runs;  ///< in the document's order
   std::vector<ConduitFill> conduits;
   std::vector<CableNeed> to_buy;  ///< by kind of cable, in the order of first use
-  std::vector<Caution> cautions;
-  Held held = Held::kMet;  ///< the worst of all
+  std::vector<Caution> cautions;  ///< of ways, and of all; those of a run are its flags
+  Held held = Held::kMet;         ///< the worst of all
 };
 
 /// The runs of a valid project, which must outlive the answer.

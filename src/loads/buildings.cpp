@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/buildings.h"
+
+#include <algorithm>
+
+namespace sightfall::loads {
+namespace {
+
+using geom::PlanPoint;
+
+double distance(PlanPoint p, PlanPoint a, PlanPoint b) {
+  const PlanPoint along = b - a;
+  const double square = dot(along, along);
+  const double share = square == 0 ? 0 : std::clamp(dot(p - a, along) / square, 0.0, 1.0);
+  return norm(p - a - share * along);
+}
+
+bool hangs_on(const geom::Ring& ring, PlanPoint p) {
+  for (size_t i = 0; i < ring.size(); ++i)
+    if (distance(p, ring[i], ring[(i + 1) % ring.size()]) <= kOnWall) return true;
+  return false;
+}
+
+void add_crossings(const geom::Ring& ring, PlanPoint a, PlanPoint b, std::vector<double>& shares) {
+  for (size_t i = 0; i < ring.size(); ++i) {
+    const PlanPoint c = ring[i], side = ring[(i + 1) % ring.size()] - c, along = b - a;
+    const double area = cross(along, side);
+    if (area == 0) continue;
+    const double t = cross(c - a, side) / area, s = cross(c - a, along) / area;
+    if (t > 0 && t < 1 && s >= 0 && s <= 1) shares.push_back(t);
+  }
+}
+
+/// Whether the outline lies wholly to one side of the line.
+bool apart(const geom::Ring& ring, const std::vector<geom::SitePoint>& line) {
+  geom::Box2 box;
+  for (const geom::SitePoint& point : line) box.include(plan(point));
+  const geom::Box2 outline = geom::bounds(ring);
+  return outline.high.x < box.low.x || outline.low.x > box.high.x || outline.high.y < box.low.y ||
+         outline.low.y > box.high.y;
+}
+
+/// Metres of the line within an outline and without.
+std::pair<double, double> within_and_without(const geom::Outline& outline, const std::vector<geom::SitePoint>& line) {
+  std::pair<double, double> metres{0, 0};
+  for (size_t i = 1; i < line.size(); ++i) {
+    const PlanPoint a = plan(line[i - 1]), b = plan(line[i]);
+    std::vector<double> shares{0, 1};
+    add_crossings(outline.outer, a, b, shares);
+    for (const geom::Ring& hole : outline.holes) add_crossings(hole, a, b, shares);
+    std::sort(shares.begin(), shares.end());
+    for (size_t k = 1; k < shares.size(); ++k) {
+      const PlanPoint middle = a + 0.5 * (shares[k - 1] + shares[k]) * (b - a);
+      (contains(outline, middle) ? metres.first : metres.second) += (shares[k] - shares[k - 1]) * norm(b - a);
+    }
+  }
+  return metres;
+}
+
+template <class Where>
+const site::Solid* building_where(const site::Site& site, const Where& where) {
+  const auto found = std::find_if(site.solids.begin(), site.solids.end(), [&](const site::Solid& solid) {
+    return solid.kind == site::SolidKind::kBuilding && where(solid.outline);
+  });
+  return found == site.solids.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+const site::Solid* building_around(const site::Site& site, PlanPoint at) {
+  return building_where(site, [&](const geom::Outline& outline) { return contains(outline, at); });
+}
+
+const site::Solid* building_at(const site::Site& site, PlanPoint at) {
+  const site::Solid* around = building_around(site, at);
+  if (around != nullptr) return around;
+  return building_where(site, [&](const geom::Outline& outline) { return hangs_on(outline.outer, at); });
+}
+
+std::vector<std::string> walls_passed(const site::Site& site, const std::vector<geom::SitePoint>& line) {
+  std::vector<std::string> names;
+  for (const site::Solid& solid : site.solids) {
+    if (solid.kind != site::SolidKind::kBuilding || apart(solid.outline.outer, line)) continue;
+    const auto [within, without] = within_and_without(solid.outline, line);
+    if (within > kOnWall && without > 0) names.push_back(solid.name);
+  }
+  return names;
+}
+
+}  // namespace sightfall::loads
