@@ -4,11 +4,13 @@
 //   Checked  loads_answer_test.cpp; tests/case
 #pragma once
 #include "file/json.h"
+#include "loads/cabling.h"
 #include "loads/overlook.h"
 #include "need/project.h"
 
 namespace sightfall::file {
 
+Value loads_value(const loads::Cabling& cabling);  // loads_cable.cpp
 Value loads_value(const need::Project& project, const loads::Overlook& overlook);  // loads_overlook.cpp
 
 }  // namespace sightfall::file

@@ -10,6 +10,7 @@
 //            an end that moves out of reach of a way may take a route that is much longer
 //   Checked  way_graph_test.cpp, cabling_laws_test.cpp
 #pragma once
+#include <cmath>
 #include <optional>
 #include <string>
 #include <utility>
@@ -23,6 +24,11 @@ namespace sightfall::loads {
 inline constexpr double kJoin = 0.5;    ///< m in plan
 inline constexpr double kReach = 3;     ///< m over, along no way
 inline constexpr double kPrice = 1000;  ///< m
+
+/// Metres of a piece over and a piece up or down.
+inline double over_and_up(geom::SitePoint a, geom::SitePoint b) {
+  return norm(plan(b) - plan(a)) + std::abs(b.z - a.z);
+}
 
 /// A piece of a route along one way, from where the one before ends; or, without a way, up or down and over.
 struct Leg {
