@@ -4,6 +4,7 @@
 //   Checked  loads_answer_test.cpp; tests/case
 #pragma once
 #include "file/json.h"
+#include "loads/mounting.h"
 #include "loads/cabling.h"
 #include "loads/overlook.h"
 #include "need/project.h"
@@ -12,5 +13,6 @@ namespace sightfall::file {
 
 Value loads_value(const loads::Cabling& cabling);  // loads_cable.cpp
 Value loads_value(const need::Project& project, const loads::Overlook& overlook);  // loads_overlook.cpp
+Value loads_value(const loads::Mounting& mounting);                                // loads_mount.cpp
 
 }  // namespace sightfall::file

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "file/answer_values.h"
+#include "file/describe.h"
 #include "file/loads_answer.h"
 #include "file/loads_values.h"
 #include "file/writer.h"

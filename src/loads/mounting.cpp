@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/mounting.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "loads/fixing.h"
+#include "loads/pole.h"
+#include "loads/reach.h"
+#include "loads/wind.h"
+#include "need/station.h"
+
+namespace sightfall::loads {
+namespace {
+
+using namespace units;
+
+/// Of a round pole, subcritical: EN 1991-1-4 and textbooks, from memory.
+constexpr double kPoleDrag = 1.2;
+/// A sway that moves the picture by less is not told.
+constexpr Pixels kUnseenSway{1};
+
+/// The product of ranges: root-sum-square of their logarithms to either side.
+Ranged<double> product(std::initializer_list<Ranged<double>> factors) {
+  double nominal = 1, down = 0, up = 0;
+  for (const Ranged<double>& one : factors) {
+    nominal *= one.nominal;
+    down += std::pow(std::log(one.low / one.nominal), 2);
+    up += std::pow(std::log(one.high / one.nominal), 2);
+  }
+  return {nominal * std::exp(-std::sqrt(down)), nominal, nominal * std::exp(std::sqrt(up))};
+}
+
+template <class T>
+Ranged<T> added(const Ranged<T>& a, const Ranged<T>& b) {
+  return {a.low + b.low, a.nominal + b.nominal, a.high + b.high};
+}
+
+template <class T, class Of>
+auto each(const Ranged<T>& range, Of of) {
+  using Result = decltype(of(range.nominal));
+  return Ranged<Result>{of(range.low), of(range.nominal), of(range.high)};
+}
+
+const camera::Sheet& sheet_of(const need::Project& project, const camera::Camera& camera) {
+  return need::the_named(project.catalogue, camera.sheet);
+}
+
+class Mounter {
+ public:
+  explicit Mounter(const need::Project& project) : project_{project}, typical_{project.settings.typical} {
+    const auto& site_wind = project.site.wind;
+    wind_ = site_wind ? Ranged<double>::exact(site_wind->basic.si()) : typical_.wind_speed.value;
+    category_ = site_wind ? site_wind->category : site::TerrainCategory::kII;
+  }
+
+  Ranged<Speed> wind() const {
+    return each(wind_, [](double v) { return Speed{v}; });
+  }
+
+  HeldMount hold(const site::Mount& mount) const {
+    HeldMount held;
+    held.mount = mount.name;
+    held.height = mount.height;
+    Ranged<double> area = Ranged<double>::exact(0);
+    for (const camera::Camera& camera : project_.cameras)
+      if (camera.mount == mount.name) {
+        held.cameras.push_back(camera.name);
+        held.mass = added(held.mass, mass_of(camera));
+        area = added(area, area_of(camera));
+      }
+    const Ranged<double> pressure =
+        each(wind_, [&](double v) { return gust_pressure(Speed{v}, category_, mount.height).si(); });
+    held.wind = each(product({pressure, typical_.body_drag.value, area}), [](double n) { return Force{n}; });
+    const Ranged<double> arm = arm_of(mount), spread = spread_of(mount);
+    const Ranged<double> weight = each(held.mass, [](Mass one) { return (one * standard_gravity).si(); });
+    const Ranged<double> push = each(held.wind, [](Force one) { return one.si(); });
+    held.moment = each(product({added(weight, push), arm}), [](double nm) { return Moment{nm}; });
+    judge_fixing(mount, product({added(weight, push), arm, each(spread, [](double s) { return 1 / s; })}), push, held);
+    held.held = held.pull.held;
+    if (mount.pole) {
+      bend(mount, area, pressure.nominal, held);
+      held.held = mount.fixing ? worse(held.held, held.pole->stress.held) : held.held;
+    }
+    held.access = access_words(mount.height, held.mass.high);
+    return held;
+  }
+
+ private:
+  Ranged<Mass> mass_of(const camera::Camera& camera) const {
+    const auto& mass = sheet_of(project_, camera).mass;
+    if (mass) return Ranged<Mass>::exact(*mass);
+    return each(typical_.body_mass.value, [](double one) { return Mass{one}; });
+  }
+
+  Ranged<double> area_of(const camera::Camera& camera) const {
+    const auto& body = sheet_of(project_, camera).body;
+    if (body) return Ranged<double>::exact((body->wide * body->tele).si());
+    return each(typical_.body_side.value, [](double side) { return side * side; });
+  }
+
+  Ranged<double> arm_of(const site::Mount& mount) const {
+    return mount.fixing && mount.fixing->arm ? Ranged<double>::exact(mount.fixing->arm->si())
+                                             : typical_.fixing_arm.value;
+  }
+
+  /// The wider the fixings are apart the less they are pulled, so the range is turned about.
+  Ranged<double> spread_of(const site::Mount& mount) const {
+    if (mount.fixing && mount.fixing->spread) return Ranged<double>::exact(mount.fixing->spread->si());
+    const Ranged<double>& usual = typical_.fixing_spread.value;
+    return {usual.high, usual.nominal, usual.low};
+  }
+
+  void judge_fixing(const site::Mount& mount, const Ranged<double>& couple, const Ranged<double>& push,
+                    HeldMount& held) const {
+    const int count = mount.fixing ? mount.fixing->count : 4;
+    const double upper = std::max(1.0, count / 2.0);
+    Ranged<double> pull{couple.low / upper + push.low / count, couple.nominal / upper + push.nominal / count,
+                        couple.high / upper + push.high / count};
+    held.pull.rule =
+        fmt::format("pull on one of {:.0f} upper fixings of {}, times a margin of {}", upper, count, kMargin);
+    const auto capacity =
+        mount.fixing ? allowable(*mount.fixing, typical_.wood_gravity.value) : std::optional<Ranged<Force>>{};
+    if (capacity)  // what the wood may hold less, the pull is more
+      pull = product({pull, {capacity->nominal / capacity->high, 1, capacity->nominal / capacity->low}});
+    held.pull.load = each(pull, [](double n) { return kMargin * Force{n}; });
+    if (!capacity) {
+      held.pull.remedy =
+          fmt::format("find out what holds it: each upper fixing must carry {:.0f} N, the bracket {:.1f} Nm",
+                      held.pull.load.high.in(N), held.moment.high.in(N * m));
+      return;
+    }
+    held.pull.capacity = capacity->nominal;
+    held.pull.held = judge(held.pull.load, capacity->nominal);
+    held.pull.rule += mount.fixing->allowable ? "; what its maker states for this base"
+                      : mount.fixing->kind == site::FixingKind::kLagScrew
+                          ? "; withdrawal of a lag screw, 1800 G^1.5 D^0.75 (National Design Specification)"
+                          : "; withdrawal of a wood screw, 2850 G^2 D (Wood Handbook)";
+    if (held.pull.held != Held::kMet) held.pull.remedy = remedy_of(*mount.fixing, held.pull.load.high);
+  }
+
+  std::string remedy_of(const site::Fixing& fixing, Force pull) const {
+    const auto depth = depth_for(fixing, typical_.wood_gravity.value.low, pull);
+    constexpr Length kDeepest{0.08};
+    if (!depth)
+      return fmt::format("fixings that may carry {:.0f} N each in this base, more of them, or another wall",
+                         pull.in(N));
+    if (*depth <= kDeepest)
+      return fmt::format("{:.0f} mm of thread in sound wood: a stud, a batten or a plate behind; or a masonry wall",
+                         std::ceil(depth->in(mm)));
+    return "reinforce: a plate bolted through, a stud, or a masonry wall; screws of this thickness do not reach";
+  }
+
+  void bend(const site::Mount& mount, const Ranged<double>& area, double pressure, HeldMount& held) const {
+    const site::Pole& pole = *mount.pole;
+    const auto load_at = [&](double pascal) { return LineLoad{kPoleDrag * pascal * pole.outer.si()}; };
+    const Force push = held.wind.nominal;
+    const Bend by_camera = bent_by_force(pole, push, mount.height), by_wind = bent_by_wind(pole, load_at(pressure));
+    PoleBend bend{by_camera.shift + by_wind.shift, {}, {}, {}, {}};
+    const auto moment = [&](Force on_camera) {
+      return on_camera * mount.height + Moment{load_at(pressure).si() * pole.height.si() * pole.height.si() / 2};
+    };
+    bend.stress =
+        bear(each(held.wind, [&](Force one) { return stress_at_foot(pole, moment(one)); }),
+             std::optional(stuff_of(pole.material).allowable),
+             "bending at the foot in the strongest gust, beside two thirds of the yield of common stuff (from "
+             "memory); the foundation is not reckoned with");
+    if (bend.stress.held != Held::kMet) bend.stress.remedy = "a thicker pole, a lower mount, or stays";
+    const double breeze = gust_of_breeze();
+    const Force light = Force{typical_.body_drag.value.nominal * area.nominal * breeze};
+    bend.sway = bent_by_force(pole, light, mount.height).slope + bent_by_wind(pole, load_at(breeze)).slope;
+    for (const std::string& name : held.cameras) {
+      const need::Station station = need::station_of(project_, need::the_named(project_.cameras, name));
+      bend.in_picture = std::max(bend.in_picture, Pixels{station.lens.projector.focal_px * bend.sway.si()});
+    }
+    bend.own = own_frequency(pole, held.mass.nominal, mount.height);
+    held.pole = std::move(bend);
+  }
+
+  static double gust_of_breeze() { return 0.5 * kAir.si() * kBreeze.si() * kBreeze.si(); }
+
+  const need::Project& project_;
+  const detail::Typical& typical_;
+  Ranged<double> wind_;
+  site::TerrainCategory category_ = site::TerrainCategory::kII;
+};
+
+std::optional<Caution> sway_caution(const site::Mount& mount, const HeldMount& held) {
+  if (!held.pole || held.pole->in_picture < kUnseenSway || mount.sway >= held.pole->sway) return std::nullopt;
+  return Caution{
+      mount.name,
+      fmt::format("in a fresh breeze its pole bends by {:.3f} deg, {:.1f} px in the picture, some "
+                  "{:.1f} times a second; the document says {:g} deg: put in what the pole gives",
+                  held.pole->sway.in(deg), held.pole->in_picture.in(px), held.pole->own.in(Hz), mount.sway.in(deg))};
+}
+
+}  // namespace
+
+Mounting mounting(const need::Project& project) {
+  const Mounter mounter(project);
+  Mounting answer;
+  answer.wind = mounter.wind();
+  for (const site::Mount& mount : project.site.mounts) {
+    const auto& cameras = project.cameras;
+    if (std::none_of(cameras.begin(), cameras.end(), [&](const auto& one) { return one.mount == mount.name; }))
+      continue;
+    HeldMount held = mounter.hold(mount);
+    if (auto caution = sway_caution(mount, held)) answer.cautions.push_back(std::move(*caution));
+    answer.held = worse(answer.held, held.held);
+    answer.mounts.push_back(std::move(held));
+  }
+  answer.cautions.push_back(
+      {"", "these figures advise and certify nothing: local codes and licensed trades decide what holds"});
+  return answer;
+}
+
+}  // namespace sightfall::loads

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What each mount carries, beside what holds it: weight and wind on the cameras, the moment at the bracket, the pull on
+// its upper fixings; of a pole its bending, and what that does to the picture.
+//   Model    docs/models.md section 9: wind force = gust pressure x force coefficient x area; moment = weight and wind
+//            together at the arm's end; pull on one of the upper half of the fixings = moment over spread, and its
+//            share of the wind; kMargin of our own on all of it
+//   Limits   it advises and certifies nothing: local codes and licensed trades decide. Ice, birds, a hand that holds
+//            on, edges and spacing of fixings, and what the bracket itself carries are not reckoned with
+//   Checked  mounting_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "loads/bearing.h"
+#include "loads/cabling.h"
+#include "need/project.h"
+
+namespace sightfall::loads {
+
+/// What is held back of a fixing's allowable load, for workmanship and old walls: our own choice.
+inline constexpr double kMargin = 1.5;
+/// In which pictures are still wanted: the upper end of Beaufort 5, a fresh breeze (WMO).
+inline constexpr Speed kBreeze{10.7};
+
+struct PoleBend {
+  Length shift;              ///< of the camera, in the strongest gust
+  Bearing<Pressure> stress;  ///< at the foot, in that gust
+  Angle sway;                ///< of the camera's axis, in a fresh breeze
+  Pixels in_picture;         ///< that sway, of the camera with the longest lens
+  Frequency own;             ///< how often it sways
+};
+
+struct HeldMount {
+  std::string mount;
+  std::vector<std::string> cameras;
+  Length height;
+  Ranged<Mass> mass;
+  Ranged<Force> wind;
+  Ranged<Moment> moment;  ///< at the bracket
+  Bearing<Force> pull;    ///< on one fixing
+  std::optional<PoleBend> pole;
+  std::vector<std::string> access;  ///< how it is reached, and cautions
+  Held held = Held::kUnknown;       ///< the worse of fixing and pole
+};
+
+struct Mounting {
+  Ranged<Speed> wind;             ///< fundamental basic velocity
+  std::vector<HeldMount> mounts;  ///< those that carry cameras, in the document's order
+  std::vector<Caution> cautions;
+  Held held = Held::kMet;
+};
+
+/// Of a valid project.
+Mounting mounting(const need::Project& project);
+
+}  // namespace sightfall::loads

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Mounts by pencil: what pulls on a fixing, what holds it, what a pole does to the picture.
+#include "loads/mounting.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "loads/pole.h"
+#include "loads/wind.h"
+#include "need/test_project.h"
+
+namespace sightfall::loads {
+namespace {
+
+using namespace units;
+using ::testing::Contains;
+using ::testing::Field;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::SizeIs;
+
+/// A camera of 2 kg and 0.2 x 0.1 m, 4 m up on four fixings 0.1 m apart at an arm of 0.2 m, in 24 m/s over open land.
+need::Project wall() {
+  need::Project project = need::plain_project();
+  project.site.mounts.front().height = Length{4};
+  project.site.wind = site::Wind{24.0 * (m / s), site::TerrainCategory::kII};
+  site::Fixing fixing;
+  fixing.allowable = 300.0 * N;
+  fixing.spread = 100.0 * mm;
+  fixing.arm = 200.0 * mm;
+  project.site.mounts.front().fixing = fixing;
+  project.catalogue.front().mass = 2.0 * kg;
+  project.catalogue.front().body = camera::Ends<Length>{200.0 * mm, 100.0 * mm};
+  project.settings.typical.body_drag = need::exactly(1.2, "drag");
+  project.settings.typical.wood_gravity = need::exactly(0.42, "wood");
+  return project;
+}
+
+HeldMount held(const need::Project& project) { return mounting(project).mounts.front(); }
+
+TEST(Mounting, PullsOnTheUpperFixingsAsAPencilSays) {
+  const HeldMount one = held(wall());
+  const double wind = gust_pressure(24.0 * (m / s), site::TerrainCategory::kII, Length{4}).in(Pa)*1.2 * 0.02;
+  const double weight = 2 * 9.80665;
+  EXPECT_NEAR(one.wind.nominal.in(N), wind, 1e-9);
+  EXPECT_NEAR(one.moment.nominal.in(N * m), 0.2 * (weight + wind), 1e-9);
+  EXPECT_NEAR(one.pull.load.nominal.in(N), 1.5 * ((weight + wind) * 0.2 / 0.1 / 2 + wind / 4), 1e-9);
+  EXPECT_EQ(one.pull.held, Held::kMet);
+  EXPECT_THAT(one.cameras, testing::ElementsAre("eye"));
+}
+
+TEST(Mounting, MoreWindALongerArmOrAHeavierCameraNeverPullLess) {
+  need::Project project = wall();
+  Force before = held(project).pull.load.nominal;
+  const auto grows = [&] {
+    const Force now = held(project).pull.load.nominal;
+    EXPECT_GT(now, before);
+    before = now;
+  };
+  project.site.wind->basic = 26.0 * (m / s), grows();
+  project.site.mounts.front().fixing->arm = 250.0 * mm, grows();
+  project.catalogue.front().mass = 3.0 * kg, grows();
+  project.site.mounts.front().height = Length{6}, grows();
+  project.site.wind->category = site::TerrainCategory::k0, grows();
+  project.site.mounts.front().fixing->spread = 80.0 * mm, grows();
+  project.site.mounts.front().fixing->count = 2, grows();
+}
+
+TEST(Mounting, AHeavyCameraOnAThinSoffitFallsShortAndTheRemedyIsNamed) {
+  need::Project project = wall();
+  project.catalogue.front().mass = 8.0 * kg;
+  site::Fixing& fixing = *project.site.mounts.front().fixing;
+  fixing.kind = site::FixingKind::kWoodScrew;
+  fixing.allowable.reset();
+  fixing.diameter = 4.0 * mm;
+  fixing.depth = 9.0 * mm;
+  const HeldMount thin = held(project);
+  EXPECT_EQ(thin.pull.held, Held::kMissed);
+  EXPECT_LT(thin.pull.margin()->in(N), 0);
+  EXPECT_THAT(thin.pull.remedy, HasSubstr("masonry wall"));
+  EXPECT_THAT(thin.pull.rule, HasSubstr("Wood Handbook"));
+  fixing.depth = 60.0 * mm;
+  EXPECT_EQ(held(project).pull.held, Held::kMet);
+}
+
+TEST(Mounting, AnUnknownWoodMakesItMarginal) {
+  need::Project project = wall();
+  project.settings.typical.wood_gravity.value = {0.2, 0.42, 0.9};
+  site::Fixing& fixing = *project.site.mounts.front().fixing;
+  fixing.kind = site::FixingKind::kLagScrew;
+  fixing.allowable.reset();
+  fixing.diameter = 6.0 * mm;
+  fixing.depth = 3.0 * mm;
+  EXPECT_EQ(held(project).pull.held, Held::kMarginal);
+}
+
+TEST(Mounting, WithoutFixingsWhatTheyMustCarryIsTold) {
+  need::Project project = wall();
+  project.site.mounts.front().fixing.reset();
+  project.settings.typical.fixing_arm = need::exactly(0.2, "arm");
+  project.settings.typical.fixing_spread = need::exactly(0.1, "spread");
+  const HeldMount one = held(project);
+  EXPECT_EQ(one.held, Held::kUnknown);
+  EXPECT_THAT(one.pull.remedy, HasSubstr("each upper fixing must carry"));
+}
+
+TEST(Mounting, APoleThatBendsMoreThanTheDocumentSaysIsTold) {
+  need::Project project = wall();
+  site::Pole pole{site::PoleMaterial::kSteel, 60.3 * mm, 2.9 * mm, Length{5}};
+  project.site.mounts.front().pole = pole;
+  const Mounting answer = mounting(project);
+  const PoleBend& bend = *answer.mounts.front().pole;
+  // By hand, in a breeze of 10.7 m/s: 71.6 N/m2, 1.72 N on the camera, 5.18 N/m on the tube.
+  const double slope = bent_by_force(pole, Force{1.2 * 0.02 * 71.556}, Length{4}).slope.si() +
+                       bent_by_wind(pole, LineLoad{1.2 * 0.0603 * 71.556}).slope.si();
+  EXPECT_NEAR(bend.sway.si(), slope, 1e-4 * slope);
+  EXPECT_NEAR(bend.in_picture.in(px), need::kScale * slope, 1e-3 * need::kScale * slope);
+  EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("put in what the pole gives"))));
+  project.site.mounts.front().sway = 1.0 * deg;
+  EXPECT_THAT(mounting(project).cautions, SizeIs(1));  // that it certifies nothing
+}
+
+TEST(Mounting, AThinPoleIsMissed) {
+  need::Project project = wall();
+  project.site.mounts.front().pole = site::Pole{site::PoleMaterial::kWood, 40.0 * mm, 20.0 * mm, Length{6}};
+  EXPECT_EQ(held(project).held, Held::kMissed);
+}
+
+TEST(Mounting, MountsWithoutCamerasAreLeftOut) {
+  need::Project project = wall();
+  project.cameras.clear();
+  EXPECT_THAT(mounting(project).mounts, IsEmpty());
+}
+
+}  // namespace
+}  // namespace sightfall::loads

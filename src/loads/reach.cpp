@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/reach.h"
+
+#include <fmt/format.h>
+
+#include "need/cautions.h"
+
+namespace sightfall::loads {
+
+using namespace units;
+
+namespace {
+
+/// HSE INDG455 (from memory): light loads, up to 10 kg, and some 30 minutes in one position.
+constexpr Mass kLadderLoad{10};
+/// A single ladder's longest, an Australian and New Zealand access rule; a step ladder's is 6 m.
+constexpr Length kSingleLadder{9};
+
+}  // namespace
+
+Length foot_out(Length up) { return up / 4; }
+
+Length foot_out_of_length(Length working) { return working / 4; }
+
+std::vector<std::string> access_words(Length height, Mass carried) {
+  std::vector<std::string> words;
+  if (height < need::kReachOfHand)
+    words.push_back(
+        fmt::format("{:.1f} m is within reach of a hand: it can be turned away, covered or taken", height.in(m)));
+  if (height <= need::kWorkAtHeight) return words;
+  const bool lift = height > kSingleLadder || carried > kLadderLoad;
+  if (lift)
+    words.push_back(
+        fmt::format("{:.1f} m up with {:.1f} kg: a lift or a scaffold, not a ladder, which is for short work "
+                    "with light loads (up to {:.0f} kg) and at the most some {:.0f} m long",
+                    height.in(m), carried.in(kg), kLadderLoad.in(kg), kSingleLadder.in(m)));
+  else
+    words.push_back(
+        fmt::format("a leaning ladder stands {:.1f} m out for {:.1f} m up (one out for four up), tied, on "
+                    "firm level ground, three points of contact, for short work alone",
+                    foot_out(height).in(m), height.in(m)));
+  words.emplace_back(
+      "first see whether the work can be done from the ground; work at height, and near mains, can kill: "
+      "local codes and licensed trades decide how it is done");
+  return words;
+}
+
+}  // namespace sightfall::loads

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/wind.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace sightfall::loads {
+
+using namespace units;
+
+Roughness roughness(site::TerrainCategory category) {
+  constexpr std::array<Roughness, 5> kTable{{{Length{0.003}, Length{1}},
+                                             {Length{0.01}, Length{1}},
+                                             {Length{0.05}, Length{2}},
+                                             {Length{0.3}, Length{5}},
+                                             {Length{1}, Length{10}}}};
+  return kTable.at(static_cast<size_t>(category));
+}
+
+Pressure gust_pressure(Speed basic, site::TerrainCategory category, Length height) {
+  const Roughness rough = roughness(category);
+  const Roughness open = roughness(site::TerrainCategory::kII);
+  const double factor = 0.19 * std::pow(rough.length / open.length, 0.07);
+  const double logarithm = std::log(std::max(height, rough.lowest) / rough.length);
+  const Speed mean = basic * (factor * logarithm);
+  return (1 + 7 / logarithm) * 0.5 * kAir * mean * mean;
+}
+
+Speed speed_of(Pressure pressure) { return Speed{std::sqrt(2 * pressure.si() / kAir.si())}; }
+
+}  // namespace sightfall::loads
