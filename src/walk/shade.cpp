@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 #include "need/illumination.h"
 
@@ -33,13 +34,17 @@ Shade::Shade(const need::Lighting& lighting, const need::Station& station)
     const bool anywhere = lighting.is_far(point) || floor_ <= 0;
     reach2_.push_back(anywhere ? std::numeric_limits<double>::infinity() : most / static_cast<double>(floor_));
   }
+  sources_.resize(source_count());
+  std::iota(sources_.begin(), sources_.end(), size_t{0});
 }
 
 void Shade::lamps(const Sight& sight, geom::SitePoint off, const Coat& coat, double scale, const PerBand& through,
-                  std::span<float> values) const {
+                  std::span<const size_t> sources, std::span<float> values) const {
   const detail::Typical& typical = lighting_.project().settings.typical;
   const double facing = std::max(0.0, -geom::dot(sight.normal, sight.direction));
-  for (size_t point = 0; point < lighting_.point_count(); ++point) {
+  for (const size_t source : sources) {
+    if (source == 0) continue;
+    const size_t point = source - 1;
     const Vec3 way = lighting_.origin(point, off) - off;
     if (geom::dot(sight.normal, way) <= 0) continue;
     if (coat.sheeting == 0 && geom::dot(way, way) > reach2_[point]) continue;
@@ -53,11 +58,12 @@ void Shade::lamps(const Sight& sight, geom::SitePoint off, const Coat& coat, dou
       const double shine = coat.sheeting * need::sheeting(typical, alpha, 1, facing);
       for (double& band : back.value) band += shine;
     }
-    values[value(1 + point)] = static_cast<float>(scale * dot(station_.response, through * (back * one->normal)));
+    values[value(source)] = static_cast<float>(scale * dot(station_.response, through * (back * one->normal)));
   }
 }
 
-void Shade::surface(const Sight& sight, const Coat& coat, std::span<float> values) const {
+void Shade::surface(const Sight& sight, const Coat& coat, std::span<const size_t> sources,
+                    std::span<float> values) const {
   std::fill(values.begin(), values.end(), 0.0F);
   const double cosine = geom::dot(station_.pose.camera_from_site.row[2], sight.direction);
   const double falls = need::relative_illumination(station_.lens.projector, cosine);
@@ -66,7 +72,7 @@ void Shade::surface(const Sight& sight, const Coat& coat, std::span<float> value
       need::off_surface(station_.pose.eye_site + sight.distance * sight.direction, sight.normal);
   values[value(0)] =
       static_cast<float>(falls * dot(station_.response, through * (coat.matt * lighting_.around(sight.normal))));
-  lamps(sight, off, coat, falls, through, values);
+  lamps(sight, off, coat, falls, through, sources, values);
   double path = 0;
   for (const Band band : light::kBands) path += station_.response[band] * (1 - through[band]) * lighting_.sky()[band];
   values[kPath] = static_cast<float>(falls * path);
@@ -96,7 +102,8 @@ void Shade::sky(Vec3 direction, std::span<float> values) const {
       (need::own_path_light(station_, lighting_, cosine, need::kFarthest.si()) + need::own_glass_light(infrared)));
 }
 
-void Shade::veil(const Sight& sight, int veil, double passed, std::span<float> values) const {
+void Shade::veil(const Sight& sight, int veil, double passed, std::span<const size_t> sources,
+                 std::span<float> values) const {
   std::fill(values.begin(), values.end(), 0.0F);
   const Coat& coat = veils_[static_cast<size_t>(veil)];
   const double cosine = geom::dot(station_.pose.camera_from_site.row[2], sight.direction);
@@ -104,7 +111,7 @@ void Shade::veil(const Sight& sight, int veil, double passed, std::span<float> v
   const geom::SitePoint off =
       need::off_surface(station_.pose.eye_site + sight.distance * sight.direction, sight.normal);
   values[value(0)] = static_cast<float>(scale * dot(station_.response, coat.matt * lighting_.around(sight.normal)));
-  lamps(sight, off, coat, scale, PerBand{{1, 1, 1}}, values);
+  lamps(sight, off, coat, scale, PerBand{{1, 1, 1}}, sources, values);
   if (!station_.infrared_on) return;
   const need::OwnInfrared& infrared = *station_.infrared;
   values[kOwn] = static_cast<float>(scale * station_.response[infrared.band] * coat.matt[infrared.band] *

@@ -43,12 +43,16 @@ class Shade {
   /// Least rate that matters.
   float floor() const { return floor_; }
 
-  /// All values of a surface of a coat; kPath and kOwnAir do not change with its texture.
-  void surface(const Sight& sight, const Coat& coat, std::span<float> values) const;
+  /// Every source, by its number.
+  std::span<const size_t> sources() const { return sources_; }
+
+  /// The values of a surface of a coat by some of the sources; kPath and kOwnAir do not change with its texture.
+  void surface(const Sight& sight, const Coat& coat, std::span<const size_t> sources, std::span<float> values) const;
   /// Of the sky.
   void sky(geom::Vec3 direction, std::span<float> values) const;
   /// Of a veil, which lets `passed` through of what lies behind; kPath and kOwnAir are 0.
-  void veil(const Sight& sight, int veil, double passed, std::span<float> values) const;
+  void veil(const Sight& sight, int veil, double passed, std::span<const size_t> sources,
+            std::span<float> values) const;
 
   /// Where a source's light for a place just off a surface sets out from; nothing when it comes from everywhere.
   std::optional<geom::SitePoint> sets_out(size_t source, geom::SitePoint off, geom::Vec3 normal) const;
@@ -60,11 +64,12 @@ class Shade {
 
  private:
   void lamps(const Sight& sight, geom::SitePoint off, const Coat& coat, double scale, const light::PerBand& through,
-             std::span<float> values) const;
+             std::span<const size_t> sources, std::span<float> values) const;
 
   const need::Lighting& lighting_;
   const need::Station& station_;
   std::vector<Coat> veils_;
+  std::vector<size_t> sources_;
   std::vector<double>
       reach2_;  // m2, by point of light: farther than its root, what a matt surface sends is below floor_
   float floor_ = 0;

@@ -70,7 +70,7 @@ class Caster {
   void meet(Work& work) const;
   size_t group_of(const std::optional<site::Hit>& hit, size_t point, Work& work) const;
   void meet_veils(Work& work) const;
-  bool shade_point(const Group& group, geom::Vec3 way, std::span<float> values) const;
+  bool shade_point(const Group& group, geom::Vec3 way, std::span<const size_t> sources, std::span<float> values) const;
   void find_live(const Group& group, Work& work) const;
   void set_out(const Group& group, Work& work) const;
   void set_factors(const Group& group, Work& work) const;

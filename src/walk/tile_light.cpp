@@ -10,7 +10,7 @@ namespace sightfall::walk {
 using geom::SitePoint;
 using geom::Vec3;
 
-bool Caster::shade_point(const Group& group, Vec3 way, std::span<float> values) const {
+bool Caster::shade_point(const Group& group, Vec3 way, std::span<const size_t> sources, std::span<float> values) const {
   if (group.veil == kSky) {
     shade_.sky(way, values);
     return true;
@@ -21,9 +21,9 @@ bool Caster::shade_point(const Group& group, Vec3 way, std::span<float> values) 
   const double distance = (geom::dot(group.normal, station_.pose.eye_site) - group.offset) / facing;
   if (distance <= 0 || distance > 2 * need::kFarthest.si()) return false;
   if (group.coat != nullptr)
-    shade_.surface({way, distance, group.normal}, *group.coat, values);
+    shade_.surface({way, distance, group.normal}, *group.coat, sources, values);
   else
-    shade_.veil({way, distance, -way}, group.veil, group.passed, values);
+    shade_.veil({way, distance, -way}, group.veil, group.passed, sources, values);
   return true;
 }
 
@@ -36,7 +36,8 @@ void Caster::find_live(const Group& group, Work& work) const {
   std::vector<float>& most = work.sum;
   most.assign(shade_.value_count(), 0);
   for (size_t i = 0; i < count + step; i += step) {
-    if (!shade_point(group, work.ways.at(group.members[std::min(i, count - 1)]), work.all_values)) continue;
+    const Vec3 way = work.ways.at(group.members[std::min(i, count - 1)]);
+    if (!shade_point(group, way, shade_.sources(), work.all_values)) continue;
     for (size_t v = 0; v < most.size(); ++v) most[v] = std::max(most[v], work.all_values[v]);
   }
   for (size_t source = 0; source < shade_.source_count(); ++source)
@@ -133,7 +134,7 @@ void Caster::light_group(const Group& group, Work& work) const {
   constexpr size_t kFixed = Shade::kUnshadedCount;
   const auto at = [&](double column, double row, std::span<float> values) {
     const auto way = rays_.through(raster_.at(work.left + column, work.top + row));
-    if (!way || !shade_point(group, *way, work.all_values)) return false;
+    if (!way || !shade_point(group, *way, work.live, work.all_values)) return false;
     std::copy_n(work.all_values.begin(), kFixed, values.begin());
     for (size_t k = 0; k < work.live.size(); ++k) values[kFixed + k] = work.all_values[Shade::value(work.live[k])];
     return true;
