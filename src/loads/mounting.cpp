@@ -8,6 +8,7 @@
 
 #include "loads/fixing.h"
 #include "loads/pole.h"
+#include "loads/ranges.h"
 #include "loads/reach.h"
 #include "loads/wind.h"
 #include "need/station.h"
@@ -21,28 +22,6 @@ using namespace units;
 constexpr double kPoleDrag = 1.2;
 /// A sway that moves the picture by less is not told.
 constexpr Pixels kUnseenSway{1};
-
-/// The product of ranges: root-sum-square of their logarithms to either side.
-Ranged<double> product(std::initializer_list<Ranged<double>> factors) {
-  double nominal = 1, down = 0, up = 0;
-  for (const Ranged<double>& one : factors) {
-    nominal *= one.nominal;
-    down += std::pow(std::log(one.low / one.nominal), 2);
-    up += std::pow(std::log(one.high / one.nominal), 2);
-  }
-  return {nominal * std::exp(-std::sqrt(down)), nominal, nominal * std::exp(std::sqrt(up))};
-}
-
-template <class T>
-Ranged<T> added(const Ranged<T>& a, const Ranged<T>& b) {
-  return {a.low + b.low, a.nominal + b.nominal, a.high + b.high};
-}
-
-template <class T, class Of>
-auto each(const Ranged<T>& range, Of of) {
-  using Result = decltype(of(range.nominal));
-  return Ranged<Result>{of(range.low), of(range.nominal), of(range.high)};
-}
 
 const camera::Sheet& sheet_of(const need::Project& project, const camera::Camera& camera) {
   return need::the_named(project.catalogue, camera.sheet);

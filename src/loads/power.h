@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Power: what the cameras draw, through their cables, from ports and supplies, and how long batteries carry it.
+//   Model    docs/models.md section 9: a device may draw what its class leaves behind the longest channel
+//   (loads/poe.h);
+//            the cable's own loss is added at the port; ports together stay within a feed's budget; a supply's run may
+//            lose kLargestDrop of its voltage; batteries by Peukert, their efficiency and age
+//   Limits   no start-up currents, fuses or power factors; half of the hours are taken as dark; a port gives the class
+//            that the device asks for, and a feed that sets power aside by class may run out sooner than one that
+//            measures: both sums are told
+//   Checked  power_test.cpp, poe_test.cpp, copper_test.cpp, battery_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "loads/bearing.h"
+#include "loads/cabling.h"
+#include "need/project.h"
+
+namespace sightfall::loads {
+
+/// Share of a supply's voltage that a run may lose: devices bear a tenth less than their nominal voltage (from memory).
+inline constexpr double kLargestDrop = 0.1;
+
+/// What a camera draws by its parts.
+struct Draw {
+  std::string camera;
+  Ranged<Power> body, infrared, heater, motor;
+  Ranged<Power> by_day, by_night;  ///< without heater and motor
+  Ranged<Power> largest;           ///< everything at once, or as stated
+};
+
+struct PortLoad {
+  std::string run, feed;
+  std::optional<int> port;
+  std::string to;             ///< the camera
+  int power_class = 0;        ///< in force: the lower of the port's and the one that the sheet names
+  Bearing<Power> device;      ///< largest draw beside what the class leaves
+  Bearing<Power> at_port;     ///< with the cable's loss, beside what the port gives
+  Ranged<Power> lost;         ///< in the cable
+  Ranged<Potential> voltage;  ///< at the device, the port at its least
+  Held held = Held::kUnknown;
+};
+
+struct SupplyRun {
+  std::string run, feed, to;
+  Bearing<Potential> drop;  ///< beside kLargestDrop
+};
+
+struct FeedLoad {
+  std::string feed;
+  Bearing<Power> budget;  ///< of all powered ports, or of a supply: the largest draws with their losses
+  Power set_aside;        ///< by the classes of the ports in use; zero of a supply
+  Ranged<Power> mains_day, mains_night;
+};
+
+struct BatteryLife {
+  std::string battery;
+  std::vector<std::string> feeds;
+  Ranged<Power> drawn;  ///< from it, by night
+  Ranged<Time> lasts;
+};
+
+struct PowerLoads {
+  std::vector<Draw> draws;  ///< in the order of the cameras
+  std::vector<PortLoad> ports;
+  std::vector<SupplyRun> supply_runs;
+  std::vector<FeedLoad> feeds;
+  std::vector<BatteryLife> batteries;
+  Ranged<Energy> a_year;
+  std::vector<std::string> unfed;  ///< cameras that nothing feeds
+  std::vector<Caution> cautions;
+  Held held = Held::kMet;
+};
+
+PowerLoads power(const need::Project& project, const Cabling& cabling);
+
+}  // namespace sightfall::loads
