@@ -70,11 +70,12 @@ void judge_surges(LaidRun& run, const std::vector<Cable>& cables,
   if (run.cable->medium == CableMedium::kFibre) return;
   const bool open_to_surges = !run.run->surge_protected;
   if (buildings) {
-    const std::string instead = run.cable->medium == CableMedium::kPairs ? "use " + fibre_for(run.length.high, cables)
-                                                                         : std::string("feed each from its own");
+    const std::string instead = run.cable->medium == CableMedium::kPairs
+                                    ? "use " + fibre_for(run.length.high, cables) + ", which carries no power"
+                                    : std::string("feed each from its own");
     return flag(
         run, open_to_surges ? Held::kMarginal : Held::kMet,
-        fmt::format("leads in copper from \"{}\" to \"{}\": where each has an earth of its own, {}{}", buildings->first,
+        fmt::format(R"(leads in copper from "{}" to "{}": where each has an earth of its own, {}{})", buildings->first,
                     buildings->second, instead, open_to_surges ? "; otherwise protect both ends against surges" : ""));
   }
   if (run.outdoors && open_to_surges)
@@ -90,7 +91,8 @@ Bearing<Length> reach_of(const Ranged<Length>& length, const Cable& cable, const
   Bearing<Length> reach = bear<Length>(
       length, most,
       fmt::format("length beside the longest of \"{}\", {:.0f} m ({})", cable.name, most.si(), cable.source));
-  const std::string mend = fmt::format("use {}, or a switch on the way", fibre_for(length.high, cables));
+  const std::string mend =
+      fmt::format("use {}, which carries no power, or a switch on the way", fibre_for(length.high, cables));
   if (reach.held == Held::kMissed)
     reach.remedy = fmt::format("at least {:.0f} m of {:.0f} m: {}", length.low.si(), most.si(), mend);
   if (reach.held == Held::kMarginal)

@@ -47,7 +47,8 @@ TEST(RunRules, PairsReachAHundredMetres) {
 }
 
 TEST(RunRules, BeyondItTheRemedyNamesTheFibreThatReaches) {
-  EXPECT_THAT(reach(101, 110, 120).remedy, HasSubstr("at least 101 m of 100 m: use \"fibre\", or a switch on the way"));
+  EXPECT_THAT(reach(101, 110, 120).remedy,
+              HasSubstr("at least 101 m of 100 m: use \"fibre\", which carries no power, or a switch on the way"));
   EXPECT_THAT(reach(90, 95, 120).remedy, HasSubstr("measure the run"));
   EXPECT_THAT(reach(600, 610, 620).remedy, HasSubstr("use fibre,"));  // the one of the table reaches 550 m
   EXPECT_THAT(reach(10, 10, 10).remedy, IsEmpty());

@@ -15,7 +15,6 @@ namespace {
 using geom::SitePoint;
 using site::WayKind;
 using ::testing::ElementsAre;
-using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 double total(const Route& route) {
