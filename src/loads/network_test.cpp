@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/network.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "loads/packets.h"
+#include "loads/test_streams.h"
+
+namespace sightfall::loads {
+namespace {
+
+using namespace units;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::SizeIs;
+
+NetworkLoads loads(const Networked& net) { return network(net.project, net.cabling(), net.rates); }
+
+const LinkLoad& link(const NetworkLoads& answer, const std::string& run) {
+  for (const LinkLoad& one : answer.links)
+    if (one.run == run) return one;
+  throw std::runtime_error("no link " + run);
+}
+
+TEST(Network, EachLinkCarriesTheStreamsThatPassItWithTheirPackets) {
+  const NetworkLoads answer = loads(Networked{});
+  ASSERT_THAT(answer.links, SizeIs(3));  // the router's leads to no camera
+  EXPECT_NEAR(link(answer, "C1").rate.load.nominal.in(Mbit / s), 4 * kOverRtp, 1e-9);
+  EXPECT_NEAR(link(answer, "C2").rate.load.nominal.in(Mbit / s), 8 * kOverRtp, 1e-9);  // the larger, by night
+  EXPECT_NEAR(link(answer, "N1").rate.load.nominal.in(Mbit / s), 12 * kOverRtp, 1e-9);
+  EXPECT_EQ(link(answer, "N1").streams, 2);
+  EXPECT_EQ(link(answer, "C1").rate.capacity, 100.0 * (Mbit / s));   // the switch's ports
+  EXPECT_EQ(link(answer, "N1").rate.capacity, 1000.0 * (Mbit / s));  // its uplink
+  ASSERT_THAT(answer.intakes, SizeIs(1));
+  EXPECT_NEAR(answer.intakes.front().rate.load.nominal.in(Mbit / s), 12, 1e-9);
+  EXPECT_EQ(answer.held, Held::kMet);
+}
+
+TEST(Network, ALinkThatIsTooSlowIsMissed) {
+  Networked net;
+  net.project.site.feeds.front().uplink = 10.0 * (Mbit / s);
+  const NetworkLoads answer = loads(net);
+  EXPECT_EQ(link(answer, "N1").rate.held, Held::kMissed);
+  EXPECT_EQ(answer.held, Held::kMissed);
+}
+
+TEST(Network, ASlowCableHoldsALinkBack) {
+  Networked net;
+  net.pairs.rate = 5.0 * (Mbit / s);
+  EXPECT_EQ(link(loads(net), "C2").rate.held, Held::kMissed);
+}
+
+TEST(Network, AnUnknownIntakeIsUnknown) {
+  Networked net;
+  net.project.site.feeds[1].intake.reset();
+  EXPECT_EQ(loads(net).intakes.front().rate.held, Held::kUnknown);
+}
+
+TEST(Network, ACameraWithoutAWayToARecorderIsTold) {
+  Networked net;
+  net.project.site.runs.erase(net.project.site.runs.begin() + 2);
+  const NetworkLoads answer = loads(net);
+  EXPECT_THAT(answer.unrecorded, ElementsAre("eye", "other"));
+  EXPECT_THAT(answer.links, IsEmpty());
+  EXPECT_EQ(answer.held, Held::kUnknown);
+}
+
+TEST(Network, ViewersOutsideShareTheWayOut) {
+  Networked net;
+  net.project.site.feeds[2].viewers = 3;
+  const NetworkLoads answer = loads(net);
+  ASSERT_THAT(answer.ways_out, SizeIs(1));
+  EXPECT_NEAR(answer.ways_out.front().rate.load.nominal.in(Mbit / s), 3 * 0.5 * kOverTcp, 1e-9);
+  EXPECT_EQ(answer.ways_out.front().rate.held, Held::kMet);
+  net.project.site.feeds[2].viewers = 5;
+  EXPECT_EQ(loads(net).ways_out.front().rate.held, Held::kMissed);
+}
+
+TEST(Network, WhatFailsFirstWithOneMoreCameraIsNamed) {
+  Networked net;
+  net.project.site.feeds[1].intake = 16.0 * (Mbit / s);  // 12 now, 20 with another like "other"
+  EXPECT_THAT(loads(net).first_to_fail, HasSubstr("the intake of \"recorder\", then used to 125 %"));
+  net.project.site.feeds[0].uplink = 15.0 * (Mbit / s);
+  EXPECT_THAT(loads(net).first_to_fail, HasSubstr("the link \"N1\""));
+  net.project.site.feeds[0].ports.count = 2;
+  EXPECT_THAT(loads(net).first_to_fail, HasSubstr("all 2 are in use"));
+}
+
+}  // namespace
+}  // namespace sightfall::loads

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/storage.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "loads/ranges.h"
+
+namespace sightfall::loads {
+namespace {
+
+using namespace units;
+using site::Redundancy;
+
+constexpr DataSize kTerabyte = 1e12 * byte;
+
+Ranged<double> plain(const Ranged<DataSize>& range) {
+  return each(range, [](DataSize one) { return one.si(); });
+}
+Ranged<double> plain(const Ranged<DataRate>& range) {
+  return each(range, [](DataRate one) { return one.si(); });
+}
+Ranged<Time> times(const Ranged<double>& range) {
+  return each(range, [](double one) { return Time{one}; });
+}
+
+/// Share of the day that is recorded.
+Ranged<double> recorded(const camera::Recording& recording, const detail::Typical& typical) {
+  switch (recording.mode) {
+    case camera::RecordingMode::kHours:
+      return Ranged<double>::exact(recording.hours_a_day.value_or(24) / 24);
+    case camera::RecordingMode::kMotion:
+      return recording.motion_share ? Ranged<double>::exact(*recording.motion_share) : typical.motion_share.value;
+    case camera::RecordingMode::kAlways:
+      break;
+  }
+  return Ranged<double>::exact(1);
+}
+
+/// The same camera with twice the pixels: a forecast doubles, a rate that is held or cut stays.
+StreamRate doubled(StreamRate rate) {
+  for (RateInLight* light : {&rate.day, &rate.night}) {
+    const auto& most = rate.stream.rate;
+    if (rate.stream.control == camera::RateControl::kConstant && most) continue;
+    light->rate =
+        each(light->rate, [&](DataRate one) { return most ? std::min(2 * one, std::max(*most, one)) : 2 * one; });
+  }
+  return rate;
+}
+
+class Keeper {
+ public:
+  Keeper(const need::Project& project, const Cabling& cabling, const std::vector<StreamRate>& rates)
+      : project_{project}, typical_{project.settings.typical}, cabling_{cabling}, rates_{rates} {}
+
+  StorageLoads reckon() {
+    for (const site::Feed& feed : project_.site.feeds)
+      if (feed.kind == site::FeedKind::kRecorder) add_recorder(feed);
+    for (const StreamRate& rate : rates_) add_card(rate);
+    if (const auto& most = project_.keeping.most)
+      answer_.cautions.push_back({"", fmt::format("recordings may be kept for {:.3g} days at the most: {}",
+                                                  most->in(day), project_.keeping.reason)});
+    return std::move(answer_);
+  }
+
+ private:
+  Ranged<DataSize> a_day(const StreamRate& rate) const {
+    const camera::Camera& camera = need::the_named(project_.cameras, rate.camera);
+    const Ranged<double> share = recorded(camera.recording, typical_);
+    if (share.low <= 0)  // a share of nothing has no logarithm
+      return {DataSize{0}, share.nominal * (mean_of(rate).nominal * day), share.high * (mean_of(rate).high * day)};
+    return each(product({plain(mean_of(rate)), share}), [](double bits) { return DataRate{bits} * day; });
+  }
+
+  void add_recorder(const site::Feed& feed) {
+    RecorderStorage kept;
+    kept.recorder = feed.name;
+    Ranged<DataSize> doubled_day{};
+    for (const StreamRate& rate : rates_)
+      if (recorder_of(project_, cabling_, rate.camera) == feed.name) {
+        kept.cameras.push_back(rate.camera);
+        kept.a_day = added(kept.a_day, a_day(rate));
+        doubled_day = added(doubled_day, a_day(doubled(rate)));
+      }
+    if (!feed.disks) {
+      answer_.held = worse(answer_.held, Held::kUnknown);
+      answer_.cautions.push_back({feed.name, "states no disks: how long it keeps is unknown"});
+      return;
+    }
+    if (feed.disks->count < least_disks(feed.disks->redundancy)) {
+      answer_.held = Held::kMissed;
+      answer_.cautions.push_back({feed.name, fmt::format("has {} disks; its redundancy wants {} at least",
+                                                         feed.disks->count, least_disks(feed.disks->redundancy))});
+      return;
+    }
+    if (kept.a_day.nominal <= DataSize{0}) return;
+    reckon_days(feed, doubled_day, kept);
+    answer_.held = worse(answer_.held, project_.keeping.wanted ? kept.wanted.held : Held::kMet);
+    answer_.recorders.push_back(std::move(kept));
+  }
+
+  void reckon_days(const site::Feed& feed, const Ranged<DataSize>& doubled_day, RecorderStorage& kept) const {
+    const DataSize whole = capacity_of(*feed.disks);
+    kept.raw = feed.disks->count * feed.disks->each;
+    kept.usable = typical_.disk_share.value.nominal * whole;
+    kept.may_fail = may_fail(feed.disks->redundancy);
+    const auto days = [&](const Ranged<DataSize>& a_day) {
+      return times(spread({plain(a_day), typical_.disk_share.value},
+                          [&](const auto& at) { return at[1] * whole.si() / at[0] * day.si(); }));
+    };
+    kept.kept = days(kept.a_day);
+    kept.kept_doubled = days(doubled_day);
+    const Time most = project_.keeping.most.value_or(kept.kept.high);
+    kept.told = each(kept.kept, [&](Time one) { return std::min(one, most); });
+    if (kept.may_fail > 0)
+      kept.rebuild = times(spread({kRebuild}, [&](const auto& at) { return feed.disks->each.in(byte) / at[0]; }));
+    if (!project_.keeping.wanted) return;
+    const double wanted_days = project_.keeping.wanted->in(day);
+    const Ranged<double> asked = spread({plain(kept.a_day), typical_.disk_share.value}, [&](const auto& at) {
+      return at[0] * wanted_days * typical_.disk_share.value.nominal / at[1];
+    });
+    kept.wanted = bear(each(asked, [](double bits) { return DataSize{bits}; }), std::optional(kept.usable),
+                       fmt::format("what {:.3g} days take, beside what the disks leave for recordings", wanted_days));
+    const double raw_over_usable = kept.raw / kept.usable;
+    kept.raw_wanted = each(kept.wanted.load, [&](DataSize one) { return raw_over_usable * one; });
+    if (kept.wanted.held != Held::kMet)
+      kept.wanted.remedy = fmt::format(
+          "{:.1f} TB of disks ({:.1f} to {:.1f}) for {:.3g} days, or ceilings on the rates, or "
+          "recording by motion",
+          kept.raw_wanted.nominal / kTerabyte, kept.raw_wanted.low / kTerabyte, kept.raw_wanted.high / kTerabyte,
+          wanted_days);
+  }
+
+  void add_card(const StreamRate& rate) {
+    const camera::Recording& recording = need::the_named(project_.cameras, rate.camera).recording;
+    if (!recording.card) return;
+    const Ranged<DataSize> written = a_day(rate);
+    if (written.low <= DataSize{0}) return;
+    CardStorage card{rate.camera, *recording.card, {}, {}};
+    card.kept = times(spread({plain(written), typical_.disk_share.value},
+                             [&](const auto& at) { return at[1] * recording.card->si() / at[0] * day.si(); }));
+    card.lives =
+        times(spread({plain(written), typical_.write_amplification.value, typical_.card_cycles.value},
+                     [&](const auto& at) { return at[2] * recording.card->si() / (at[0] * at[1]) * day.si(); }));
+    if (card.kept.nominal < day)
+      answer_.cautions.push_back(
+          {rate.camera, fmt::format("its card of {:.0f} GB keeps {:.1f} hours: less than a day",
+                                    recording.card->in(1e9 * byte), card.kept.nominal.in(hour))});
+    answer_.cards.push_back(std::move(card));
+  }
+
+  const need::Project& project_;
+  const detail::Typical& typical_;
+  const Cabling& cabling_;
+  const std::vector<StreamRate>& rates_;
+  StorageLoads answer_;
+};
+
+}  // namespace
+
+int may_fail(Redundancy redundancy) {
+  constexpr std::array<int, 5> kTable{0, 1, 1, 2, 1};
+  return kTable.at(static_cast<size_t>(redundancy));
+}
+
+int least_disks(Redundancy redundancy) {
+  constexpr std::array<int, 5> kTable{1, 2, 3, 4, 4};
+  return kTable.at(static_cast<size_t>(redundancy));
+}
+
+DataSize capacity_of(const site::Disks& disks) {
+  switch (disks.redundancy) {
+    case Redundancy::kNone:
+      break;
+    case Redundancy::kMirror:
+      return disks.each;
+    case Redundancy::kRaid5:
+      return (disks.count - 1) * disks.each;
+    case Redundancy::kRaid6:
+      return (disks.count - 2) * disks.each;
+    case Redundancy::kRaid10:
+      return disks.count / 2 * disks.each;
+  }
+  return disks.count * disks.each;
+}
+
+StorageLoads storage(const need::Project& project, const Cabling& cabling, const std::vector<StreamRate>& rates) {
+  return Keeper(project, cabling, rates).reckon();
+}
+
+}  // namespace sightfall::loads

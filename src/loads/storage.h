@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How long recordings are kept.
+//   Model    usable = disks after redundancy x the share that recordings get; a day = sum over cameras of the mean of
+//   day
+//            and night rate x the share of the day that is recorded; days = usable / a day, cut to the law's cap
+//   Limits   half of the hours are taken as dark; what a recorder keeps beside pictures is in `disk_share`; a rebuild
+//   is
+//            as fast as kRebuild, the recorder may be slower while it records
+//   Source   SNIA dictionary for RAID capacities; a terabyte is 1000^4 bytes, a tebibyte 1024^4
+//   Checked  storage_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "loads/network.h"
+
+namespace sightfall::loads {
+
+/// How fast a disk is rebuilt, bytes a second: from memory.
+inline constexpr Ranged<double> kRebuild{40e6, 100e6, 180e6};
+inline constexpr DataSize kTebibyte{8.0 * 1024 * 1024 * 1024 * 1024};
+
+/// What disks hold after redundancy; and how many may fail at least.
+DataSize capacity_of(const site::Disks& disks);
+int may_fail(site::Redundancy redundancy);
+/// The least number of disks for a redundancy.
+int least_disks(site::Redundancy redundancy);
+
+struct RecorderStorage {
+  std::string recorder;
+  std::vector<std::string> cameras;
+  DataSize raw, usable;  ///< of all disks; after redundancy, nominally for recordings
+  int may_fail = 0;      ///< disks, without a loss
+  Ranged<DataSize> a_day;
+  Ranged<Time> kept;                    ///< as the disks allow
+  Ranged<Time> told;                    ///< cut to the law's cap
+  Bearing<DataSize> wanted;             ///< disk for the days wanted, beside what there is
+  Ranged<DataSize> raw_wanted;          ///< to buy for the days wanted, redundancy included
+  Ranged<Time> kept_doubled;            ///< with twice the pixels of each camera, ceilings as they are
+  std::optional<Ranged<Time>> rebuild;  ///< of one disk; nothing without redundancy
+};
+
+struct CardStorage {
+  std::string camera;
+  DataSize card;
+  Ranged<Time> kept;
+  Ranged<Time> lives;  ///< until its cells are worn
+};
+
+struct StorageLoads {
+  std::vector<RecorderStorage> recorders;
+  std::vector<CardStorage> cards;
+  std::vector<Caution> cautions;
+  Held held = Held::kMet;
+};
+
+StorageLoads storage(const need::Project& project, const Cabling& cabling, const std::vector<StreamRate>& rates);
+
+}  // namespace sightfall::loads

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/stream_rate.h"
+
+#include <algorithm>
+
+#include "camera/stream_in_force.h"
+#include "detail/signal.h"
+#include "loads/ranges.h"
+#include "need/frame.h"
+#include "need/lighting.h"
+#include "need/station.h"
+
+namespace sightfall::loads {
+namespace {
+
+using namespace units;
+using camera::RateControl;
+
+/// Noise of the camera's frame in that light, grey levels.
+double frame_noise(const need::Project& project, const need::LitScene& lit, need::Station station) {
+  station = need::in_condition(station, lit.lighting);
+  if (!station.constants.codec) station.constants.codec = project.settings.typical.codecs.front();
+  // Nothing but the frame itself is asked about; light enough that an even frame is exposed on it.
+  constexpr double kPlenty = 1e8;
+  const detail::Seen seen{.density = 100, .depth = 20, .others = kPlenty};
+  return detail::signal_of(station.constants, seen, detail::nominal(station.inputs)).frame_noise;
+}
+
+Ranged<DataRate> forecast(const need::Project& project, const StreamRate& rate, const need::Station& station,
+                          double noise) {
+  const detail::Typical& typical = project.settings.typical;
+  const camera::Camera& camera = need::the_named(project.cameras, rate.camera);
+  const camera::Sheet& sheet = need::the_named(project.catalogue, camera.sheet);
+  const detail::CodecTable& codec = *typical.codecs.at(static_cast<size_t>(rate.stream.codec));
+  const double pixels = static_cast<double>(sheet.columns) * sheet.rows * station.frame_rate;
+  const Ranged<double> quality =
+      rate.stream.quality ? Ranged<double>::exact(*rate.stream.quality) : typical.stream_quality.value;
+  return each(spread({quality, typical.rate_forecast.value},
+                     [&](const auto& at) { return at[1] * pixels * codec.bits_at_quality(at[0], noise); }),
+              [](double bits) { return DataRate{bits}; });
+}
+
+void set_rate(const need::Project& project, const StreamRate& rate, const need::Station& station, RateInLight& light) {
+  const std::optional<DataRate>& stated = rate.stream.rate;
+  if (rate.stream.control == RateControl::kConstant && stated) {
+    light.rate = {(1 - kHeld) * *stated, *stated, (1 + kHeld) * *stated};
+    return;
+  }
+  light.rate = forecast(project, rate, station, light.noise);
+  if (!stated) return;
+  light.at_ceiling = light.rate.nominal >= *stated;
+  light.rate = each(light.rate, [&](DataRate one) { return std::min(one, *stated); });
+  if (light.at_ceiling) light.rate.high = (1 + kHeld) * *stated;
+}
+
+/// A condition in which the sun is up, or is not; the named lights are there when the project has none.
+site::Condition condition_of(const need::Project& project, bool night) {
+  for (const site::Condition& condition : project.conditions)
+    if (need::lit_scene(project, condition).lighting.dark() == night) return condition;
+  site::Condition named;
+  named.name = night ? "dark night" : "bright day";
+  named.light = night ? site::NamedLight::kDarkNight : site::NamedLight::kBrightDay;
+  return named;
+}
+
+}  // namespace
+
+std::vector<StreamRate> stream_rates(const need::Project& project, const std::vector<MeasuredRate>& measured) {
+  std::vector<StreamRate> rates;
+  for (const camera::Camera& camera : project.cameras) {
+    const auto& stream = camera::stream_of(need::the_named(project.catalogue, camera.sheet), camera);
+    StreamRate rate{camera.name, stream.value_or(camera::Stream{}), !stream, {}, {}};
+    if (!stream) rate.stream.control = RateControl::kFree;
+    rates.push_back(rate);
+  }
+  if (rates.empty()) return rates;
+  const std::vector<need::Station> stations = need::stations_of(project);
+  for (const bool night : {false, true}) {
+    const site::Condition condition = condition_of(project, night);
+    const need::LitScene lit = need::lit_scene(project, condition);
+    for (size_t i = 0; i < rates.size(); ++i) {
+      RateInLight& light = night ? rates[i].night : rates[i].day;
+      light.condition = condition.name;
+      light.noise = frame_noise(project, lit, stations[i]);
+      set_rate(project, rates[i], stations[i], light);
+      for (const MeasuredRate& one : measured)
+        if (one.camera == rates[i].camera && one.night == night) {
+          light.rate = Ranged<DataRate>::exact(one.rate);
+          light.measured = true;
+        }
+    }
+  }
+  return rates;
+}
+
+Ranged<DataRate> mean_of(const StreamRate& rate) {
+  return each(added(rate.day.rate, rate.night.rate), [](DataRate both) { return both / 2; });
+}
+
+Ranged<DataRate> peak_of(const StreamRate& rate) {
+  return {std::max(rate.day.rate.low, rate.night.rate.low), std::max(rate.day.rate.nominal, rate.night.rate.nominal),
+          std::max(rate.day.rate.high, rate.night.rate.high)};
+}
+
+}  // namespace sightfall::loads

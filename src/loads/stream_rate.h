@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What each camera sends by day and by night, as cameras really encode: at a constant rate, at a quality under a
+// ceiling, or at a quality alone.
+//   Model    docs/models.md section 9: bits a pixel of the quality at the noise of the camera's own frame in the
+//   condition
+//            (detail/codec.h, detail/signal.h: what the verdict counts with), times pixels and frames; the ceiling cuts
+//            it, and the quality falls instead
+//   Limits   typical `rate_forecast` is wide on purpose: at one noise two encoders lie far apart. A rate that is held
+//   is
+//            met within kHeld. A rate that was measured on a clip stands in for all of this
+//   Checked  stream_rate_test.cpp
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/ranged.h"
+#include "need/project.h"
+
+namespace sightfall::loads {
+
+/// How near a camera comes to a rate that it holds (from memory).
+inline constexpr double kHeld = 0.05;
+
+struct MeasuredRate {
+  std::string camera;
+  bool night = false;
+  DataRate rate;
+};
+
+/// In one light.
+struct RateInLight {
+  std::string condition;
+  double noise = 0;  ///< of the frame, grey levels
+  Ranged<DataRate> rate;
+  bool at_ceiling = false;  ///< nominally: the quality falls there
+  bool measured = false;
+};
+
+struct StreamRate {
+  std::string camera;
+  camera::Stream stream;  ///< in force, or assumed
+  bool assumed = false;   ///< nothing is stated: H.264 at the usual quality
+  RateInLight day, night;
+};
+
+/// A condition of the project for each, or a bright day and a dark night when it has none.
+std::vector<StreamRate> stream_rates(const need::Project& project, const std::vector<MeasuredRate>& measured);
+
+/// Over day and night.
+Ranged<DataRate> mean_of(const StreamRate& rate);
+/// The larger of the two, end by end.
+Ranged<DataRate> peak_of(const StreamRate& rate);
+
+}  // namespace sightfall::loads
