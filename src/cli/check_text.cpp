@@ -144,13 +144,28 @@ std::string surroundings(const Project& project, const CheckResult& result) {
          section("Least-seen way from the boundary", ways);
 }
 
+/// Loads that are not met; how many are.
+std::string loads_lines(const std::vector<loads::Ask>& asks) {
+  std::vector<Row> rows;
+  for (const loads::Ask& ask : asks)
+    if (ask.held != loads::Held::kMet)
+      rows.push_back(
+          {"  " + std::string(in_words(ask.held)),
+           fmt::format("{}, {}: {}{}{}", ask.part, ask.about, ask.words, ask.remedy.empty() ? "" : "\n", ask.remedy)});
+  std::string text = fmt::format("\nLoads: {} of {} met", asks.size() - rows.size(), asks.size());
+  text += rows.empty() ? "\n" : "; not met:\n" + described_list(rows);
+  return text + wrapped("`sightfall loads` tells them all; it advises and certifies nothing.", 2);
+}
+
 }  // namespace
 
-std::string check_text(const Project& project, const CheckResult& result, Remedies remedies) {
+std::string check_text(const Project& project, const CheckResult& result, Remedies remedies,
+                       const std::optional<std::vector<loads::Ask>>& asks) {
   // A remedy that is not there was not looked for when the check was stopped.
   if (result.stopped) remedies = Remedies::kNotLookedFor;
   std::string text = heading(project, result);
   if (!result.verdicts.empty()) text += "\n" + verdicts_text(project, result, remedies);
+  if (asks) text += loads_lines(*asks);
   text += surroundings(project, result);
   if (result.stopped) text += "\nStopped before its end: what is above holds, the rest was not judged.\n";
   return text;

@@ -55,10 +55,12 @@ Errors request_errors(const need::Project& project, const need::CheckOptions& op
   return errors;
 }
 
-int status_of(const need::CheckResult& result) {
+int status_of(const need::CheckResult& result, const file::Asks& asks) {
   const bool all_met = std::all_of(result.verdicts.begin(), result.verdicts.end(),
                                    [](const need::Verdict& v) { return v.answer == need::Answer::kMet; });
-  return all_met && !result.stopped ? 0 : 1;
+  const bool carried = !asks || std::all_of(asks->begin(), asks->end(),
+                                            [](const loads::Ask& one) { return one.held == loads::Held::kMet; });
+  return all_met && carried && !result.stopped ? 0 : 1;
 }
 
 }  // namespace
@@ -73,19 +75,22 @@ int run_check(const Given& given) {
     if (auto opened = folder.open(); !opened) return report(opened.error());
 
   need::CheckResult result;
+  file::Asks asks;
   Result<MapCount> drawn;
   {
     const Watching watching;
     result = need::check(*project, options, watching.progress());
+    const bool whole = options.needs.empty() && options.conditions.empty();
+    if (whole && !result.stopped) asks = loads::asks_if_said(*project);
     if (given.has("--maps")) drawn = draw_maps(*project, result, folder, watching.progress());
   }
   if (!drawn) return report(drawn.error());
   folder.keep();
   const auto remedies = options.remedies ? Remedies::kLookedFor : Remedies::kNotLookedFor;
   const std::string text =
-      given.has("--json") ? file::answer_text(*project, result) : check_text(*project, result, remedies);
+      given.has("--json") ? file::answer_text(*project, result, asks) : check_text(*project, result, remedies, asks);
   std::fputs(text.c_str(), stdout);
-  if (drawn->drawn == drawn->all) return status_of(result);
+  if (drawn->drawn == drawn->all) return status_of(result, asks);
   std::fprintf(stderr, "stopped: %zu of %zu plans were drawn\n", drawn->drawn, drawn->all);
   return 1;
 }

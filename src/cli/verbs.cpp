@@ -96,6 +96,17 @@ Verb walk() {
           run_walk};
 }
 
+Verb loads() {
+  return {"loads",
+          "Says what the cameras ask of power, cable, network, storage and fixings, what these carry, and what is "
+          "overlooked",
+          {kSite},
+          {kJson, {"--no-masks", kFlag, "", "do not work out what masks cost the needs, which is most of the work"}},
+          "loads demo/alder_lane.sightfall.json",
+          "0 everything is carried, 1 something is missed, marginal or unknown, or stopped, 2 bad input",
+          run_loads};
+}
+
 Verb import_footprints() {
   return {"import footprints",
           "Adds building outlines with their heights from a map (GeoJSON, GeoPackage, Shapefile, OpenStreetMap)",
@@ -166,7 +177,7 @@ Verb completion() {
 }  // namespace
 
 const std::vector<Verb>& verbs() {
-  static const std::vector<Verb> kAll{check(),          card(),  walk(),      import_footprints(),
+  static const std::vector<Verb> kAll{check(),          card(),  walk(),      loads(), import_footprints(),
                                       import_terrain(), serve(), completion()};
   return kAll;
 }

@@ -10,6 +10,7 @@ class Given;
 int run_check(const Given& given);
 int run_card(const Given& given);
 int run_walk(const Given& given);
+int run_loads(const Given& given);
 int run_import_footprints(const Given& given);
 int run_import_terrain(const Given& given);
 int run_serve(const Given& given);

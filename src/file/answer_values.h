@@ -53,4 +53,10 @@ inline Value text_list(const std::vector<std::string>& texts) {
   return list(texts, [](const std::string& text) { return Value{text}; });
 }
 
+inline Value assumptions_value(const std::vector<Assumption>& assumptions) {
+  return list(assumptions, [](const Assumption& one) {
+    return Value{Object{{"what", one.what}, {"settle", one.settle}}};
+  });
+}
+
 }  // namespace sightfall::file

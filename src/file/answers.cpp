@@ -18,12 +18,6 @@ using namespace units;
 
 constexpr int kAnswerVersion = 1;
 
-Value assumptions_of(const std::vector<Assumption>& assumptions) {
-  return list(assumptions, [](const Assumption& one) {
-    return Value{Object{{"what", one.what}, {"settle", one.settle}}};
-  });
-}
-
 Value worst_of(const std::optional<need::WorstPlace>& worst) {
   if (!worst) return {};
   return Object{{"at", point(worst->at_site)},
@@ -184,9 +178,17 @@ Value calibration_of(const std::optional<card::Calibration>& calibration) {
                 {"inputs", list(calibration->parameters, narrowed_of)}};
 }
 
+Value ask_of(const loads::Ask& ask) {
+  return Object{{"part", ask.part},
+                {"about", ask.about},
+                {"text", ask.words},
+                {"held", Value{loads::in_words(ask.held)}},
+                {"remedy", text_or_null(ask.remedy)}};
+}
+
 }  // namespace
 
-Value answer_of(const need::Project& project, const need::CheckResult& result) {
+Value answer_of(const need::Project& project, const need::CheckResult& result, const Asks& asks) {
   return Object{{"sightfall_check", kAnswerVersion},
                 {"project", project.name},
                 {"level_table", project.settings.levels.name},
@@ -197,17 +199,18 @@ Value answer_of(const need::Project& project, const need::CheckResult& result) {
                                   [](const need::Caution& one) {
                                     return Value{Object{{"about", one.about}, {"text", one.text}}};
                                   })},
-                {"assumptions", assumptions_of(result.assumptions)},
+                {"assumptions", assumptions_value(result.assumptions)},
                 {"places_without_need", text_list(result.without_need)},
                 {"watches", list(result.watches,
                                  [](const need::Watch& one) {
                                    return Value{Object{{"camera", one.camera}, {"sees", one.sees}}};
                                  })},
-                {"least_seen_ways", list(result.least_seen, way_of)}};
+                {"least_seen_ways", list(result.least_seen, way_of)},
+                {"loads", asks ? list(*asks, ask_of) : Value{}}};
 }
 
-std::string answer_text(const need::Project& project, const need::CheckResult& result) {
-  return print_json(answer_of(project, result));
+std::string answer_text(const need::Project& project, const need::CheckResult& result, const Asks& asks) {
+  return print_json(answer_of(project, result, asks));
 }
 
 Value answer_of(const card::CardRequest& request, const card::RangeCard& card,
@@ -238,7 +241,7 @@ Value answer_of(const card::CardRequest& request, const card::RangeCard& card,
       {"eye_distance_m", metres(card.eye_distance)},
       {"claims", list(card.claims, claim_of)},
       {"calibration", calibration_of(calibration)},
-      {"assumptions", assumptions_of(card.assumptions)},
+      {"assumptions", assumptions_value(card.assumptions)},
       {"cautions", text_list(card.cautions)}};
 }
 

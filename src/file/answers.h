@@ -10,13 +10,17 @@
 #include "card/card.h"
 #include "card/seen.h"
 #include "file/json.h"
+#include "loads/loads.h"
 #include "need/check.h"
 #include "need/project.h"
 
 namespace sightfall::file {
 
-Value answer_of(const need::Project& project, const need::CheckResult& result);
-std::string answer_text(const need::Project& project, const need::CheckResult& result);
+using Asks = std::optional<std::vector<loads::Ask>>;
+
+/// `asks`: the loads, where the document says what carries its cameras.
+Value answer_of(const need::Project& project, const need::CheckResult& result, const Asks& asks = {});
+std::string answer_text(const need::Project& project, const need::CheckResult& result, const Asks& asks = {});
 /// `calibration`: what observations narrowed before the card was made.
 Value answer_of(const card::CardRequest& request, const card::RangeCard& card,
                 const std::optional<card::Calibration>& calibration = {});

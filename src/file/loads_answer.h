@@ -3,18 +3,20 @@
 //   Schema   schema/loads_answer.schema.json
 //   Checked  loads_answer_test.cpp; tests/case
 #pragma once
+#include <string>
+
 #include "file/json.h"
-#include "loads/cabling.h"
-#include "loads/mounting.h"
-#include "loads/overlook.h"
-#include "loads/power.h"
-#include "need/project.h"
+#include "loads/loads.h"
 
 namespace sightfall::file {
 
-Value loads_value(const loads::Cabling& cabling);                                  // loads_cable.cpp
-Value loads_value(const need::Project& project, const loads::Overlook& overlook);  // loads_overlook.cpp
-Value loads_value(const loads::Mounting& mounting);                                // loads_mount.cpp
-Value loads_value(const loads::PowerLoads& power);                                 // loads_power.cpp
+std::string answer_text(const need::Project& project, const loads::Loads& loads);
+
+Value loads_value(const loads::Cabling& cabling);
+Value loads_value(const loads::PowerLoads& power);
+Value loads_value(const loads::NetworkLoads& network);
+Value loads_value(const loads::StorageLoads& storage);
+Value loads_value(const loads::Mounting& mounting);
+Value loads_value(const need::Project& project, const loads::Overlook& overlook);
 
 }  // namespace sightfall::file

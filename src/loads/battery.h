@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How long a battery lasts.
 //   Model    Peukert as rated: t = H (C / (I H))^k, C the capacity rated over H hours. The plain form t = C / I^k has C
-//   at
-//            one ampere and gives other hours for the same label
+//            at one ampere and gives other hours for the same label
 //   Limits   temperature and what the unit cuts off at are not reckoned with but for age and efficiency
 //   Source   W. Peukert (1897), as handbooks have it
 //   Checked  battery_test.cpp

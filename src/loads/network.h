@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The network: what each link, recorder and way out carries, and what fails first when one more camera is added.
 //   Model    docs/models.md section 9: each camera's stream goes to the nearest recorder through the runs, once, with
-//   what
-//            packets add (loads/packets.h); a link carries the lowest of port, uplink and cable. Peaks: the larger of
-//            day and night. Who looks on inside the site takes the recorder's copy; viewers outside are each sent a
+//            what packets add (loads/packets.h); a link carries the lowest of port, uplink and cable. Peaks: the larger
+//            of day and night. Who looks on inside the site takes the recorder's copy; viewers outside are each sent a
 //            small picture by the router
 //   Limits   no multicast: were several to take a camera's stream itself, its link would carry it so many times; bursts
 //            within a second and what else uses the network are not counted

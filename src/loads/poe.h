@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Power over Ethernet by class.
-//   Model    a port of a class gives a power at its least voltage; a device of that class may draw what is left behind
-//   the
-//            longest channel. A device behind a shorter or thicker cable loses less, but may draw no more
-//   Source   IEEE Std 802.3-2018 and 802.3bt-2018: class powers; least voltages and channel resistances from memory,
-//   but the
-//            arithmetic closes on every class (poe_test.cpp)
+//   Model    a port of a class gives a power at its least voltage; a device of that class may draw what is left
+//            behind the longest channel. A device behind a shorter or thicker cable loses less, but may draw no more
+//   Source   IEEE Std 802.3-2018 and 802.3bt-2018: class powers; least voltages and channel resistances from
+//            memory, but the arithmetic closes on every class (poe_test.cpp)
 //   Checked  poe_test.cpp
 #pragma once
 #include <optional>

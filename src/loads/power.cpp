@@ -76,6 +76,7 @@ class Feeder {
       answer_.a_year = added(answer_.a_year, each(added(feed.mains_day, feed.mains_night),
                                                   [](Power both) { return both / 2 * (365.25 * day); }));
     judge();
+    add_cautions();
     answer_.cautions.push_back({"",
                                 "work on mains is for licensed trades, and local codes decide; fuses, earths and "
                                 "start-up currents are not reckoned with here"});
@@ -122,7 +123,7 @@ class Feeder {
                        fmt::format("what a device of class {} may draw, IEEE 802.3{}", port.power_class,
                                    asked ? "" : "; the sheet names no class, the port's is taken"));
     if (port.device.held != Held::kMet)
-      port.device.remedy = "ask the maker which class the camera is of; it wants " + port_for(draw.largest.high);
+      port.device.remedy = refused(feed, asked, draw.largest.high);
     else if (const Power margin = *port.device.margin(); margin < 0.05 * in_force.device)
       port.device.remedy = fmt::format("{:.2f} W of {:.2f} W: it passes by a hair, {:.2f} W are left",
                                        draw.largest.nominal.in(W), in_force.device.in(W), margin.in(W));
@@ -133,6 +134,12 @@ class Feeder {
       port.device.remedy = "the sheet says \"" + *supply + "\": find out whether it takes power over its network cable";
     }
     answer_.ports.push_back(std::move(port));
+  }
+
+  static std::string refused(const Feed& feed, std::optional<int> asked, Power drawn) {
+    const bool by_port = asked && *asked > feed.ports.power_class && drawn <= power_class(*asked).device;
+    return by_port ? fmt::format("a port of class {}: this one gives class {}", *asked, feed.ports.power_class)
+                   : "ask the maker which class the camera is of; it wants " + port_for(drawn);
   }
 
   void add_loss(const LaidRun& laid, const PowerClass& in_force, const Draw& draw, PortLoad& port) {
@@ -175,8 +182,34 @@ class Feeder {
         run.drop.remedy = fmt::format("thicker conductors ({:.1f} times), a shorter run, or a higher voltage",
                                       run.drop.load.high / most);
     }
-    losses_[draw.camera] = at_worst ? at_worst->lost : Power{0};
+    // What would not run is not free either.
+    losses_[draw.camera] = at_worst ? at_worst->lost : draw.largest.high;
     answer_.supply_runs.push_back(std::move(run));
+  }
+
+  /// What is left out, where the user meets it.
+  void add_cautions() {
+    for (const Feed& feed : project_.site.feeds) {
+      if (feed.kind == FeedKind::kBattery) continue;
+      if (!feed.draw && feed.kind != FeedKind::kSupply)
+        answer_.cautions.push_back({feed.name, "states no draw of its own: energy and battery hours leave it out"});
+      if (feed.alternating)
+        answer_.cautions.push_back({feed.name,
+                                    "alternating current is reckoned as direct: a power factor below 1 loses "
+                                    "more on the way"});
+    }
+    for (const camera::Camera& camera : project_.cameras) {
+      const camera::PowerDraw& stated = need::the_named(project_.catalogue, camera.sheet).power;
+      if (!stated.largest && (!stated.heater || !stated.motor))
+        answer_.cautions.push_back({camera.name,
+                                    "its sheet states no largest draw: a heater or a motor of which it says "
+                                    "nothing is not counted"});
+    }
+    if (!answer_.draws.empty())
+      answer_.cautions.push_back(
+          {"",
+           "half of the hours are taken as dark, and heaters and motors as still, for energy and "
+           "battery hours"});
   }
 
   void find_unfed() {
@@ -197,8 +230,13 @@ class Feeder {
     const auto add = [&](const std::string& camera, const Ranged<Power>& lost) {
       const Draw& draw = *draw_named(camera);
       largest = added(largest, added(draw.largest, lost));
-      by_day = added(by_day, draw.by_day);
-      by_night = added(by_night, draw.by_night);
+      // What a cable loses goes with the square of what is drawn through it.
+      const auto with_loss = [&](const Ranged<Power>& drawn) {
+        const double part = std::pow(drawn.nominal / draw.largest.nominal, 2);
+        return added(drawn, each(lost, [&](Power one) { return part * one; }));
+      };
+      by_day = added(by_day, with_loss(draw.by_day));
+      by_night = added(by_night, with_loss(draw.by_night));
     };
     for (const PortLoad& port : answer_.ports)
       if (port.feed == feed.name) {

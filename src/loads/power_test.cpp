@@ -134,6 +134,24 @@ TEST(Power, ASheetThatNamesAnotherSupplyIsUnknown) {
   EXPECT_THAT(answer.ports.front().device.remedy, HasSubstr("12 V DC"));
 }
 
+TEST(Power, WhereThePortIsTheLowerOneItIsThePortThatIsNamed) {
+  Wired wired;
+  wired.project.catalogue.front().power.supply = "PoE class 4";
+  wired.project.catalogue.front().power.largest = 20.0 * W;
+  wired.project.site.feeds.front().ports.power_class = 3;
+  EXPECT_THAT(wired.loads().ports.front().device.remedy, HasSubstr("a port of class 4: this one gives class 3"));
+}
+
+TEST(Power, WhatIsLeftOutIsSaid) {
+  Wired wired;
+  wired.project.site.feeds.front().draw.reset();
+  wired.project.catalogue.front().power.largest.reset();
+  const auto cautions = wired.loads().cautions;
+  EXPECT_THAT(cautions, Contains(Field(&Caution::text, HasSubstr("states no draw of its own"))));
+  EXPECT_THAT(cautions, Contains(Field(&Caution::text, HasSubstr("states no largest draw"))));
+  EXPECT_THAT(cautions, Contains(Field(&Caution::text, HasSubstr("half of the hours are taken as dark"))));
+}
+
 TEST(Power, ASuppliesRunMayLoseATenth) {
   Wired wired;
   site::Feed supply;
@@ -150,6 +168,7 @@ TEST(Power, ASuppliesRunMayLoseATenth) {
   EXPECT_EQ(run.drop.held, Held::kMet);
   EXPECT_EQ(wired.loads(60).supply_runs.front().drop.held, Held::kMissed);
   EXPECT_EQ(wired.loads(200).supply_runs.front().drop.held, Held::kMissed);  // cannot carry it at all
+  EXPECT_GE(wired.loads(200).feeds.front().budget.load.nominal, 25.0 * W);   // and is not free either
   EXPECT_EQ(wired.loads(20).feeds.front().budget.held, Held::kMet);
 }
 
@@ -164,12 +183,14 @@ TEST(Power, ABatteryLastsAsPeukertSays) {
   wired.project.site.feeds.push_back(battery);
   const PowerLoads answer = wired.loads();
   ASSERT_THAT(answer.batteries, SizeIs(1));
-  // 5 W of camera and 10 W of switch through a supply of 0.8 and the battery's own 0.9: 20.83 W, 0.868 A.
-  EXPECT_NEAR(answer.batteries.front().drawn.nominal.in(W), 15 / 0.8 / 0.9, 1e-9);
+  // 5 W of camera with its cable's loss and 10 W of switch, through a supply of 0.8 and the battery's own 0.9.
+  const double lost = answer.ports.front().lost.nominal.in(W) * (5 / 12.5) * (5 / 12.5), drawn = (15 + lost) / 0.8;
+  EXPECT_GT(lost, 0.01);
+  EXPECT_NEAR(answer.batteries.front().drawn.nominal.in(W), drawn / 0.9, 1e-9);
   EXPECT_NEAR(answer.batteries.front().lasts.nominal.in(hour),
-              lasts(0.8 * 18 * Ah, 20.0 * hour, 1.1, 15 / 0.8 / 0.9 / 24 * A).in(hour), 1e-6);
-  // Half a year each of 18.75 W, day and night alike: no infrared.
-  EXPECT_NEAR(answer.a_year.nominal.in(kWh), 15 / 0.8 * 365.25 * 24 / 1000, 1e-6);
+              lasts(0.8 * 18 * Ah, 20.0 * hour, 1.1, drawn / 0.9 / 24 * A).in(hour), 1e-6);
+  // Half a year each, day and night alike: no infrared.
+  EXPECT_NEAR(answer.a_year.nominal.in(kWh), drawn * 365.25 * 24 / 1000, 1e-6);
 }
 
 TEST(Power, InfraredCountsByNightAndNotWhenItIsOff) {

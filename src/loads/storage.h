@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How long recordings are kept.
 //   Model    usable = disks after redundancy x the share that recordings get; a day = sum over cameras of the mean of
-//   day
-//            and night rate x the share of the day that is recorded; days = usable / a day, cut to the law's cap
+//            day and night rate x the share of the day that is recorded; days = usable / a day, cut to the law's cap
 //   Limits   half of the hours are taken as dark; what a recorder keeps beside pictures is in `disk_share`; a rebuild
-//   is
-//            as fast as kRebuild, the recorder may be slower while it records
+//            is as fast as kRebuild, the recorder may be slower while it records
 //   Source   SNIA dictionary for RAID capacities; a terabyte is 1000^4 bytes, a tebibyte 1024^4
 //   Checked  storage_test.cpp
 #pragma once

@@ -2,9 +2,8 @@
 // What each camera sends by day and by night, as cameras really encode: at a constant rate, at a quality under a
 // ceiling, or at a quality alone.
 //   Model    docs/models.md section 9: bits a pixel of the quality at the noise of the camera's own frame in the
-//   condition
-//            (detail/codec.h, detail/signal.h: what the verdict counts with), times pixels and frames; the ceiling cuts
-//            it, and the quality falls instead
+//            condition (detail/codec.h, detail/signal.h: what the verdict counts with), times pixels and frames; the
+//            ceiling cuts it, and the quality falls instead
 //   Limits   typical `rate_forecast` is wide on purpose: at one noise two encoders lie far apart. A rate that is held
 //   is
 //            met within kHeld. A rate that was measured on a clip stands in for all of this

@@ -82,7 +82,8 @@ bool Checker::judge_stage(const Snapshot& site, bool remedies) {
                                     std::chrono::steady_clock::now());
   const need::CheckResult result = arena.execute([&] { return need::check(*site.project, options, progress); });
   if (result.stopped || stop_) return false;
-  tell(site, remedies ? "remedies" : "verdicts", file::answer_of(*site.project, result));
+  const file::Asks asks = arena.execute([&] { return loads::asks_if_said(*site.project); });
+  tell(site, remedies ? "remedies" : "verdicts", file::answer_of(*site.project, result, asks));
   return true;
 }
 

@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The answers of check, card and walk are as their schemas say, and the schemas refuse what is wrong.
+"""The answers of check, card, walk and loads are as their schemas say, and the schemas refuse what is wrong.
 
 Usage: answers_hold.py SIGHTFALL PROJECT
   Real answers: the demo, the documents of tests/case/files and a card of every sheet. Examples: those of
@@ -27,7 +27,7 @@ def validator(kind):
     return jsonschema.Draft202012Validator(schema)
 
 
-VALIDATORS = {kind: validator(kind) for kind in ("check", "card", "walk")}
+VALIDATORS = {kind: validator(kind) for kind in ("check", "card", "walk", "loads")}
 
 
 def kind_of(answer):
@@ -45,6 +45,9 @@ def real_answers():
     for document in sorted(CASES.glob("*.sightfall.json")):
         yield "check", document
     yield "check", CASES / "yard.sightfall.json", "--need", "person behind the hedge", "--when", "winter"
+    yield "loads", demo, "--no-masks"
+    yield "loads", CASES / "wired.sightfall.json"
+    yield "loads", CASES / "yard.sightfall.json", "--no-masks"
     sheets = sorted((PROJECT / "data" / "sheets").glob("*.json")) + sorted(CASES.glob("*.sheet.json"))
     for sheet in sheets:
         yield "card", sheet

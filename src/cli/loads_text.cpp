@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/loads_text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "cli/layout.h"
+
+namespace sightfall::cli {
+namespace {
+
+using namespace units;
+using loads::Ask;
+using loads::Held;
+using loads::Loads;
+
+std::string heading(const need::Project& project, const std::vector<Ask>& asks) {
+  const auto count = [&](Held held) {
+    return std::count_if(asks.begin(), asks.end(), [&](const Ask& one) { return one.held == held; });
+  };
+  return fmt::format("{}\n\n{} loads: {} met, {} marginal, {} missed, {} unknown\n", project.name, asks.size(),
+                     count(Held::kMet), count(Held::kMarginal), count(Held::kMissed), count(Held::kUnknown)) +
+         wrapped(
+             "These figures advise and certify nothing: local codes and licensed trades decide. A load is a 90 % "
+             "range; "
+             "it is met when even its high end is carried.",
+             0);
+}
+
+/// The part's loads, with what to do under each that asks for something.
+std::string part_text(const std::string& part, const std::vector<Ask>& asks) {
+  std::vector<Row> rows;
+  for (const Ask& ask : asks)
+    if (ask.part == part)
+      rows.push_back({"  " + std::string(in_words(ask.held)),
+                      fmt::format("{}: {}{}{}", ask.about, ask.words, ask.remedy.empty() ? "" : "\n", ask.remedy)});
+  return rows.empty() ? std::string{} : fmt::format("\n{}\n", part) + described_list(rows);
+}
+
+std::string rates_text(const loads::NetworkLoads& network) {
+  if (network.rates.empty()) return {};
+  const auto in_mbit = [](const loads::RateInLight& light) {
+    const auto number = [](DataRate rate) { return fmt::format("{:.3g}", rate.in(Mbit / s)); };
+    return fmt::format("{} ({} to {}){}", number(light.rate.nominal), number(light.rate.low), number(light.rate.high),
+                       light.measured     ? ", measured"
+                       : light.at_ceiling ? ", at its ceiling"
+                                          : "");
+  };
+  std::vector<Row> rows{{"rates, Mbit/s", "by day", "by night"}};
+  for (const loads::StreamRate& rate : network.rates)
+    rows.push_back({rate.camera, in_mbit(rate.day), in_mbit(rate.night)});
+  return "\n" + table(rows);
+}
+
+std::string energy_text(const Loads& loads) {
+  std::string text;
+  for (const loads::BatteryLife& battery : loads.power.batteries)
+    text +=
+        wrapped(fmt::format("{} carries its feeds for {:.1f} hours ({:.1f} to {:.1f})", battery.battery,
+                            battery.lasts.nominal.in(hour), battery.lasts.low.in(hour), battery.lasts.high.in(hour)),
+                2);
+  if (loads.power.a_year.nominal > Energy{0})
+    text += wrapped(fmt::format("{:.0f} kWh a year ({:.0f} to {:.0f})", loads.power.a_year.nominal.in(kWh),
+                                loads.power.a_year.low.in(kWh), loads.power.a_year.high.in(kWh)),
+                    2);
+  return text;
+}
+
+std::string mask_text(const loads::Overlooked& thing) {
+  const camera::Mask& mask = thing.mask;
+  std::string text = fmt::format("a mask from {:.0f} to {:.0f} % across and {:.0f} to {:.0f} % down removes it",
+                                 100 * mask.left, 100 * mask.right, 100 * mask.top, 100 * mask.bottom);
+  if (!thing.judged) return text;
+  if (thing.costs.empty()) return text + " and costs no need its verdict";
+  text += " and costs:";
+  for (const loads::MaskCost& cost : thing.costs)
+    text += fmt::format(" {} ({}, then {});", cost.need, need::in_words(cost.before), need::in_words(cost.after));
+  text.pop_back();
+  return text;
+}
+
+std::string overlook_text(const loads::Overlook& overlook) {
+  std::string text = "\nwhat cameras show of others\n";
+  if (overlook.no_boundary)
+    text += wrapped("No boundary is drawn: ground beyond it is not looked at.", 2);
+  else if (overlook.things.empty())
+    text += wrapped("nothing", 2);
+  for (size_t i = 0; i < overlook.things.size(); ++i) {
+    text += wrapped(fmt::format("{}: {}", overlook.things[i].camera, overlook.cautions[i].text), 2);
+    text += wrapped(mask_text(overlook.things[i]), 4);
+  }
+  return text;
+}
+
+std::string cautions_text(const Loads& loads) {
+  std::vector<std::string> lines;
+  for (const auto* list : {&loads.power.cautions, &loads.cable.cautions, &loads.network.cautions,
+                           &loads.storage.cautions, &loads.mount.cautions})
+    for (const loads::Caution& one : *list) lines.push_back(one.about.empty() ? one.text : one.about + ": " + one.text);
+  for (const loads::HeldMount& mount : loads.mount.mounts)
+    for (const std::string& word : mount.access)
+      if (std::string line = mount.mount + ": " + word; std::find(lines.begin(), lines.end(), line) == lines.end())
+        lines.push_back(std::move(line));
+  if (lines.empty()) return {};
+  std::string text = "\ncautions\n";
+  for (const std::string& line : lines) text += wrapped(line, 2);
+  return text;
+}
+
+std::string assumptions_text(const Loads& loads) {
+  if (loads.assumptions.empty()) return {};
+  std::string text = "\nassumptions\n";
+  for (const Assumption& one : loads.assumptions) {
+    text += wrapped(one.what, 2);
+    if (!one.settle.empty()) text += wrapped("to settle it: " + one.settle, 4);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string loads_text(const need::Project& project, const Loads& loads) {
+  const std::vector<Ask> asks = asks_of(loads);
+  std::string text = heading(project, asks) + part_text("power", asks) + energy_text(loads) + part_text("cable", asks) +
+                     part_text("network", asks);
+  if (!loads.network.first_to_fail.empty())
+    text += wrapped("With one more camera the first to fail: " + loads.network.first_to_fail + ".", 2);
+  text += rates_text(loads.network) + part_text("storage", asks) + part_text("mount", asks);
+  return text + overlook_text(loads.overlook) + cautions_text(loads) + assumptions_text(loads);
+}
+
+}  // namespace sightfall::cli

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The loads of the demo and of the example that uses every field, as JSON; and the rates that stand behind them.
+#include "file/loads_answer.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "file/edit_tree.h"
+#include "file/golden_test.h"
+#include "file/project.h"
+
+namespace sightfall::file {
+namespace {
+
+using namespace units;
+using ::testing::HasSubstr;
+
+need::Project demo() {
+  auto project = load_project((source_folder() / "demo" / "alder_lane.sightfall.json").string());
+  EXPECT_TRUE(project.has_value());
+  return project ? std::move(*project) : need::Project{};
+}
+
+TEST(LoadsAnswer, HasEachPartAtItsTop) {
+  const need::Project project = demo();
+  const std::string text = answer_text(project, loads::loads(project, {{}, true, false}));
+  const auto value = parse_json(text, "t");
+  ASSERT_TRUE(value.has_value());
+  for (const char* part : {"power", "cable", "network", "storage", "mount", "overlook"})
+    EXPECT_TRUE(find_member(*value, part) != nullptr) << part;
+}
+
+/// A stream that holds a quality grows more than tenfold as the noise goes from one to four grey levels (encodes of
+/// data/codec.json); one that is capped stays at its ceiling, and says so.
+TEST(LoadsAnswer, NoiseMakesAnUncappedStreamManyTimesAsLarge) {
+  const detail::CodecTable& h264 = *default_typical().codecs.front();
+  EXPECT_GT(h264.bits_at_quality(24, 4) / h264.bits_at_quality(24, 1), 10);
+  const need::Project project = demo();
+  for (const loads::StreamRate& rate : loads::stream_rates(project, {})) {
+    EXPECT_EQ(rate.day.condition, "summer day");
+    EXPECT_EQ(rate.night.condition, "December evening");
+    EXPECT_GT(rate.night.noise, rate.day.noise) << rate.camera;
+    if (rate.assumed) {
+      EXPECT_GT(rate.night.rate.nominal, 2 * rate.day.rate.nominal) << rate.camera;
+    } else {
+      EXPECT_TRUE(rate.night.at_ceiling) << rate.camera;
+      EXPECT_EQ(rate.night.rate.nominal, *rate.stream.rate);
+    }
+  }
+}
+
+TEST(LoadsAnswer, AMeasuredRateStandsInForTheForecast) {
+  const need::Project project = demo();
+  const auto rates = loads::stream_rates(project, {{"yard", true, 6.0 * (Mbit / s)}});
+  for (const loads::StreamRate& rate : rates) {
+    EXPECT_EQ(rate.night.measured, rate.camera == "yard");
+    EXPECT_FALSE(rate.day.measured);
+    if (rate.night.measured) {
+      EXPECT_EQ(rate.night.rate.high, 6.0 * (Mbit / s));
+    }
+  }
+}
+
+TEST(LoadsAnswer, AConstantRateIsWhatIsStated) {
+  need::Project project = demo();
+  project.cameras.front().stream =
+      camera::Stream{camera::Codec::kH264, camera::RateControl::kConstant, 8.0 * (Mbit / s), {}};
+  const auto rate = loads::stream_rates(project, {}).front();
+  EXPECT_EQ(rate.day.rate.nominal, 8.0 * (Mbit / s));
+  EXPECT_NEAR(rate.night.rate.high.in(Mbit / s), 8.4, 1e-9);
+}
+
+}  // namespace
+}  // namespace sightfall::file

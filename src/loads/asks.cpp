@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every load as a line (loads.h).
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "loads/loads.h"
+
+namespace sightfall::loads {
+namespace {
+
+using namespace units;
+
+/// The load with its range, and what carries it, in one unit.
+template <class T>
+std::string words(const Bearing<T>& bearing, T unit, const char* name, const char* form = "{:.3g}") {
+  const auto number = [&](T value) { return fmt::format(fmt::runtime(form), value.in(unit)); };
+  const std::string low = number(bearing.load.low), nominal = number(bearing.load.nominal),
+                    high = number(bearing.load.high);
+  std::string text = low == high ? nominal : fmt::format("{} ({} to {})", nominal, low, high);
+  if (bearing.capacity) text += " of " + number(*bearing.capacity);
+  return text + " " + name;
+}
+
+template <class T>
+Ask ask(const char* part, std::string about, const Bearing<T>& bearing, T unit, const char* name) {
+  return {part, std::move(about), words(bearing, unit, name), bearing.held, bearing.remedy};
+}
+
+void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
+  for (const PortLoad& port : power.ports) {
+    const std::string about =
+        fmt::format("{} at {}{}", port.to, port.feed, port.port ? fmt::format(" port {}", *port.port) : "");
+    asks.push_back({"power", about,
+                    fmt::format("{}, class {}; {} at the port", words(port.device, 1.0 * W, "W", "{:.4g}"),
+                                port.power_class, words(port.at_port, 1.0 * W, "W", "{:.4g}")),
+                    port.held, port.device.remedy.empty() ? port.at_port.remedy : port.device.remedy});
+  }
+  for (const SupplyRun& run : power.supply_runs)
+    asks.push_back(ask("power", run.to + " at " + run.feed, run.drop, 1.0 * V, "V lost on the way"));
+  for (const FeedLoad& feed : power.feeds)
+    if (feed.budget.load.nominal > Power{0})
+      asks.push_back(ask("power", feed.feed, feed.budget, 1.0 * W, "W for all its ports or runs"));
+  for (const std::string& camera : power.unfed)
+    asks.push_back({"power", camera, "nothing feeds it", Held::kUnknown, "draw a run from a powered port or a supply"});
+}
+
+void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
+  for (const LaidRun& laid : cable.runs) {
+    std::string remedy = laid.reach.remedy;
+    for (const std::string& flag : laid.flags) remedy += (remedy.empty() ? "" : "; ") + flag;
+    asks.push_back(
+        {"cable", laid.run->name + " to " + laid.run->to, words(laid.reach, Length{1}, "m"), laid.held, remedy});
+  }
+  for (const ConduitFill& conduit : cable.conduits) {
+    const auto percent = [](double share) { return fmt::format("{:.0f}", 100 * share); };
+    asks.push_back({"cable", conduit.way,
+                    fmt::format("{} of {} % filled by {} cables", percent(conduit.fill.load.nominal),
+                                conduit.fill.capacity ? percent(*conduit.fill.capacity) : "?", conduit.cables),
+                    conduit.fill.held, conduit.fill.remedy});
+  }
+}
+
+void add_network(const NetworkLoads& network, std::vector<Ask>& asks) {
+  constexpr DataRate kUnit{1e6};
+  for (const LinkLoad& link : network.links)
+    asks.push_back(
+        ask("network", fmt::format("{} ({} to {})", link.run, link.from, link.to), link.rate, kUnit, "Mbit/s"));
+  for (const IntakeLoad& intake : network.intakes)
+    asks.push_back(ask("network", intake.recorder + ", intake", intake.rate, kUnit, "Mbit/s"));
+  for (const LinkLoad& out : network.ways_out)
+    asks.push_back(ask("network", out.from + ", out of the site", out.rate, kUnit, "Mbit/s"));
+  for (const std::string& camera : network.unrecorded)
+    asks.push_back({"network", camera, "not recorded", Held::kUnknown, "draw runs from it to a recorder"});
+}
+
+void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
+  constexpr DataSize kTerabyte = 1e12 * byte;
+  for (const RecorderStorage& one : storage.recorders) {
+    const std::string days = fmt::format("{:.1f} days ({:.1f} to {:.1f})", one.told.nominal.in(day),
+                                         one.told.low.in(day), one.told.high.in(day));
+    if (one.wanted.rule.empty())
+      asks.push_back({"storage", one.recorder, days, Held::kMet, {}});
+    else
+      asks.push_back({"storage", one.recorder, days + "; " + words(one.wanted, kTerabyte, "TB for the days wanted"),
+                      one.wanted.held, one.wanted.remedy});
+  }
+  for (const CardStorage& card : storage.cards)
+    asks.push_back({"storage",
+                    card.camera + ", its card",
+                    fmt::format("{:.1f} days ({:.1f} to {:.1f}), worn in {:.1f} years ({:.1f} to {:.1f})",
+                                card.kept.nominal.in(day), card.kept.low.in(day), card.kept.high.in(day),
+                                card.lives.nominal.in(365.25 * day), card.lives.low.in(365.25 * day),
+                                card.lives.high.in(365.25 * day)),
+                    Held::kMet,
+                    {}});
+}
+
+void add_mount(const Mounting& mount, std::vector<Ask>& asks) {
+  for (const HeldMount& held : mount.mounts) {
+    asks.push_back(ask("mount", held.mount, held.pull, 1.0 * N, "N on one upper fixing"));
+    if (held.pole)
+      asks.push_back(ask("mount", held.mount + ", its pole", held.pole->stress, 1.0 * MPa, "MPa at the foot"));
+  }
+}
+
+}  // namespace
+
+std::vector<Ask> asks_of(const Loads& loads) {
+  std::vector<Ask> asks;
+  add_power(loads.power, asks);
+  add_cable(loads.cable, asks);
+  add_network(loads.network, asks);
+  add_storage(loads.storage, asks);
+  add_mount(loads.mount, asks);
+  return asks;
+}
+
+std::optional<std::vector<Ask>> asks_if_said(const need::Project& project) {
+  const site::Site& site = project.site;
+  const bool fixed = std::any_of(site.mounts.begin(), site.mounts.end(),
+                                 [](const site::Mount& one) { return one.fixing || one.pole; });
+  const bool said = !site.feeds.empty() || !site.runs.empty() || fixed || project.keeping.wanted;
+  if (!said) return std::nullopt;
+  return asks_of(loads(project, {{}, false, false}));
+}
+
+}  // namespace sightfall::loads

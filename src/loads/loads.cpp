@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "loads/loads.h"
+
+#include <fmt/format.h>
+
+namespace sightfall::loads {
+namespace {
+
+/// An entry of the table as it is printed, when the project's cameras may rest on it.
+Assumption assumed(const char* what, const detail::TypicalValue& entry) {
+  const std::string unit = entry.unit == "1" ? "" : " " + entry.unit;
+  return {fmt::format("{}: {:g}{} ({:g} to {:g}): {}", what, entry.value.nominal, unit, entry.value.low,
+                      entry.value.high, entry.meaning),
+          entry.settle};
+}
+
+std::vector<Assumption> assumptions_of(const need::Project& project) {
+  const detail::Typical& t = project.settings.typical;
+  std::vector<Assumption> all;
+  const site::Site& site = project.site;
+  if (!site.runs.empty())
+    all = {assumed("cable slack", t.cable_slack), assumed("service loops", t.service_loop),
+           assumed("conductors", t.conductor_temperature), assumed("supplies", t.supply_efficiency)};
+  const auto has = [&](site::FeedKind kind) {
+    for (const site::Feed& feed : site.feeds)
+      if (feed.kind == kind) return true;
+    return false;
+  };
+  if (has(site::FeedKind::kBattery)) {
+    all.push_back(assumed("batteries", t.battery_efficiency));
+    all.push_back(assumed("batteries' age", t.battery_age));
+  }
+  if (!project.cameras.empty()) all.push_back(assumed("rates", t.rate_forecast));
+  if (has(site::FeedKind::kRecorder)) all.push_back(assumed("disks", t.disk_share));
+  for (const camera::Camera& camera : project.cameras)
+    if (camera.recording.mode == camera::RecordingMode::kMotion && !camera.recording.motion_share) {
+      all.push_back(assumed("recording by motion", t.motion_share));
+      break;
+    }
+  if (!site.wind && !project.cameras.empty()) all.push_back(assumed("wind", t.wind_speed));
+  if (!project.cameras.empty()) all.push_back(assumed("wind on a camera", t.body_drag));
+  return all;
+}
+
+}  // namespace
+
+Held Loads::held() const {
+  Held worst = cable.held;
+  for (const Held one : {power.held, network.held, storage.held, mount.held}) worst = worse(worst, one);
+  return worst;
+}
+
+Loads loads(const need::Project& project, const LoadsOptions& options, const Progress& progress) {
+  Loads answer;
+  progress.tell(0, "cables");
+  answer.cable = lay(project);
+  answer.power = power(project, answer.cable);
+  progress.tell(0.02, "rates");
+  answer.network = network(project, answer.cable, stream_rates(project, options.measured));
+  answer.storage = storage(project, answer.cable, answer.network.rates);
+  answer.mount = mounting(project);
+  progress.tell(0.1, "what is overlooked");
+  const Progress rest{[&](double share, std::string_view what) { progress.tell(0.1 + 0.9 * share, what); },
+                      progress.stop};
+  if (options.overlook) answer.overlook = overlook(project, options.mask_costs && !progress.stopped(), rest);
+  answer.stopped = progress.stopped();
+  answer.assumptions = assumptions_of(project);
+  return answer;
+}
+
+}  // namespace sightfall::loads
