@@ -93,6 +93,13 @@ export interface JudgedNeed {
   readonly samples: number;
   readonly conditions: readonly { readonly name: string; readonly share: number }[];
 }
+export interface Load {
+  readonly part: "power" | "cable" | "network" | "storage" | "mount";
+  readonly about: string;
+  readonly text: string;
+  readonly held: Verdict | "unknown";
+  readonly remedy: string | null;
+}
 export interface CheckAnswer {
   readonly project: string;
   readonly level_table: string;
@@ -103,6 +110,8 @@ export interface CheckAnswer {
   readonly assumptions: readonly { readonly what: string; readonly settle: string }[];
   readonly places_without_need: readonly string[];
   readonly watches: readonly { readonly camera: string; readonly sees: string }[];
+  /** Null where the document says nothing of what carries its cameras. */
+  readonly loads: readonly Load[] | null;
 }
 export type Ring = readonly SitePoint[];
 export interface MapAnswer {

@@ -5,7 +5,7 @@ import { afterEach, describe, expect, it } from "vitest";
 import { speak } from "../../src/base/text.svelte";
 import { draft_of, need_of } from "../../src/view/margin/draft";
 import { kind_of, kSlots, need_name, pieces, sentence, type Surroundings } from "../../src/view/margin/sentence";
-import { delivered_line, share_line, tally, verdict_line } from "../../src/view/margin/verdict_words";
+import { delivered_line, share_line, tally, verdict_line, worst_first, type Standing } from "../../src/view/margin/verdict_words";
 import type { CheckAnswer, JudgedNeed } from "../../src/wire/answers";
 import type { Need, ProjectDocument } from "../../src/wire/document";
 
@@ -87,6 +87,13 @@ describe("a need that is filled in", () => {
   it("is called by what it asks for, within the length of a name", () => {
     expect(need_name({ subject: "face", place: "till" })).toBe("face, till");
     expect(need_name({ subject: "face", place: "x".repeat(80) }).length).toBeLessThanOrEqual(80);
+  });
+});
+
+describe("loads", () => {
+  it("stand with what asks for something first, in their own order otherwise", () => {
+    const all = ["met", "marginal", "missed", "unknown", "missed"].map((held, n) => ({ held: held as Standing, n }));
+    expect(worst_first(all).map((one) => one.n)).toEqual([2, 4, 3, 1, 0]);
   });
 });
 

@@ -9,6 +9,12 @@ import { density_with_range, percent, shown_density } from "../figures";
 export type Standing = Verdict | "unknown";
 export const kStandings: readonly Standing[] = ["missed", "marginal", "met", "unknown"];
 
+/** Those that ask for something before those that are met. */
+export function worst_first<T extends { readonly held: Standing }>(all: readonly T[]): T[] {
+  const order: readonly Standing[] = ["missed", "unknown", "marginal", "met"];
+  return order.flatMap((standing) => all.filter((one) => one.held === standing));
+}
+
 export function standing_of(judged: JudgedNeed | null): Standing {
   return judged?.verdict ?? "unknown";
 }
