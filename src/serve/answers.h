@@ -35,8 +35,8 @@ Checked<file::Value> card_answer(const need::Project& project, const file::Value
 /// The light of a day at the site, and the clock times of its conditions.
 Checked<file::Value> day_answer(const need::Project& project, const std::string& date);
 
-/// The site's triangles and the cameras' pyramids.
-file::Value scene_answer(const need::Project& project);
+/// The site's triangles and the cameras' pyramids, or these alone.
+Checked<file::Value> scene_answer(const need::Project& project, const file::Value& request);
 
 /// The cut through the site along a camera's axis.
 Checked<file::Value> section_answer(const need::Project& project, const file::Value& request);

@@ -142,10 +142,25 @@ TEST(CardAnswer, OfACameraIsThatOfItsSheetAtItsMount) {
 }
 
 TEST(SceneAnswer, HasEveryBodyAndCamera) {
-  const Value answer = scene_answer(yard());
-  EXPECT_EQ(items(answer, "bodies").size(), 1 + yard().site.solids.size() + yard().site.veils.size());
+  const Value answer = answer_or_fail(scene_answer(yard(), Value{Object{}}));
+  const site::Site& site = yard().site;
+  EXPECT_EQ(items(answer, "bodies").size(), 1 + site.solids.size() + site.veils.size() + site.lamps.size() +
+                                                site.places.size() + site.neighbours.size() +
+                                                (site.boundary.empty() ? 0 : 1));
   EXPECT_EQ(items(answer, "cameras").size(), yard().cameras.size());
   for (const Value& one : items(answer, "cameras")) EXPECT_EQ(items(one, "corners").size(), 4U);
+}
+
+TEST(SceneAnswer, CamerasAloneFollowAChange) {
+  need::Project turned = yard();
+  turned.cameras.front().heading = turned.cameras.front().heading + 90 * units::deg;
+  const Value request{Object{{"parts", "cameras"}}};
+  const Value before = answer_or_fail(scene_answer(yard(), request)),
+              after = answer_or_fail(scene_answer(turned, request));
+  EXPECT_EQ(*file::find_member(before, "bodies"), Value{});
+  EXPECT_EQ(items(before, "cameras").size(), yard().cameras.size());
+  EXPECT_FALSE(items(before, "cameras")[0] == items(after, "cameras")[0]);
+  EXPECT_FALSE(scene_answer(yard(), Value{Object{{"parts", "roofs"}}}));
 }
 
 TEST(SectionAnswer, TellsWhatACheckWouldTell) {
@@ -212,7 +227,7 @@ TEST(WireExamples, AreWhatIsAnswered) {
   expect_example("section",
                  of(section_answer(project, Value{Object{{"camera", camera()}, {"condition", condition()}}})));
   expect_example("day", of(day_answer(project, "2026-12-15")));
-  expect_example("scene", scene_answer(project));
+  expect_example("scene", of(scene_answer(project, Value{Object{}})));
   expect_example("stock", stock_answer());
 }
 

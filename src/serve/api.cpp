@@ -116,6 +116,8 @@ void Api::add_worked_out(Router& router) {
              [](const auto& project, const auto& request, const auto&) { return card_answer(project, request); });
   worked_out(router, "section",
              [](const auto& project, const auto& request, const auto&) { return section_answer(project, request); });
+  worked_out(router, "scene",
+             [](const auto& project, const auto& request, const auto&) { return scene_answer(project, request); });
   const auto reading = [this, &router](const std::string& kind, auto answer) {
     router.add("GET", "/api/" + kind, [this, answer](const Request& request, const Caller& caller) {
       put_long("", "", caller, [this, request, answer](const auto& gone) {
@@ -127,8 +129,6 @@ void Api::add_worked_out(Router& router) {
   reading("day", [](const need::Project& project, const Request& request) {
     return day_answer(project, request.target.value("date").value_or(""));
   });
-  reading("scene",
-          [](const need::Project& project, const Request&) -> Checked<Value> { return scene_answer(project); });
 }
 
 void Api::quick(Router& router, const std::string& method, const std::string& path, Quick answer) {

@@ -209,7 +209,7 @@ TEST_F(WorkbenchTest, WorksOutWhatIsAskedWithChangesForThatAnswerAlone) {
   EXPECT_EQ(post("/api/card", R"({"camera": "nobody"})").status, 400);
   EXPECT_EQ(post("/api/card", R"({"camera": "pole", "changes": [{"at": ["cameras", "pole"]}]})").status, 400);
   EXPECT_EQ(post("/api/card", "[]").status, 400);
-  EXPECT_EQ(get("/api/scene?leaves=on").status, 200);
+  EXPECT_EQ(post("/api/scene", R"({"parts": "cameras", "changes": []})").status, 200);
   EXPECT_EQ(get("/api/day?date=nonsense").status, 400);
   EXPECT_EQ(site_name(), was);
 }

@@ -134,6 +134,33 @@ async function carded(page) {
   return wrong;
 }
 
+/** A camera that is turned, here as by another page, takes its pyramid with it. */
+async function turned_elsewhere(page) {
+  const scene = page.locator("[data-scene]");
+  const before = Number(await scene.getAttribute("data-heading"));
+  await page.evaluate(async () => {
+    const name = document.querySelector("[data-scene] select").value;
+    const { document: site } = await fetch("/api/site").then((answer) => answer.json());
+    const was = site.cameras.find((camera) => camera.name === name);
+    await fetch("/api/edits", {
+      method: "POST",
+      headers: { "Content-Type": "application/json", "X-Sightfall-Tab": "another" },
+      body: JSON.stringify({
+        words: "turn it",
+        changes: [{ at: ["cameras", name], was, now: { ...was, heading_deg: was.heading_deg + 20 } }],
+      }),
+    });
+  });
+  const wanted = ((before + 20 + 540) % 360) - 180;
+  await page.waitForFunction(
+    (heading) => Math.abs(Number(document.querySelector("[data-scene]").dataset.heading) - heading) < 1,
+    wanted,
+  );
+  await page.evaluate(() =>
+    fetch("/api/undo", { method: "POST", headers: { "X-Sightfall-Tab": "another" }, body: "{}" }),
+  );
+}
+
 async function in_3d(page) {
   await act(page, "scene").click();
   await page.locator("[data-scene='true']").waitFor();
@@ -145,6 +172,7 @@ async function in_3d(page) {
   for (let i = 0; i < 4; ++i) await page.keyboard.press("ArrowRight");
   await page.waitForTimeout(1500);
   expect(!first.equals(await page.locator("canvas").last().screenshot()), "the keys turn the scene");
+  await turned_elsewhere(page);
   await page.keyboard.press("Escape");
   await page.locator("[data-scene]").waitFor({ state: "detached" });
   return wrong;

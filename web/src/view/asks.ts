@@ -78,13 +78,18 @@ export type CardQuestion = ({ readonly camera: string } | { readonly sheet: stri
 
 export interface SceneBody {
   readonly name: string;
-  readonly kind: "ground" | "solid" | "veil" | "lamp" | "place" | "neighbour";
+  readonly kind: "ground" | "solid" | "veil" | "lamp" | "place" | "neighbour" | "boundary";
   readonly positions: readonly number[];
   readonly triangles: readonly number[];
 }
 export type Point3 = readonly [number, number, number];
+export interface SceneQuestion {
+  readonly parts: "all" | "cameras";
+  readonly changes?: readonly Change[];
+}
 export interface SceneAnswer {
-  readonly bodies: readonly SceneBody[];
+  /** Null where the cameras alone were asked for. */
+  readonly bodies: readonly SceneBody[] | null;
   readonly cameras: readonly { readonly name: string; readonly eye: Point3; readonly corners: readonly Point3[] }[];
 }
 
@@ -101,7 +106,7 @@ export const card = (question: CardQuestion, signal?: AbortSignal): Promise<Card
   post("/api/card", question, signal);
 export const day = (date: string, signal?: AbortSignal): Promise<DayAnswer> =>
   get(`/api/day?date=${encodeURIComponent(date)}`, signal);
-export const scene = (leaves: "on" | "off", signal?: AbortSignal): Promise<SceneAnswer> =>
-  get(`/api/scene?leaves=${leaves}`, signal);
+export const scene = (question: SceneQuestion, signal?: AbortSignal): Promise<SceneAnswer> =>
+  post("/api/scene", question, signal);
 export const section = (question: SectionQuestion, signal?: AbortSignal): Promise<SectionAnswer> =>
   post("/api/section", question, signal);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
-import { Newest } from "../../src/view/prints/newest";
+import { Newest } from "../../src/view/newest";
 
 interface Open {
   readonly name: string;

@@ -5,7 +5,14 @@ import { afterEach, describe, expect, it } from "vitest";
 import { speak } from "../../src/base/text.svelte";
 import { draft_of, need_of } from "../../src/view/margin/draft";
 import { kind_of, kSlots, need_name, pieces, sentence, type Surroundings } from "../../src/view/margin/sentence";
-import { delivered_line, share_line, tally, verdict_line, worst_first, type Standing } from "../../src/view/margin/verdict_words";
+import {
+  delivered_line,
+  share_line,
+  tally,
+  verdict_line,
+  worst_first,
+  type Standing,
+} from "../../src/view/margin/verdict_words";
 import type { CheckAnswer, JudgedNeed } from "../../src/wire/answers";
 import type { Need, ProjectDocument } from "../../src/wire/document";
 

@@ -5,7 +5,7 @@ import { failure_in_words } from "../../store/notes.svelte";
 import type { PictureAnswer, PictureQuestion } from "../asks";
 import { Latest } from "../latest";
 import { darkroom } from "./darkroom";
-import { Newest } from "./newest";
+import { Newest } from "../newest";
 
 const kWhole_ms = 600;
 

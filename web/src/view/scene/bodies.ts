@@ -51,21 +51,23 @@ export function body_of(body: SceneBody, inks: Inks): { faces: Mesh; edges: Line
   flat.computeVertexNormals();
   const veil = body.kind === "veil";
   const ground = body.kind === "ground";
+  // what is only drawn on the site, and does not stand there
+  const drawn = body.kind === "place" || body.kind === "neighbour" || body.kind === "boundary";
   const faces = new Mesh(
     flat,
     new MeshLambertMaterial({
-      color: ground ? inks.paper : inks.wash,
+      color: ground ? inks.paper : drawn ? inks.soft : inks.wash,
       side: DoubleSide,
-      transparent: veil,
-      opacity: veil ? 0.3 : 1,
-      depthWrite: !veil,
+      transparent: veil || drawn,
+      opacity: veil || drawn ? 0.3 : 1,
+      depthWrite: !veil && !drawn,
       // edges lie on the faces: these step back a little
       polygonOffset: true,
       polygonOffsetFactor: 1,
       polygonOffsetUnits: 1,
     }),
   );
-  const line = new LineBasicMaterial({ color: ground ? inks.hair : veil ? inks.soft : inks.ink });
+  const line = new LineBasicMaterial({ color: ground ? inks.hair : veil || drawn ? inks.soft : inks.ink });
   const edges = new LineSegments(new EdgesGeometry(geometry, kFlat_deg), line);
   geometry.dispose();
   return { faces, edges };

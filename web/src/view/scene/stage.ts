@@ -18,7 +18,7 @@ import {
   Vector3,
   WebGLRenderer,
 } from "three";
-import type { Point3, SceneAnswer } from "../asks";
+import type { Point3, SceneAnswer, SceneBody } from "../asks";
 import { body_of, figure, grid, inks, pyramid, type Inks } from "./bodies";
 import { eye_of, type Orbit } from "./orbit";
 
@@ -56,12 +56,12 @@ export class Stage {
     this.eye.up.set(0, 0, 1);
   }
 
-  build(answer: SceneAnswer): void {
+  build(bodies: readonly SceneBody[]): void {
     empty(this.site);
     this.inks = inks(getComputedStyle(document.documentElement));
     this.scene.background = new Color(this.inks.paper);
     this.ground = null;
-    for (const body of answer.bodies) {
+    for (const body of bodies) {
       const { faces, edges } = body_of(body, this.inks);
       if (body.kind === "ground") this.ground = faces;
       this.site.add(faces, edges);
@@ -77,9 +77,9 @@ export class Stage {
     if (cells < kLargestGrid_m2) this.site.add(grid(plan, (at) => this.ground_z(at), this.inks));
   }
 
-  show(answer: SceneAnswer, shown: Shown): void {
+  show(cameras: SceneAnswer["cameras"], shown: Shown): void {
     empty(this.marks);
-    const camera = answer.cameras.find((each) => each.name === shown.camera);
+    const camera = cameras.find((each) => each.name === shown.camera);
     const foot: Point3 | null = shown.at && [...shown.at, this.ground_z(shown.at)];
     if (camera) this.marks.add(pyramid(camera, foot, this.inks));
     if (foot) this.marks.add(figure(foot, this.inks));
