@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -172,16 +173,17 @@ class Joints {
            at = up.find(at->second->from))
         chain.push_back(at->first);
       const auto again = std::find(chain.begin() + 1, chain.end(), runs[i].to);
-      if (again == chain.end() || told.count(runs[i].to) > 0) continue;
+      if (again == chain.end() || told.contains(runs[i].to)) continue;
       told.insert(chain.begin(), again);
       wrong(item_spot("site.runs", i, runs[i].name).at("to"), "closes a loop: " + joined({chain.begin(), again}));
     }
   }
 
   static std::string joined(const std::vector<std::string>& chain) {
-    std::string text;
-    for (auto at = chain.rbegin(); at != chain.rend(); ++at) text += (text.empty() ? "" : ", ") + in_quotes(*at);
-    return text;
+    std::vector<std::string> quoted;
+    std::transform(chain.rbegin(), chain.rend(), std::back_inserter(quoted),
+                   [](const std::string& name) { return in_quotes(name); });
+    return fmt::format("{}", fmt::join(quoted, ", "));
   }
 
   const need::Project& project_;

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace sightfall::loads {
 namespace {
 
@@ -22,9 +24,7 @@ std::vector<Assumption> assumptions_of(const need::Project& project) {
     all = {assumed("cable slack", t.cable_slack), assumed("service loops", t.service_loop),
            assumed("conductors", t.conductor_temperature), assumed("supplies", t.supply_efficiency)};
   const auto has = [&](site::FeedKind kind) {
-    for (const site::Feed& feed : site.feeds)
-      if (feed.kind == kind) return true;
-    return false;
+    return std::any_of(site.feeds.begin(), site.feeds.end(), [&](const site::Feed& one) { return one.kind == kind; });
   };
   if (has(site::FeedKind::kBattery)) {
     all.push_back(assumed("batteries", t.battery_efficiency));
@@ -32,11 +32,10 @@ std::vector<Assumption> assumptions_of(const need::Project& project) {
   }
   if (!project.cameras.empty()) all.push_back(assumed("rates", t.rate_forecast));
   if (has(site::FeedKind::kRecorder)) all.push_back(assumed("disks", t.disk_share));
-  for (const camera::Camera& camera : project.cameras)
-    if (camera.recording.mode == camera::RecordingMode::kMotion && !camera.recording.motion_share) {
-      all.push_back(assumed("recording by motion", t.motion_share));
-      break;
-    }
+  const bool by_motion = std::any_of(project.cameras.begin(), project.cameras.end(), [](const camera::Camera& one) {
+    return one.recording.mode == camera::RecordingMode::kMotion && !one.recording.motion_share;
+  });
+  if (by_motion) all.push_back(assumed("recording by motion", t.motion_share));
   if (!site.wind && !project.cameras.empty()) all.push_back(assumed("wind", t.wind_speed));
   if (!project.cameras.empty()) all.push_back(assumed("wind on a camera", t.body_drag));
   return all;

@@ -194,7 +194,7 @@ class Networker {
     }
     for (const IntakeLoad& intake : answer_.intakes)
       look(used(intake.rate, more), "the intake of \"" + intake.recorder + "\"");
-    if (const auto full = full_feed(runs); !full.empty()) return full;
+    if (std::string full = full_feed(runs); !full.empty()) return full;
     if (what.empty()) return "nothing whose capacity is known";
     return fmt::format("{}, then used to {:.0f} % by another camera like \"{}\"", what, 100 * fullest, most->camera);
   }

@@ -9,6 +9,7 @@ namespace sightfall::loads {
 Ranged<double> spread(const std::vector<Ranged<double>>& inputs,
                       const std::function<double(const std::vector<double>&)>& of) {
   std::vector<double> at;
+  at.reserve(inputs.size());
   for (const Ranged<double>& one : inputs) at.push_back(one.nominal);
   const double nominal = of(at);
   double down = 0, up = 0;

@@ -181,7 +181,7 @@ DataSize capacity_of(const site::Disks& disks) {
     case Redundancy::kRaid6:
       return (disks.count - 2) * disks.each;
     case Redundancy::kRaid10:
-      return disks.count / 2 * disks.each;
+      return (disks.count - disks.count % 2) * 0.5 * disks.each;
   }
   return disks.count * disks.each;
 }
