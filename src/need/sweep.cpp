@@ -204,6 +204,7 @@ void for_each_tile(const Station& station, const SweepPoints& points, double fai
   const Aim aim = aim_of(station);
   const Cone cone = cone_of(station, faintest);
   const bool fisheye = station.lens.projector.mapping == camera::Mapping::kFisheye;
+  const bool unmasked = station.masks.empty();
   const std::optional<RadialTable> table = fisheye ? std::optional<RadialTable>{station.lens.projector} : std::nullopt;
   TileView view;
   for (const SweepPoints::Tile& group : points.groups) {
@@ -214,11 +215,9 @@ void for_each_tile(const Station& station, const SweepPoints& points, double fai
       const float* x = points.x.data() + tile.first;
       const float* y = points.y.data() + tile.first;
       const float* z = points.z.data() + tile.first;
-      if (!station.masks.empty())
-        view_tile_at_length(station, x, y, z, view);
-      else if (aim.closed_form)
+      if (unmasked && aim.closed_form)
         view_tile(aim, x, y, z, view);
-      else if (fisheye)
+      else if (unmasked && fisheye)
         view_tile_by_table(aim, *table, x, y, z, view);
       else
         view_tile_at_length(station, x, y, z, view);
