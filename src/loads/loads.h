@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the cameras of a project ask of what carries them, all together.
-//   Checked  loads_test.cpp; tests/case
+//   Checked  file/loads_answer_test.cpp; tests/case
 #pragma once
 #include <optional>
 #include <string>

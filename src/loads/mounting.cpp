@@ -18,13 +18,33 @@ namespace {
 
 using namespace units;
 
-/// Of a round pole, subcritical: EN 1991-1-4 and textbooks, from memory.
+/// Of a round pole, subcritical, which is the most that it has: EN 1991-1-4 and textbooks, from memory.
 constexpr double kPoleDrag = 1.2;
+/// Fixings of a mount of which nothing is said, and the most that one would crowd on a bracket: our own.
+constexpr int kUsualFixings = 4, kMostFixings = 8;
 /// A sway that moves the picture by less is not told.
 constexpr Pixels kUnseenSway{1};
 
 const camera::Sheet& sheet_of(const need::Project& project, const camera::Camera& camera) {
   return need::the_named(project.catalogue, camera.sheet);
+}
+
+/// Wood of an unknown kind holds within a range: met in the softest that is likely, missed in the hardest.
+Held judge_within(const Ranged<Force>& load, const Ranged<Force>& capacity) {
+  if (judge(load, capacity.low) == Held::kMet) return Held::kMet;
+  return judge(load, capacity.high) == Held::kMissed ? Held::kMissed : Held::kMarginal;
+}
+
+/// Less than half of an odd number is up: two below and one above.
+int upper_of(int count) { return std::max(1, count / 2); }
+
+std::string rule_of(const site::Fixing& fixing) {
+  if (fixing.allowable) return "; what its maker states for this base";
+  std::string words = fixing.kind == site::FixingKind::kLagScrew
+                          ? "; withdrawal of a lag screw, 1800 G^1.5 D^0.75 (National Design Specification)"
+                          : "; withdrawal of a wood screw, 2850 G^2 D (Wood Handbook)";
+  words += ", across the grain";
+  return fixing.gravity ? words : words + ", in the softest wood that is likely";
 }
 
 class Mounter {
@@ -60,8 +80,8 @@ class Mounter {
     judge_fixing(mount, product({added(weight, push), arm, each(spread, [](double s) { return 1 / s; })}), push, held);
     held.held = held.pull.held;
     if (mount.pole) {
-      bend(mount, area, pressure.nominal, held);
-      held.held = mount.fixing ? worse(held.held, held.pole->stress.held) : held.held;
+      bend(mount, area, pressure, held);
+      held.held = worse(held.held, held.pole->stress.held);
     }
     held.access = access_words(mount.height, held.mass.high);
     return held;
@@ -94,71 +114,74 @@ class Mounter {
 
   void judge_fixing(const site::Mount& mount, const Ranged<double>& couple, const Ranged<double>& push,
                     HeldMount& held) const {
-    const int count = mount.fixing ? mount.fixing->count : 4;
-    const double upper = std::max(1.0, count / 2.0);
-    Ranged<double> pull{couple.low / upper + push.low / count, couple.nominal / upper + push.nominal / count,
-                        couple.high / upper + push.high / count};
-    held.pull.rule =
-        fmt::format("pull on one of {:.0f} upper fixings of {}, times a margin of {}", upper, count, kMargin);
+    const int count = mount.fixing ? mount.fixing->count : kUsualFixings;
+    const int upper = upper_of(count);
+    const auto on_one = [&](double turning, double pushing) {
+      return kMargin * Force{turning / upper + pushing / count};
+    };
+    held.pull.load = {on_one(couple.low, push.low), on_one(couple.nominal, push.nominal),
+                      on_one(couple.high, push.high)};
+    held.pull.rule = fmt::format("pull on one of {} upper fixings of {}, times a margin of {}", upper, count, kMargin);
     const auto capacity =
         mount.fixing ? allowable(*mount.fixing, typical_.wood_gravity.value) : std::optional<Ranged<Force>>{};
-    if (capacity)  // what the wood may hold less, the pull is more
-      pull = product({pull, {capacity->nominal / capacity->high, 1, capacity->nominal / capacity->low}});
-    held.pull.load = each(pull, [](double n) { return kMargin * Force{n}; });
     if (!capacity) {
       held.pull.remedy =
           fmt::format("find out what holds it: each upper fixing must carry {:.0f} N, the bracket {:.1f} Nm",
                       held.pull.load.high.in(N), held.moment.high.in(N * m));
       return;
     }
-    held.pull.capacity = capacity->nominal;
-    held.pull.held = judge(held.pull.load, capacity->nominal);
-    held.pull.rule += mount.fixing->allowable ? "; what its maker states for this base"
-                      : mount.fixing->kind == site::FixingKind::kLagScrew
-                          ? "; withdrawal of a lag screw, 1800 G^1.5 D^0.75 (National Design Specification)"
-                          : "; withdrawal of a wood screw, 2850 G^2 D (Wood Handbook)";
-    if (held.pull.held != Held::kMet) held.pull.remedy = remedy_of(*mount.fixing, held.pull.load.high);
+    held.pull.capacity = capacity->low;
+    held.pull.held = judge_within(held.pull.load, *capacity);
+    held.pull.rule += rule_of(*mount.fixing);
+    if (held.pull.held != Held::kMet) held.pull.remedy = remedy_of(*mount.fixing, held.pull.load.high, capacity->low);
   }
 
-  std::string remedy_of(const site::Fixing& fixing, Force pull) const {
-    const auto depth = depth_for(fixing, typical_.wood_gravity.value.low, pull);
+  std::string remedy_of(const site::Fixing& fixing, Force pull, Force capacity) const {
     constexpr Length kDeepest{0.08};
+    const auto depth = depth_for(fixing, typical_.wood_gravity.value.low, pull);
+    if (depth && *depth > kDeepest)
+      return "reinforce: a plate bolted through, a stud, or a masonry wall; screws of this thickness do not reach";
+    const int count = fixings_for(std::max(fixing.count, 2) * (pull / capacity));
+    const std::string more = count <= kMostFixings ? fmt::format("{} like these", count) : "stronger ones";
     if (!depth)
-      return fmt::format("fixings that may carry {:.0f} N each in this base, more of them, or another wall",
-                         pull.in(N));
-    if (*depth <= kDeepest)
-      return fmt::format("{:.0f} mm of thread in sound wood: a stud, a batten or a plate behind; or a masonry wall",
-                         std::ceil(depth->in(mm)));
-    return "reinforce: a plate bolted through, a stud, or a masonry wall; screws of this thickness do not reach";
+      return fmt::format("fixings that may carry {:.0f} N each in this base, or {}, or another wall", pull.in(N), more);
+    return fmt::format(
+        "{:.0f} mm of thread in sound wood, which asks for a stud, a batten or a plate behind; or {}; "
+        "or a masonry wall",
+        std::ceil(depth->in(mm)), more);
   }
 
-  void bend(const site::Mount& mount, const Ranged<double>& area, double pressure, HeldMount& held) const {
+  /// The next even number, since half of them are up.
+  static int fixings_for(double count) { return 2 * static_cast<int>(std::ceil(count / 2)); }
+
+  void bend(const site::Mount& mount, const Ranged<double>& area, const Ranged<double>& pressure,
+            HeldMount& held) const {
     const site::Pole& pole = *mount.pole;
     const auto load_at = [&](double pascal) { return LineLoad{kPoleDrag * pascal * pole.outer.si()}; };
-    const Force push = held.wind.nominal;
-    const Bend by_camera = bent_by_force(pole, push, mount.height), by_wind = bent_by_wind(pole, load_at(pressure));
+    const Bend by_camera = bent_by_force(pole, held.wind.nominal, mount.height);
+    const Bend by_wind = bent_by_wind(pole, load_at(pressure.nominal));
     PoleBend bend{by_camera.shift + by_wind.shift, {}, {}, {}, {}};
-    const auto moment = [&](Force on_camera) {
-      return on_camera * mount.height + Moment{load_at(pressure).si() * pole.height.si() * pole.height.si() / 2};
+    const auto stress = [&](Force on_camera, double pascal) {
+      const Moment of_pole{load_at(pascal).si() * pole.height.si() * pole.height.si() / 2};
+      return stress_at_foot(pole, on_camera * mount.height + of_pole);
     };
     bend.stress =
-        bear(each(held.wind, [&](Force one) { return stress_at_foot(pole, moment(one)); }),
+        bear(Ranged<Pressure>{stress(held.wind.low, pressure.low), stress(held.wind.nominal, pressure.nominal),
+                              stress(held.wind.high, pressure.high)},
              std::optional(stuff_of(pole.material).allowable),
              "bending at the foot in the strongest gust, beside two thirds of the yield of common stuff (from "
              "memory); the foundation is not reckoned with");
     if (bend.stress.held != Held::kMet) bend.stress.remedy = "a thicker pole, a lower mount, or stays";
-    const double breeze = gust_of_breeze();
+    const double breeze = steady_pressure(kBreeze).si();
     const Force light = Force{typical_.body_drag.value.nominal * area.nominal * breeze};
     bend.sway = bent_by_force(pole, light, mount.height).slope + bent_by_wind(pole, load_at(breeze)).slope;
     for (const std::string& name : held.cameras) {
       const need::Station station = need::station_of(project_, need::the_named(project_.cameras, name));
-      bend.in_picture = std::max(bend.in_picture, Pixels{station.lens.projector.focal_px * bend.sway.si()});
+      bend.in_picture = std::max(bend.in_picture, moved_in_picture(station.lens.projector.focal_px, bend.sway));
     }
     bend.own = own_frequency(pole, held.mass.nominal, mount.height);
     held.pole = std::move(bend);
   }
-
-  static double gust_of_breeze() { return 0.5 * kAir.si() * kBreeze.si() * kBreeze.si(); }
 
   const need::Project& project_;
   const detail::Typical& typical_;
@@ -170,9 +193,11 @@ std::optional<Caution> sway_caution(const site::Mount& mount, const HeldMount& h
   if (!held.pole || held.pole->in_picture < kUnseenSway || mount.sway >= held.pole->sway) return std::nullopt;
   return Caution{
       mount.name,
-      fmt::format("in a fresh breeze its pole bends by {:.3f} deg, {:.1f} px in the picture, some "
-                  "{:.1f} times a second; the document says {:g} deg: put in what the pole gives",
-                  held.pole->sway.in(deg), held.pole->in_picture.in(px), held.pole->own.in(Hz), mount.sway.in(deg))};
+      fmt::format("in a fresh breeze ({:g} m/s, steady; gusts bend it more) its pole bends by {:.3f} deg, {:.1f} px in "
+                  "the picture, and sways some {:.1f} times a second; the document says {:g} deg: put in what the "
+                  "pole gives",
+                  kBreeze.in(m / s), held.pole->sway.in(deg), held.pole->in_picture.in(px), held.pole->own.in(Hz),
+                  mount.sway.in(deg))};
 }
 
 }  // namespace

@@ -24,9 +24,9 @@ inline constexpr double kMargin = 1.5;
 inline constexpr Speed kBreeze{10.7};
 
 struct PoleBend {
-  Length shift;              ///< of the camera, in the strongest gust
+  Length shift;              ///< of the camera, in the strongest gust, nominally
   Bearing<Pressure> stress;  ///< at the foot, in that gust
-  Angle sway;                ///< of the camera's axis, in a fresh breeze
+  Angle sway;                ///< of the camera's axis: the steady bend in a fresh breeze
   Pixels in_picture;         ///< that sway, of the camera with the longest lens
   Frequency own;             ///< how often it sways
 };
@@ -38,7 +38,7 @@ struct HeldMount {
   Ranged<Mass> mass;
   Ranged<Force> wind;
   Ranged<Moment> moment;  ///< at the bracket
-  Bearing<Force> pull;    ///< on one fixing
+  Bearing<Force> pull;    ///< on one fixing; its capacity in the softest wood that is likely
   std::optional<PoleBend> pole;
   std::vector<std::string> access;  ///< how it is reached, and cautions
   Held held = Held::kUnknown;       ///< the worse of fixing and pole

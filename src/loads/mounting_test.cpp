@@ -5,6 +5,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cstdio>
+
+#include "loads/fixing.h"
 #include "loads/pole.h"
 #include "loads/wind.h"
 #include "need/test_project.h"
@@ -91,7 +94,41 @@ TEST(Mounting, AnUnknownWoodMakesItMarginal) {
   fixing.allowable.reset();
   fixing.diameter = 6.0 * mm;
   fixing.depth = 3.0 * mm;
-  EXPECT_EQ(held(project).pull.held, Held::kMarginal);
+  const HeldMount one = held(project);
+  EXPECT_EQ(one.pull.held, Held::kMarginal);
+  EXPECT_EQ(one.pull.capacity, lag_screw_allowable(0.2, 6.0 * mm, 3.0 * mm));
+  EXPECT_NEAR(one.pull.load.low.in(N), one.pull.load.high.in(N), 1e-9);  // what the wood holds pulls nothing
+}
+
+/// What a remedy says, done, holds.
+TEST(Mounting, TheDepthOrTheCountThatARemedyNamesHolds) {
+  need::Project project = wall();
+  project.settings.typical.wood_gravity.value = {0.35, 0.42, 0.55};
+  site::Fixing& fixing = *project.site.mounts.front().fixing;
+  fixing.kind = site::FixingKind::kWoodScrew;
+  fixing.allowable.reset();
+  fixing.diameter = 4.0 * mm;
+  fixing.depth = 5.0 * mm;
+  const std::string remedy = held(project).pull.remedy;
+  int depth = 0, count = 0;
+  ASSERT_EQ(std::sscanf(remedy.c_str(), "%d mm", &depth), 1) << remedy;
+  ASSERT_EQ(std::sscanf(remedy.c_str() + remedy.find("; or ") + 5, "%d like these", &count), 1) << remedy;
+  fixing.depth = Length{1e-3 * depth};
+  EXPECT_EQ(held(project).pull.held, Held::kMet);
+  fixing.depth = Length{1e-3 * (depth - 1)};
+  EXPECT_NE(held(project).pull.held, Held::kMet);
+  fixing.depth = 5.0 * mm;
+  fixing.count = count;
+  EXPECT_EQ(held(project).pull.held, Held::kMet);
+}
+
+TEST(Mounting, OfThreeFixingsOneIsUp) {
+  need::Project project = wall();
+  const double both = held(project).pull.load.nominal.in(N);
+  project.site.mounts.front().fixing->count = 3;
+  const HeldMount three = held(project);
+  EXPECT_NEAR(three.pull.load.nominal.in(N)-1.5 * three.wind.nominal.in(N) / 3,
+              2 * (both - 1.5 * three.wind.nominal.in(N) / 4), 1e-9);
 }
 
 TEST(Mounting, WithoutFixingsWhatTheyMustCarryIsTold) {
@@ -124,6 +161,24 @@ TEST(Mounting, AThinPoleIsMissed) {
   need::Project project = wall();
   project.site.mounts.front().pole = site::Pole{site::PoleMaterial::kWood, 40.0 * mm, 20.0 * mm, Length{6}};
   EXPECT_EQ(held(project).held, Held::kMissed);
+}
+
+TEST(Mounting, AThinPoleIsMissedThoughNothingIsKnownOfItsFixings) {
+  need::Project project = wall();
+  project.site.mounts.front().fixing.reset();
+  project.site.mounts.front().pole = site::Pole{site::PoleMaterial::kWood, 40.0 * mm, 20.0 * mm, Length{6}};
+  EXPECT_EQ(held(project).held, Held::kMissed);
+}
+
+/// A wind that is known within a range presses on the pole within that range, too.
+TEST(Mounting, AnUnknownWindMovesThePolesStressAsItsSquare) {
+  need::Project project = wall();
+  project.site.wind.reset();
+  project.settings.typical.wind_speed.value = {20, 24, 30};
+  project.site.mounts.front().pole = site::Pole{site::PoleMaterial::kSteel, 60.3 * mm, 2.9 * mm, Length{5}};
+  const Ranged<Pressure> stress = held(project).pole->stress.load;
+  EXPECT_NEAR(stress.high / stress.nominal, 30. * 30 / (24 * 24), 1e-9);
+  EXPECT_NEAR(stress.low / stress.nominal, 20. * 20 / (24 * 24), 1e-9);
 }
 
 TEST(Mounting, MountsWithoutCamerasAreLeftOut) {

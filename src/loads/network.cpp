@@ -81,7 +81,10 @@ double used(const Bearing<DataRate>& bearing, DataRate more) {
   return bearing.capacity ? (bearing.load.nominal + more) / *bearing.capacity : 0;
 }
 
-std::string in_mbit(DataRate rate) { return fmt::format("{:.3g} Mbit/s", rate.in(Mbit / s)); }
+std::string in_mbit(DataRate rate) {
+  const double mbit = rate.in(Mbit / s);
+  return mbit < 1000 ? fmt::format("{:.3g} Mbit/s", mbit) : fmt::format("{:.0f} Mbit/s", mbit);
+}
 
 class Networker {
  public:
@@ -106,6 +109,7 @@ class Networker {
  private:
   void add_streams() {
     for (const StreamRate& rate : answer_.rates) {
+      tell(rate);
       const auto [runs, recorder] = net_.to_recorder(rate.camera);
       if (recorder.empty()) {
         answer_.unrecorded.push_back(rate.camera);
@@ -119,16 +123,20 @@ class Networker {
       }
       into_[recorder] = added(into_[recorder], peak);
       ++streams_into_[recorder];
-      if (rate.night.at_ceiling)
-        answer_.cautions.push_back({rate.camera,
-                                    "by night its noise takes it to the ceiling of its rate: the quality "
-                                    "falls there, which the needs' verdicts count with"});
-      if (rate.assumed)
-        answer_.cautions.push_back({rate.camera,
-                                    "its sheet states no stream: H.264 at the usual quality without a "
-                                    "ceiling is taken; state codec, control and rate, for its forecast is "
-                                    "wide"});
     }
+  }
+
+  /// What is so of its rate, wherever its stream goes.
+  void tell(const StreamRate& rate) {
+    if (rate.night.at_ceiling)
+      answer_.cautions.push_back({rate.camera,
+                                  "by night its noise takes it to the ceiling of its rate: the quality "
+                                  "falls there, which the needs' verdicts count with"});
+    if (rate.assumed)
+      answer_.cautions.push_back({rate.camera,
+                                  "its sheet states no stream: H.264 at the usual quality without a "
+                                  "ceiling is taken; state codec, control and rate, for its forecast is "
+                                  "wide"});
   }
 
   void add_links() {

@@ -11,7 +11,10 @@ namespace sightfall::loads {
 namespace {
 
 using namespace units;
+using ::testing::AllOf;
+using ::testing::Contains;
 using ::testing::ElementsAre;
+using ::testing::Field;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::SizeIs;
@@ -65,6 +68,24 @@ TEST(Network, ACameraWithoutAWayToARecorderIsTold) {
   EXPECT_THAT(answer.unrecorded, ElementsAre("eye", "other"));
   EXPECT_THAT(answer.links, IsEmpty());
   EXPECT_EQ(answer.held, Held::kUnknown);
+}
+
+TEST(Network, WhatIsAssumedOfARateIsToldOfACameraWithoutARecorderToo) {
+  Networked net;
+  net.project.site.runs.clear();
+  net.rates.front().assumed = true;
+  net.rates.back().night.at_ceiling = true;
+  const NetworkLoads answer = loads(net);
+  EXPECT_THAT(answer.cautions,
+              Contains(AllOf(Field(&Caution::about, "eye"), Field(&Caution::text, HasSubstr("states no stream")))));
+  EXPECT_THAT(answer.cautions, Contains(AllOf(Field(&Caution::about, "other"),
+                                              Field(&Caution::text, HasSubstr("the quality falls there")))));
+}
+
+TEST(Network, ARateOfManyDigitsIsWrittenOut) {
+  Networked net;
+  net.rates.back() = rate_of("other", 2, 1500);
+  EXPECT_THAT(link(loads(net), "N1").rate.remedy, HasSubstr("1584 Mbit/s"));
 }
 
 TEST(Network, ViewersOutsideShareTheWayOut) {

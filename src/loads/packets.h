@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What packets add to a stream on an Ethernet.
 //   Model    full frames of 1500 bytes: 8 of preamble, 14 of head, 4 of check, 12 of gap around them; inside IPv4 20,
-//   UDP 8
-//            and RTP 12, or TCP 20
+//            UDP 8 and RTP 12, or TCP 20
 //   Limits   frames that are not full add more; retransmissions and control are not counted
 //   Source   IEEE 802.3; RFC 791, 768, 3550, 9293
 //   Checked  packets_test.cpp

@@ -41,6 +41,8 @@ Bend bent_by_wind(const site::Pole& pole, LineLoad load) {
   return {Length{load.si() * cube(length) * length / (8 * ei)}, Angle{load.si() * cube(length) / (6 * ei)}};
 }
 
+Pixels moved_in_picture(double focal_px, Angle slope) { return Pixels{focal_px * std::tan(slope.si())}; }
+
 Pressure stress_at_foot(const site::Pole& pole, Moment moment) {
   return Pressure{moment.si() * pole.outer.si() / 2 / second_moment(pole.outer, pole.wall).si()};
 }

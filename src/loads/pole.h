@@ -28,6 +28,9 @@ Bend bent_by_force(const site::Pole& pole, Force force, Length height);
 /// An even load over the whole height; at the top.
 Bend bent_by_wind(const site::Pole& pole, LineLoad load);
 
+/// How far what is seen moves in the picture when the camera is turned by a slope; the focal length in pixels.
+Pixels moved_in_picture(double focal_px, Angle slope);
+
 /// Bending stress at the foot.
 Pressure stress_at_foot(const site::Pole& pole, Moment moment);
 

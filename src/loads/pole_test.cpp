@@ -28,6 +28,12 @@ TEST(Pole, BendsUnderAnEvenLoadAsTheFormulaSays) {
   EXPECT_NEAR(bend.slope.in(deg), 0.08785, 2e-5);
 }
 
+// A slope of 0.1 deg shifts the sight by 52.4 mm at 30 m: 13.1 px where a metre has 250 px.
+TEST(Pole, ASlopeMovesThePicture) {
+  EXPECT_NEAR(moved_in_picture(250 * 30, 0.1 * deg).in(px), 13.09, 0.005);
+  EXPECT_NEAR(moved_in_picture(30, 0.1 * deg).in(px), 0.0524, 5e-5);
+}
+
 TEST(Pole, AThickerTubeBendsLessAndSwaysFaster) {
   for (double wall = 2; wall < 20; wall += 1) {
     site::Pole thin = tube(), thick = tube();

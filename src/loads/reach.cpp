@@ -13,6 +13,7 @@ namespace {
 
 /// HSE INDG455 (from memory): light loads, up to 10 kg, and some 30 minutes in one position.
 constexpr Mass kLadderLoad{10};
+constexpr int kLadderMinutes = 30;
 /// A single ladder's longest, an Australian and New Zealand access rule; a step ladder's is 6 m.
 constexpr Length kSingleLadder{9};
 
@@ -37,8 +38,9 @@ std::vector<std::string> access_words(Length height, Mass carried) {
   else
     words.push_back(
         fmt::format("a leaning ladder stands {:.1f} m out for {:.1f} m up (one out for four up), tied, on "
-                    "firm level ground, three points of contact, for short work alone",
-                    foot_out(height).in(m), height.in(m)));
+                    "firm level ground, three points of contact, some {} minutes in one position at the most; "
+                    "never from the top of a stepladder",
+                    foot_out(height).in(m), height.in(m), kLadderMinutes));
   words.emplace_back(
       "first see whether the work can be done from the ground; work at height, and near mains, can kill: "
       "local codes and licensed trades decide how it is done");

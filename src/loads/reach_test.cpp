@@ -37,6 +37,7 @@ TEST(Reach, FromTheGroundNoLadderIsNamed) {
 
 TEST(Reach, HeavyOrHighAsksForALift) {
   EXPECT_THAT(access_words(Length{4}, 1.0 * kg), Contains(HasSubstr("1.0 m out for 4.0 m up")));
+  EXPECT_THAT(access_words(Length{4}, 1.0 * kg), Contains(HasSubstr("30 minutes in one position")));
   EXPECT_THAT(access_words(Length{4}, 11.0 * kg), Contains(HasSubstr("a lift or a scaffold")));
   EXPECT_THAT(access_words(Length{9.5}, 1.0 * kg), Contains(HasSubstr("a lift or a scaffold")));
   EXPECT_THAT(access_words(Length{4}, 1.0 * kg), Contains(HasSubstr("local codes and licensed trades decide")));

@@ -15,6 +15,8 @@ using namespace units;
 using site::Redundancy;
 
 constexpr DataSize kTerabyte = 1e12 * byte;
+/// A minute and a half a day: the least that is reckoned with, so that nothing recorded does not keep for ever.
+constexpr double kLeastShare = 1e-3;
 
 Ranged<double> plain(const Ranged<DataSize>& range) {
   return each(range, [](DataSize one) { return one.si(); });
@@ -26,8 +28,7 @@ Ranged<Time> times(const Ranged<double>& range) {
   return each(range, [](double one) { return Time{one}; });
 }
 
-/// Share of the day that is recorded.
-Ranged<double> recorded(const camera::Recording& recording, const detail::Typical& typical) {
+Ranged<double> share_stated(const camera::Recording& recording, const detail::Typical& typical) {
   switch (recording.mode) {
     case camera::RecordingMode::kHours:
       return Ranged<double>::exact(recording.hours_a_day.value_or(24) / 24);
@@ -37,6 +38,11 @@ Ranged<double> recorded(const camera::Recording& recording, const detail::Typica
       break;
   }
   return Ranged<double>::exact(1);
+}
+
+/// Share of the day that is recorded.
+Ranged<double> recorded(const camera::Recording& recording, const detail::Typical& typical) {
+  return each(share_stated(recording, typical), [](double share) { return std::max(share, kLeastShare); });
 }
 
 /// The same camera with twice the pixels: a forecast doubles, a rate that is held or cut stays.
@@ -59,6 +65,7 @@ class Keeper {
     for (const site::Feed& feed : project_.site.feeds)
       if (feed.kind == site::FeedKind::kRecorder) add_recorder(feed);
     for (const StreamRate& rate : rates_) add_card(rate);
+    if (project_.keeping.wanted) look_for_unrecorded();
     if (const auto& most = project_.keeping.most)
       answer_.cautions.push_back({"", fmt::format("recordings may be kept for {:.3g} days at the most: {}",
                                                   most->in(day), project_.keeping.reason)});
@@ -69,9 +76,19 @@ class Keeper {
   Ranged<DataSize> a_day(const StreamRate& rate) const {
     const camera::Camera& camera = need::the_named(project_.cameras, rate.camera);
     const Ranged<double> share = recorded(camera.recording, typical_);
-    if (share.low <= 0)  // a share of nothing has no logarithm
-      return {DataSize{0}, share.nominal * (mean_of(rate).nominal * day), share.high * (mean_of(rate).high * day)};
     return each(product({plain(mean_of(rate)), share}), [](double bits) { return DataRate{bits} * day; });
+  }
+
+  /// Days are wanted of every camera: of one that no recorder takes they are not known.
+  void look_for_unrecorded() {
+    const auto missing = std::count_if(rates_.begin(), rates_.end(), [&](const StreamRate& rate) {
+      return recorder_of(project_, cabling_, rate.camera).empty();
+    });
+    if (missing == 0) return;
+    answer_.held = worse(answer_.held, Held::kUnknown);
+    answer_.cautions.push_back(
+        {"", fmt::format("{} of {} cameras lead to no recorder: whether they are kept as long as wanted is unknown",
+                         missing, rates_.size())});
   }
 
   void add_recorder(const site::Feed& feed) {
@@ -137,7 +154,6 @@ class Keeper {
     const camera::Recording& recording = need::the_named(project_.cameras, rate.camera).recording;
     if (!recording.card) return;
     const Ranged<DataSize> written = a_day(rate);
-    if (written.low <= DataSize{0}) return;
     CardStorage card{rate.camera, *recording.card, {}, {}};
     card.kept = times(spread({plain(written), typical_.disk_share.value},
                              [&](const auto& at) { return at[1] * recording.card->si() / at[0] * day.si(); }));

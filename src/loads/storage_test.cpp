@@ -62,6 +62,31 @@ TEST(Storage, RecordingByHoursOrMotionKeepsLonger) {
   EXPECT_NEAR(loads(net).recorders.front().kept.low.in(day), 2 * 1000 / 43.2, 1e-9);
 }
 
+TEST(Storage, AMotionShareOfNothingKeepsLongButNotForEver) {
+  Networked net = one_camera(4);
+  net.project.cameras.front().recording = {camera::RecordingMode::kMotion, {}, 0.0, 128 * kGigabyte};
+  net.project.settings.typical.motion_share.value = {0, 0.1, 0.3};
+  const StorageLoads answer = loads(net);
+  ASSERT_THAT(answer.recorders, SizeIs(1));
+  ASSERT_THAT(answer.cards, SizeIs(1));
+  EXPECT_NEAR(answer.recorders.front().kept.nominal.in(day), 1000 * 1000 / 43.2, 1e-6);
+  net.project.cameras.front().recording.motion_share.reset();
+  EXPECT_NEAR(loads(net).recorders.front().kept.high.in(day), 1000 * 1000 / 43.2, 1e-6);
+  EXPECT_NEAR(loads(net).recorders.front().kept.nominal.in(day), 10 * 1000 / 43.2, 1e-9);
+}
+
+TEST(Storage, DaysWantedOfACameraThatLeadsToNoRecorderAreUnknown) {
+  Networked net = one_camera(4);
+  net.project.keeping.wanted = 10.0 * day;
+  EXPECT_EQ(loads(net).held, Held::kMet);
+  net.project.site.runs.clear();
+  const StorageLoads answer = loads(net);
+  EXPECT_EQ(answer.held, Held::kUnknown);
+  EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("1 of 1 cameras lead to no recorder"))));
+  net.project.keeping.wanted.reset();
+  EXPECT_EQ(loads(net).held, Held::kMet);
+}
+
 TEST(Storage, TheDiskForTheDaysWantedIsToldAndTheirVerdict) {
   Networked net = one_camera(4);
   net.project.keeping.wanted = 30.0 * day;

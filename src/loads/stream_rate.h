@@ -5,9 +5,8 @@
 //            condition (detail/codec.h, detail/signal.h: what the verdict counts with), times pixels and frames; the
 //            ceiling cuts it, and the quality falls instead
 //   Limits   typical `rate_forecast` is wide on purpose: at one noise two encoders lie far apart. A rate that is held
-//   is
-//            met within kHeld. A rate that was measured on a clip stands in for all of this
-//   Checked  stream_rate_test.cpp
+//            is met within kHeld. A rate that was measured on a clip stands in for all of this
+//   Checked  file/loads_answer_test.cpp (with the table of data/codec.json)
 #pragma once
 #include <optional>
 #include <string>

@@ -18,15 +18,14 @@ Roughness roughness(site::TerrainCategory category) {
   return kTable.at(static_cast<size_t>(category));
 }
 
+Pressure steady_pressure(Speed speed) { return 0.5 * kAir * speed * speed; }
+
 Pressure gust_pressure(Speed basic, site::TerrainCategory category, Length height) {
   const Roughness rough = roughness(category);
   const Roughness open = roughness(site::TerrainCategory::kII);
   const double factor = 0.19 * std::pow(rough.length / open.length, 0.07);
   const double logarithm = std::log(std::max(height, rough.lowest) / rough.length);
-  const Speed mean = basic * (factor * logarithm);
-  return (1 + 7 / logarithm) * 0.5 * kAir * mean * mean;
+  return (1 + 7 / logarithm) * steady_pressure(basic * (factor * logarithm));
 }
-
-Speed speed_of(Pressure pressure) { return Speed{std::sqrt(2 * pressure.si() / kAir.si())}; }
 
 }  // namespace sightfall::loads

@@ -19,10 +19,10 @@ struct Roughness {
 };
 Roughness roughness(site::TerrainCategory category);
 
+/// Of a steady wind, rho v^2 / 2.
+Pressure steady_pressure(Speed speed);
+
 /// Peak velocity pressure at a height above ground.
 Pressure gust_pressure(Speed basic, site::TerrainCategory category, Length height);
-
-/// Wind speed that has that pressure.
-Speed speed_of(Pressure pressure);
 
 }  // namespace sightfall::loads

@@ -6,6 +6,7 @@
 
 #include <cmath>
 
+#include "file/edit_tree.h"
 #include "file/golden_test.h"
 #include "file/project.h"
 #include "need/map.h"
