@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "loads/buildings.h"
 #include "loads/fixing.h"
 #include "loads/pole.h"
 #include "loads/ranges.h"
@@ -70,17 +71,19 @@ class Mounter {
         held.mass = added(held.mass, mass_of(camera));
         area = added(area, area_of(camera));
       }
-    const Ranged<double> pressure =
-        each(wind_, [&](double v) { return gust_pressure(Speed{v}, category_, mount.height).si(); });
-    held.wind = each(product({pressure, typical_.body_drag.value, area}), [](double n) { return Force{n}; });
+    const bool inside = is_inside(mount);
+    if (!inside)
+      held.wind =
+          each(product({gust_at(mount.height), typical_.body_drag.value, area}), [](double n) { return Force{n}; });
     const Ranged<double> arm = arm_of(mount), spread = spread_of(mount);
     const Ranged<double> weight = each(held.mass, [](Mass one) { return (one * standard_gravity).si(); });
     const Ranged<double> push = each(held.wind, [](Force one) { return one.si(); });
     held.moment = each(product({added(weight, push), arm}), [](double nm) { return Moment{nm}; });
     judge_fixing(mount, product({added(weight, push), arm, each(spread, [](double s) { return 1 / s; })}), push, held);
+    if (inside) held.pull.rule += "; inside a building, without wind";
     held.held = held.pull.held;
-    if (mount.pole) {
-      bend(mount, area, pressure, held);
+    if (mount.pole && !inside) {
+      bend(mount, area, held);
       held.held = worse(held.held, held.pole->stress.held);
     }
     held.access = access_words(mount.height, held.mass.high);
@@ -88,6 +91,16 @@ class Mounter {
   }
 
  private:
+  /// On level ground: what is in a building's outline and below its top.
+  bool is_inside(const site::Mount& mount) const {
+    const site::Solid* building = building_around(project_.site, mount.at);
+    return building != nullptr && mount.height < building->height;
+  }
+
+  Ranged<double> gust_at(Length height) const {
+    return each(wind_, [&](double v) { return gust_pressure(Speed{v}, category_, height).si(); });
+  }
+
   Ranged<Mass> mass_of(const camera::Camera& camera) const {
     const auto& mass = sheet_of(project_, camera).mass;
     if (mass) return Ranged<Mass>::exact(*mass);
@@ -142,24 +155,23 @@ class Mounter {
     if (depth && *depth > kDeepest)
       return "reinforce: a plate bolted through, a stud, or a masonry wall; screws of this thickness do not reach";
     const int count = fixings_for(std::max(fixing.count, 2) * (pull / capacity));
-    const std::string more = count <= kMostFixings ? fmt::format("{} like these", count) : "stronger ones";
+    const std::string more = count <= kMostFixings ? fmt::format("{} like these; or ", count) : "";
     if (!depth)
-      return fmt::format("fixings that may carry {:.0f} N each in this base, or {}, or another wall", pull.in(N), more);
+      return fmt::format("fixings that may carry {:.0f} N each in this base; or {}another wall", pull.in(N), more);
     return fmt::format(
-        "{:.0f} mm of thread in sound wood, which asks for a stud, a batten or a plate behind; or {}; "
-        "or a masonry wall",
+        "{:.0f} mm of thread in sound wood, which asks for a stud, a batten or a plate behind; or {}a masonry wall",
         std::ceil(depth->in(mm)), more);
   }
 
   /// The next even number, since half of them are up.
   static int fixings_for(double count) { return 2 * static_cast<int>(std::ceil(count / 2)); }
 
-  void bend(const site::Mount& mount, const Ranged<double>& area, const Ranged<double>& pressure,
-            HeldMount& held) const {
+  void bend(const site::Mount& mount, const Ranged<double>& area, HeldMount& held) const {
     const site::Pole& pole = *mount.pole;
+    const Ranged<double> pressure = gust_at(pole.height);
     const auto load_at = [&](double pascal) { return LineLoad{kPoleDrag * pascal * pole.outer.si()}; };
     const Bend by_camera = bent_by_force(pole, held.wind.nominal, mount.height);
-    const Bend by_wind = bent_by_wind(pole, load_at(pressure.nominal));
+    const Bend by_wind = bent_by_wind(pole, load_at(pressure.nominal), mount.height);
     PoleBend bend{by_camera.shift + by_wind.shift, {}, {}, {}, {}};
     const auto stress = [&](Force on_camera, double pascal) {
       const Moment of_pole{load_at(pascal).si() * pole.height.si() * pole.height.si() / 2};
@@ -174,7 +186,8 @@ class Mounter {
     if (bend.stress.held != Held::kMet) bend.stress.remedy = "a thicker pole, a lower mount, or stays";
     const double breeze = steady_pressure(kBreeze).si();
     const Force light = Force{typical_.body_drag.value.nominal * area.nominal * breeze};
-    bend.sway = bent_by_force(pole, light, mount.height).slope + bent_by_wind(pole, load_at(breeze)).slope;
+    bend.sway =
+        bent_by_force(pole, light, mount.height).slope + bent_by_wind(pole, load_at(breeze), mount.height).slope;
     for (const std::string& name : held.cameras) {
       const need::Station station = need::station_of(project_, need::the_named(project_.cameras, name));
       bend.in_picture = std::max(bend.in_picture, moved_in_picture(station.lens.projector.focal_px, bend.sway));

@@ -5,7 +5,8 @@
 //            together at the arm's end; pull on one of the upper half of the fixings = moment over spread, and its
 //            share of the wind; kMargin of our own on all of it
 //   Limits   it advises and certifies nothing: local codes and licensed trades decide. Ice, birds, a hand that holds
-//            on, edges and spacing of fixings, and what the bracket itself carries are not reckoned with
+//            on, edges and spacing of fixings, and what the bracket itself carries are not reckoned with;
+//            neither are other brackets on the same pole. What is in a building's outline and below its top has no wind
 //   Checked  mounting_test.cpp
 #pragma once
 #include <optional>

@@ -149,7 +149,7 @@ TEST(Mounting, APoleThatBendsMoreThanTheDocumentSaysIsTold) {
   const PoleBend& bend = *answer.mounts.front().pole;
   // By hand, in a breeze of 10.7 m/s: 71.6 N/m2, 1.72 N on the camera, 5.18 N/m on the tube.
   const double slope = bent_by_force(pole, Force{1.2 * 0.02 * 71.556}, Length{4}).slope.si() +
-                       bent_by_wind(pole, LineLoad{1.2 * 0.0603 * 71.556}).slope.si();
+                       bent_by_wind(pole, LineLoad{1.2 * 0.0603 * 71.556}, Length{4}).slope.si();
   EXPECT_NEAR(bend.sway.si(), slope, 1e-4 * slope);
   EXPECT_NEAR(bend.in_picture.in(px), need::kScale * slope, 1e-3 * need::kScale * slope);
   EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("put in what the pole gives"))));
@@ -179,6 +179,20 @@ TEST(Mounting, AnUnknownWindMovesThePolesStressAsItsSquare) {
   const Ranged<Pressure> stress = held(project).pole->stress.load;
   EXPECT_NEAR(stress.high / stress.nominal, 30. * 30 / (24 * 24), 1e-9);
   EXPECT_NEAR(stress.low / stress.nominal, 20. * 20 / (24 * 24), 1e-9);
+}
+
+TEST(Mounting, InsideABuildingThereIsNoWind) {
+  need::Project project = wall();
+  site::Solid shop;
+  shop.outline.outer = {{-5, -5}, {5, -5}, {5, 5}, {-5, 5}};
+  shop.height = Length{6};
+  project.site.solids = {shop};
+  const HeldMount inside = held(project);
+  EXPECT_EQ(inside.wind.high, Force{0});
+  EXPECT_NEAR(inside.pull.load.high.in(N), 1.5 * 2 * 9.80665 * 0.2 / 0.1 / 2, 1e-9);
+  EXPECT_THAT(inside.pull.rule, HasSubstr("without wind"));
+  project.site.solids.front().height = Length{3};  // on its roof
+  EXPECT_GT(held(project).wind.low, Force{0});
 }
 
 TEST(Mounting, MountsWithoutCamerasAreLeftOut) {

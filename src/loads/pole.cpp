@@ -36,9 +36,10 @@ Bend bent_by_force(const site::Pole& pole, Force force, Length height) {
   return {Length{force.si() * cube(length) / (3 * ei)}, Angle{force.si() * length * length / (2 * ei)}};
 }
 
-Bend bent_by_wind(const site::Pole& pole, LineLoad load) {
-  const double ei = stiffness(pole), length = pole.height.si();
-  return {Length{load.si() * cube(length) * length / (8 * ei)}, Angle{load.si() * cube(length) / (6 * ei)}};
+Bend bent_by_wind(const site::Pole& pole, LineLoad load, Length height) {
+  const double ei = stiffness(pole), l = pole.height.si(), h = height.si();
+  return {Length{load.si() * h * h * (6 * l * l - 4 * l * h + h * h) / (24 * ei)},
+          Angle{load.si() * h * (3 * l * l - 3 * l * h + h * h) / (6 * ei)}};
 }
 
 Pixels moved_in_picture(double focal_px, Angle slope) { return Pixels{focal_px * std::tan(slope.si())}; }
@@ -49,11 +50,12 @@ Pressure stress_at_foot(const site::Pole& pole, Moment moment) {
 
 Frequency own_frequency(const site::Pole& pole, Mass mass, Length height) {
   constexpr double kOwnShare = 0.24;  // 33/140 of the mass of what sways
-  const double inner = pole.outer.si() - 2 * pole.wall.si();
+  const double inner = pole.outer.si() - 2 * pole.wall.si(), l = pole.height.si(), h = height.si();
   const double area = std::numbers::pi / 4 * (pole.outer.si() * pole.outer.si() - inner * inner);
-  const double own = stuff_of(pole.material).density.si() * area * height.si();
-  return Frequency{std::sqrt(3 * stiffness(pole) / (cube(height.si()) * (mass.si() + kOwnShare * own))) /
-                   (2 * std::numbers::pi)};
+  const double own = stuff_of(pole.material).density.si() * area * l;
+  const double beside_top = h * h * (3 * l - h) / (2 * cube(l));
+  const double swaying = beside_top * beside_top * mass.si() + kOwnShare * own;
+  return Frequency{std::sqrt(3 * stiffness(pole) / (cube(l) * swaying)) / (2 * std::numbers::pi)};
 }
 
 }  // namespace sightfall::loads

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A pole that is held at its foot, as wind bends it.
-//   Model    Euler-Bernoulli cantilever: a force at a height F L^3 / 3EI, F L^2 / 2EI; an even load w L^4 / 8EI,
-//            w L^3 / 6EI; own frequency (1 / 2 pi) sqrt(3EI / (L^3 (m + 0.24 m_pole))), Rayleigh
+//   Model    Euler-Bernoulli cantilever: a force at a height F h^3 / 3EI, F h^2 / 2EI; an even load, at a height,
+//            w h^2 (6 L^2 - 4 L h + h^2) / 24EI, w h (3 L^2 - 3 L h + h^2) / 6EI (at the top w L^4 / 8EI, w L^3 / 6EI);
+//            own frequency (1 / 2 pi) sqrt(3EI / (L^3 (p^2 m + 0.24 m_pole))), Rayleigh, p = h^2 (3 L - h) / 2 L^3: how
+//            far it sways there beside the top
 //   Limits   a stiff foot: soil and base plate give too, and are not reckoned with; damping and vortices neither
-//   Source   any text on the strength of materials, such as Timoshenko; E and densities of materials from memory
+//   Source   any text on the strength of materials; E and densities of materials from memory
 //   Checked  pole_test.cpp
 #pragma once
 #include "site/carriers.h"
@@ -21,12 +23,13 @@ PoleStuff stuff_of(site::PoleMaterial material);
 SecondMoment second_moment(Length outer, Length wall);
 
 struct Bend {
-  Length shift;  ///< at the height of the force, or at the top
+  Length shift;
   Angle slope;
 };
+/// At the height of the force.
 Bend bent_by_force(const site::Pole& pole, Force force, Length height);
-/// An even load over the whole height; at the top.
-Bend bent_by_wind(const site::Pole& pole, LineLoad load);
+/// An even load over the whole pole, at a height.
+Bend bent_by_wind(const site::Pole& pole, LineLoad load, Length height);
 
 /// How far what is seen moves in the picture when the camera is turned by a slope; the focal length in pixels.
 Pixels moved_in_picture(double focal_px, Angle slope);

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace sightfall::loads {
 namespace {
 
@@ -23,9 +25,20 @@ TEST(Pole, BendsUnderAForceAsTheFormulaSays) {
 
 // The same under an even 57.95 N/m (422.5 N/m2 on the tube's width, force coefficient 1.2): 4.600 mm, 0.08785 deg.
 TEST(Pole, BendsUnderAnEvenLoadAsTheFormulaSays) {
-  const Bend bend = bent_by_wind(tube(), LineLoad{57.95});
+  const Bend bend = bent_by_wind(tube(), LineLoad{57.95}, Length{4});
   EXPECT_NEAR(bend.shift.in(mm), 4.600, 0.002);
   EXPECT_NEAR(bend.slope.in(deg), 0.08785, 2e-5);
+}
+
+/// The slope is the change of the shift, and bends the way that the load does: M = w (L - h)^2 / 2.
+TEST(Pole, BelowTheTopAnEvenLoadBendsAsTheMomentThereSays) {
+  const auto at = [](double h) { return bent_by_wind(tube(), LineLoad{57.95}, Length{h}); };
+  constexpr double kStep = 1e-4;
+  for (double h = 0.5; h < 4; h += 0.5) {
+    EXPECT_NEAR((at(h + kStep).shift.si() - at(h - kStep).shift.si()) / (2 * kStep), at(h).slope.si(), 1e-8);
+    const double curvature = (at(h + kStep).slope.si() - at(h - kStep).slope.si()) / (2 * kStep);
+    EXPECT_NEAR(curvature * 210e9 * second_moment(114.3 * mm, 3.6 * mm).si(), 57.95 * (4 - h) * (4 - h) / 2, 1e-3);
+  }
 }
 
 // A slope of 0.1 deg shifts the sight by 52.4 mm at 30 m: 13.1 px where a metre has 250 px.
@@ -44,6 +57,14 @@ TEST(Pole, AThickerTubeBendsLessAndSwaysFaster) {
   }
   EXPECT_GT(own_frequency(tube(), 1.0 * kg, Length{3}), own_frequency(tube(), 1.0 * kg, Length{4}));
   EXPECT_GT(own_frequency(tube(), 1.0 * kg, Length{4}), own_frequency(tube(), 5.0 * kg, Length{4}));
+}
+
+/// With a mass at the top: (1 / 2 pi) sqrt(3EI / (L^3 (m + 0.24 m_pole))); from memory, any text on vibration.
+TEST(Pole, SwaysWithAMassAtTheTopAsTheFormulaSays) {
+  const double own = 7850 * 3.14159265 / 4 * (0.1143 * 0.1143 - 0.1071 * 0.1071) * 4;
+  const double stiff = 3 * 210e9 * 1.9198e-6 / 64;
+  EXPECT_NEAR(own_frequency(tube(), 10.0 * kg, Length{4}).si(), std::sqrt(stiff / (10 + 0.24 * own)) / (2 * 3.14159265),
+              1e-3);
 }
 
 /// Without a mass the first own frequency of a cantilever is 1.8751^2 / (2 pi) sqrt(EI / (m L^4)); Rayleigh's share of
