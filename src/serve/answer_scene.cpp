@@ -54,6 +54,7 @@ constexpr double kInkWide = 0.12, kInkHigh = 0.04;
 geom::Mesh on_ground(const site::Site& site, std::vector<geom::PlanPoint> line, bool closed, double wide = kInkWide) {
   if (closed && !line.empty()) line.push_back(line.front());
   std::vector<double> ground;
+  ground.reserve(line.size());
   for (const geom::PlanPoint at : line) ground.push_back(site::ground_height(site.terrain, at).si());
   return geom::wall(line, ground, kInkHigh, wide);
 }
