@@ -5,7 +5,9 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <set>
+#include <utility>
 
 #include "file/by_name.h"
 #include "file/rules.h"
@@ -38,12 +40,34 @@ bool deep_inside(const geom::Outline& outline, geom::PlanPoint p) {
   return clear_of(outline.outer) && std::all_of(outline.holes.begin(), outline.holes.end(), clear_of);
 }
 
+/// The part of a segment within the box, as shares of its length; nothing when it passes by.
+std::optional<std::pair<double, double>> within(geom::PlanPoint from, geom::PlanPoint to, const geom::Box2& box) {
+  double begin = 0, end = 1;
+  const auto cut = [&](double start, double step, double low, double high) {
+    if (step == 0) return start >= low && start <= high;
+    const double one = (low - start) / step, other = (high - start) / step;
+    begin = std::max(begin, std::min(one, other));
+    end = std::min(end, std::max(one, other));
+    return begin <= end;
+  };
+  if (!cut(from.x, to.x - from.x, box.low.x, box.high.x) || !cut(from.y, to.y - from.y, box.low.y, box.high.y))
+    return std::nullopt;
+  return std::pair{begin, end};
+}
+
 bool passes_through(const std::vector<geom::PlanPoint>& line, const geom::Outline& outline) {
+  constexpr int kMostLooks = 2000;  // in one building, however long a hostile one is
+  const geom::Box2 box = geom::bounds(outline.outer);
   for (size_t i = 1; i < line.size(); ++i) {
-    const double length = norm(line[i] - line[i - 1]);
-    const int steps = std::max(1, static_cast<int>(std::ceil(length / kLookEvery)));
-    for (int k = 0; k <= steps; ++k)
-      if (deep_inside(outline, line[i - 1] + (static_cast<double>(k) / steps) * (line[i] - line[i - 1]))) return true;
+    const auto part = within(line[i - 1], line[i], box);
+    if (!part) continue;
+    const geom::PlanPoint way = line[i] - line[i - 1];
+    const double length = (part->second - part->first) * norm(way);
+    const int steps = static_cast<int>(std::clamp(std::ceil(length / kLookEvery), 1.0, double{kMostLooks}));
+    for (int k = 0; k <= steps; ++k) {
+      const double share = part->first + (part->second - part->first) * k / steps;
+      if (deep_inside(outline, line[i - 1] + share * way)) return true;
+    }
   }
   return false;
 }
