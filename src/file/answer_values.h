@@ -13,6 +13,7 @@
 #include "detail/limit.h"
 #include "file/json.h"
 #include "geom/vec.h"
+#include "need/check.h"
 #include "unit/quantity.h"
 
 namespace sightfall::file {
@@ -56,6 +57,12 @@ inline Value text_list(const std::vector<std::string>& texts) {
 inline Value assumptions_value(const std::vector<Assumption>& assumptions) {
   return list(assumptions, [](const Assumption& one) {
     return Value{Object{{"what", one.what}, {"settle", one.settle}}};
+  });
+}
+
+inline Value cautions_value(const std::vector<need::Caution>& cautions) {
+  return list(cautions, [](const need::Caution& one) {
+    return Value{Object{{"about", one.about}, {"text", one.text}}};
   });
 }
 

@@ -195,10 +195,7 @@ Value answer_of(const need::Project& project, const need::CheckResult& result, c
                 {"light", fmt::format("as each condition says, {}", need::compression_in_words(project))},
                 {"stopped", result.stopped},
                 {"needs", list(result.verdicts, [&](const need::Verdict& one) { return verdict_of(project, one); })},
-                {"cautions", list(result.cautions,
-                                  [](const need::Caution& one) {
-                                    return Value{Object{{"about", one.about}, {"text", one.text}}};
-                                  })},
+                {"cautions", cautions_value(result.cautions)},
                 {"assumptions", assumptions_value(result.assumptions)},
                 {"places_without_need", text_list(result.without_need)},
                 {"watches", list(result.watches,

@@ -12,14 +12,12 @@
 
 #include "geom/vec.h"
 #include "loads/bearing.h"
+#include "need/check.h"
 #include "need/project.h"
 
 namespace sightfall::loads {
 
-struct Caution {
-  std::string about;  ///< name of what it is about
-  std::string text;   ///< what is so, and what to do
-};
+using need::Caution;
 
 /// A run as it would lie.
 struct LaidRun {
