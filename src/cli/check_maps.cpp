@@ -10,10 +10,10 @@
 #include <system_error>
 #include <utility>
 
+#include "draw/plan_map.h"
 #include "file/atomic.h"
 #include "need/lighting.h"
 #include "need/map.h"
-#include "papers/plan_map.h"
 
 namespace sightfall::cli {
 namespace {
@@ -46,10 +46,10 @@ std::vector<std::string> burning(const need::Project& project, const std::string
   return names;
 }
 
-Result<papers::PlanPictures> draw(const need::Project& project, const Plan& plan, const need::DetailMap& map) {
+Result<draw::PlanPictures> draw(const need::Project& project, const Plan& plan, const need::DetailMap& map) {
   const PixelDensity required = plan.verdict != nullptr ? plan.verdict->required : PixelDensity{};
-  return papers::draw_plan_map({&project, &map, plan.verdict, required, burning(project, map.condition), plan.name,
-                                fmt::format("{} - {}", project.name, map.condition)});
+  return draw::draw_plan_map({&project, &map, plan.verdict, required, burning(project, map.condition), plan.name,
+                              fmt::format("{} - {}", project.name, map.condition)});
 }
 
 }  // namespace

@@ -16,11 +16,11 @@
 #include "cli/parse.h"
 #include "cli/terminal.h"
 #include "cli/verbs.h"
+#include "draw/card_picture.h"
 #include "file/answers.h"
 #include "file/json.h"
 #include "file/project.h"
 #include "file/words.h"
-#include "papers/card_picture.h"
 
 namespace sightfall::cli {
 namespace {
@@ -160,7 +160,7 @@ Checked<std::vector<detail::LevelTable>> tables_of(const Given& given) {
 
 Result<void> draw_picture(const card::CardRequest& request, const card::RangeCard& card, PictureFolder& folder) {
   const std::vector<card::Mark> curve = card::curve(request);
-  const auto pictures = papers::draw_card({&request, &card, &curve});
+  const auto pictures = draw::draw_card({&request, &card, &curve});
   if (!pictures) return tl::make_unexpected(pictures.error());
   const std::string name = picture_name(1, card.camera);
   for (const auto& [ending, bytes] : {std::pair{".svg", &pictures->svg}, std::pair{".png", &pictures->png}})

@@ -11,8 +11,8 @@
 #include "cli/verbs.h"
 #include "cli/walk_project.h"
 #include "cli/words.h"
+#include "draw/contact_sheet.h"
 #include "file/walk_answer.h"
-#include "papers/contact_sheet.h"
 #include "video/encode.h"
 #include "video/png.h"
 #include "walk/film.h"
@@ -67,7 +67,7 @@ class WalkWriter {
     const std::string title =
         fmt::format("{} on \"{}\", {}", request_.camera->name, request_.route->name, request_.condition->name);
     const std::string compression = walk::compression_in_words(request_);
-    const auto sheet = papers::contact_sheet(
+    const auto sheet = draw::contact_sheet(
         title,
         fmt::format("Left the whole picture made smaller, right the {} at one point a pixel. Predicted, {}: {}",
                     request_.mover == walk::Mover::kWalker ? "face"
@@ -107,11 +107,11 @@ class WalkWriter {
     const std::string name = picture_name(names_.size() + 1, fmt::format("{:.1f} m", mark.distance.in(m)));
     if (auto written = write_png(name + ".png", picture); !written) return written;
     names_.push_back(name + ".png");
-    papers::ContactRow row{
-        &mark, papers::smaller(picture, papers::kSmallColumns), {}, figures_of(mark, request_.project->settings.units)};
+    draw::ContactRow row{
+        &mark, draw::smaller(picture, draw::kSmallColumns), {}, figures_of(mark, request_.project->settings.units)};
     if (mark.middle)
       row.piece = walk::cut(picture, walk::piece_around(walk_.station().lens.projector, *mark.middle,
-                                                        papers::kPieceColumns, papers::kPieceRows));
+                                                        draw::kPieceColumns, draw::kPieceRows));
     if (pieces_ && row.piece.columns > 0)
       if (auto written = write_png(name + "-crop.png", row.piece); !written) return written;
     rows_.push_back(std::move(row));
@@ -158,7 +158,7 @@ class WalkWriter {
   PictureFolder& folder_;
   bool pieces_, clip_, whole_clip_ = false;
   std::vector<std::string> names_;
-  std::vector<papers::ContactRow> rows_;
+  std::vector<draw::ContactRow> rows_;
   std::vector<file::WalkClip> clips_;
 };
 

@@ -2,14 +2,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "draw/contour_lines.h"
+#include "draw/detail_field.h"
+#include "draw/missed.h"
+#include "draw/ramp.h"
+#include "draw/shape.h"
 #include "file/answer_values.h"
 #include "need/map.h"
 #include "need/trial.h"
-#include "papers/contour_lines.h"
-#include "papers/detail_field.h"
-#include "papers/missed.h"
-#include "papers/ramp.h"
-#include "papers/shape.h"
 #include "serve/answers.h"
 #include "serve/base64.h"
 #include "serve/request.h"
@@ -73,17 +73,17 @@ Value lines_value(const std::vector<geom::Polyline>& lines) {
 /// Short lines are noise of the grid.
 std::vector<geom::Polyline> drawn(std::vector<geom::Polyline> lines, Length step) {
   constexpr double kShortest = 6;  // steps
-  for (geom::Polyline& line : lines) line = papers::smoothed(line, step.si());
+  for (geom::Polyline& line : lines) line = draw::smoothed(line, step.si());
   std::erase_if(lines,
                 [&](const geom::Polyline& line) { return geom::length(line.points).si() < kShortest * step.si(); });
   return lines;
 }
 
-Value contours_of(const need::Project& project, const papers::DetailField& field, PixelDensity required) {
-  papers::PlanMap plan;
+Value contours_of(const need::Project& project, const draw::DetailField& field, PixelDensity required) {
+  draw::PlanMap plan;
   plan.project = &project;
   plan.required = required;
-  const std::vector<PixelDensity> densities = papers::contour_densities(plan);
+  const std::vector<PixelDensity> densities = draw::contour_densities(plan);
   List result;
   for (size_t i = 0; i < densities.size(); ++i) {
     const PixelDensity higher = i + 1 < densities.size() ? densities[i + 1] : PixelDensity{HUGE_VAL};
@@ -106,12 +106,12 @@ Value missed_of(const need::DetailMap& map, const site::Place& place, PixelDensi
   for (int r = 0; r < map.rows; ++r)
     for (int c = 0; c < map.columns; ++c) {
       const geom::PlanPoint at = map.south_west + step * geom::PlanPoint{double(c), double(r)};
-      if (PixelDensity{map.at(c, r)} < required && papers::in_place(place, at, map.step))
+      if (PixelDensity{map.at(c, r)} < required && draw::in_place(place, at, map.step))
         mask[static_cast<size_t>(r + 1) * static_cast<size_t>(columns) + static_cast<size_t>(c + 1)] = 1;
     }
   constexpr float kHalf = 0.5F;
   auto rings = geom::contours({corner, step, columns, rows, mask}, kHalf);
-  for (geom::Polyline& ring : rings) ring = papers::smoothed(ring, step);
+  for (geom::Polyline& ring : rings) ring = draw::smoothed(ring, step);
   return lines_value(rings);
 }
 
@@ -120,7 +120,7 @@ std::string tone_of(const need::DetailMap& map) {
   std::string bytes(map.delivered.size(), '\0');
   std::transform(map.delivered.begin(), map.delivered.end(), bytes.begin(), [](float delivered) {
     if (!(delivered > 0)) return '\0';
-    const double share = papers::ramp_share(PixelDensity{delivered});
+    const double share = draw::ramp_share(PixelDensity{delivered});
     return static_cast<char>(static_cast<uint8_t>(1 + std::lround(kSteps * share)));
   });
   return bytes;
@@ -143,7 +143,7 @@ Checked<Value> map_answer(const need::Project& project, const Value& request, co
   }
   const need::DetailMap map = need::detail_map(project, *window, **condition, asks->cells, progress);
   const PixelDensity required{need != nullptr ? need::required_of(project, *need).density : 0};
-  const papers::DetailField field{map, project.site};
+  const draw::DetailField field{map, project.site};
   const Value missed =
       need == nullptr ? Value{List{}} : missed_of(map, need::the_named(project.site.places, need->place), required);
   return Value{Object{{"condition", map.condition},
@@ -155,7 +155,7 @@ Checked<Value> map_answer(const need::Project& project, const Value& request, co
                       {"seen", lines_value(field.seen().lines)},
                       {"missed", missed},
                       {"tone", base64(tone_of(map))},
-                      {"tone_px_per_m", List{file::density(papers::kRampLow), file::density(papers::kRampHigh)}}}};
+                      {"tone_px_per_m", List{file::density(draw::kRampLow), file::density(draw::kRampHigh)}}}};
 }
 
 }  // namespace sightfall::serve

@@ -8,14 +8,14 @@
 #include <cmath>
 
 #include "base/check.h"
-#include "papers/canvas.h"
+#include "draw/canvas.h"
 
 namespace sightfall::reading {
 namespace {
 
-using papers::Canvas;
-using papers::PagePoint;
-using papers::Pen;
+using draw::Canvas;
+using draw::PagePoint;
+using draw::Pen;
 
 constexpr double kLeast = 8, kMost = 400;  // px/m: the ends of the axis
 constexpr double kWide = 330, kHigh = 250, kTop = 96, kSide = 24;
@@ -35,14 +35,14 @@ struct Panel {
 };
 
 void draw_axes(const Canvas& canvas, const Panel& panel, bool labelled) {
-  const Pen faint{papers::kFaintInk, 0.6};
-  const papers::Lettering small{11, false, papers::kSoftInk};
+  const Pen faint{draw::kFaintInk, 0.6};
+  const draw::Lettering small{11, false, draw::kSoftInk};
   for (const double hits : {0.0, 0.5, 1.0}) {
-    canvas.stroke(papers::line_shape({{panel.x(kLeast), panel.y(hits)}, {panel.x(kMost), panel.y(hits)}}), faint);
+    canvas.stroke(draw::line_shape({{panel.x(kLeast), panel.y(hits)}, {panel.x(kMost), panel.y(hits)}}), faint);
     canvas.letter(fmt::format("{:.0f} %", 100 * hits), small, {panel.x(kLeast) - 22, panel.y(hits)});
   }
   for (const double detail : {10.0, 25.0, 62.5, 125.0, 250.0}) {
-    canvas.stroke(papers::line_shape({{panel.x(detail), panel.y(0)}, {panel.x(detail), panel.y(0) + 5}}), faint);
+    canvas.stroke(draw::line_shape({{panel.x(detail), panel.y(0)}, {panel.x(detail), panel.y(0) + 5}}), faint);
     canvas.letter(fmt::format("{:.4g}", detail), small, {panel.x(detail), panel.y(0) + 14});
   }
   if (labelled)
@@ -55,13 +55,13 @@ void draw_points(const Canvas& canvas, const Panel& panel, const std::vector<Mea
   std::vector<PagePoint> joined;
   joined.reserve(points.size());
   for (const Measured& p : points) joined.push_back({panel.x(p.detail), panel.y(p.tally.share())});
-  canvas.stroke(papers::line_shape(joined), pen);
+  canvas.stroke(draw::line_shape(joined), pen);
   if (!intervals) return;
   for (const Measured& p : points) {
     const Ranged<double> share = wilson(p.tally);
     const double x = panel.x(p.detail);
-    canvas.stroke(papers::line_shape({{x, panel.y(share.low)}, {x, panel.y(share.high)}}), {pen.colour, 1.2});
-    canvas.fill(papers::circle({x, panel.y(share.nominal)}, 2.6), pen.colour);
+    canvas.stroke(draw::line_shape({{x, panel.y(share.low)}, {x, panel.y(share.high)}}), {pen.colour, 1.2});
+    canvas.fill(draw::circle({x, panel.y(share.nominal)}, 2.6), pen.colour);
   }
 }
 
@@ -76,12 +76,12 @@ void draw_panel(const Canvas& canvas, const Panel& panel, const std::array<std::
                 const Row& distance, const Row& row, bool labelled) {
   const double low = panel.x(distance.half.nominal * (1 - kAgree)),
                high = panel.x(distance.half.nominal * (1 + kAgree));
-  canvas.fill(papers::rectangle({low, panel.y(1)}, {high, panel.y(0)}), papers::with_opacity(papers::kFaintInk, 0.35));
+  canvas.fill(draw::rectangle({low, panel.y(1)}, {high, panel.y(0)}), draw::with_opacity(draw::kFaintInk, 0.35));
   draw_axes(canvas, panel, labelled);
-  draw_points(canvas, panel, points[0], {papers::kSoftInk, 1.2, {5, 4}}, false);
-  draw_points(canvas, panel, points[1], {papers::kAccent, 1.8}, true);
+  draw_points(canvas, panel, points[0], {draw::kSoftInk, 1.2, {5, 4}}, false);
+  draw_points(canvas, panel, points[1], {draw::kAccent, 1.8}, true);
   canvas.letter_from(row.cause, {14, true}, {panel.left + Panel::kLeft, panel.top - 10});
-  canvas.letter_from(told(row), {11.5, false, papers::kSoftInk}, {panel.left + Panel::kLeft, panel.top + 8});
+  canvas.letter_from(told(row), {11.5, false, draw::kSoftInk}, {panel.left + Panel::kLeft, panel.top + 8});
 }
 
 }  // namespace
@@ -89,7 +89,7 @@ void draw_panel(const Canvas& canvas, const Panel& panel, const std::array<std::
 std::string plot_of(const Finding& finding, const std::string& title, const Thresholds& thresholds) {
   const std::vector<Row> rows = rows_of(finding.all, finding.number, kSecond, thresholds);
   const auto panels = static_cast<int>(rows.size()) - 1, lines = (panels + kAcross - 1) / kAcross;
-  const papers::PageSize size{static_cast<int>(2 * kSide + kAcross * kWide),
+  const draw::PageSize size{static_cast<int>(2 * kSide + kAcross * kWide),
                               static_cast<int>(kTop + lines * kHigh + kSide)};
   const std::string heading = fmt::format("{} read by {}: {}", finding.title, finding.reader, title);
   const std::string key = fmt::format(
@@ -97,10 +97,10 @@ std::string plot_of(const Finding& finding, const std::string& title, const Thre
       "Dashed: distance alone. Grey: within {:.0f} % of its half point.",
       thresholds.contrast, thresholds.noise, 100 * kAgree);
   const auto draw = [&](Canvas& canvas) {
-    canvas.fill(papers::rectangle({0, 0}, {static_cast<double>(size.width), static_cast<double>(size.height)}),
-                papers::kPaper);
+    canvas.fill(draw::rectangle({0, 0}, {static_cast<double>(size.width), static_cast<double>(size.height)}),
+                draw::kPaper);
     canvas.letter_from(heading, {19, true}, {kSide, 20});
-    canvas.letter_from(key, {12.5, false, papers::kSoftInk}, {kSide, 50});
+    canvas.letter_from(key, {12.5, false, draw::kSoftInk}, {kSide, 50});
     const std::vector<Measured> distance = measured(finding.all[0], finding.number, kSecond, thresholds);
     for (int i = 0; i < panels; ++i) {
       const size_t at = static_cast<size_t>(i) + 1;
@@ -110,7 +110,7 @@ std::string plot_of(const Finding& finding, const std::string& title, const Thre
                  rows[at], down == lines - 1);
     }
   };
-  const Result<std::string> svg = papers::drawn_svg(size, heading, key, draw);
+  const Result<std::string> svg = draw::drawn_svg(size, heading, key, draw);
   CHECK_EQ(svg.has_value(), true);
   return *svg;
 }

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/check.h"
-#include "papers/canvas.h"
+#include "draw/canvas.h"
 
 namespace sightfall::reading {
 namespace {
@@ -28,11 +28,11 @@ Sheet shown(std::span<const Series> all, const Show& show) {
   return sheet;
 }
 
-void draw_sample(const papers::Canvas& canvas, const Grey& grey, const std::string& words, papers::PagePoint at) {
+void draw_sample(const draw::Canvas& canvas, const Grey& grey, const std::string& words, draw::PagePoint at) {
   std::vector<uint8_t> rgb;
   for (const uint8_t level : grey.at) rgb.insert(rgb.end(), 3, level);
   canvas.photograph({grey.columns, grey.rows, rgb.data()}, at, 1);
-  canvas.letter_from(words, {10.5, false, papers::kSoftInk}, {at.x, at.y + grey.rows + 2});
+  canvas.letter_from(words, {10.5, false, draw::kSoftInk}, {at.x, at.y + grey.rows + 2});
 }
 
 }  // namespace
@@ -41,11 +41,11 @@ std::string samples_of(const std::string& heading, std::span<const Series> all, 
   const Sheet sheet = shown(all, show);
   const double step = sheet.wide + kGap, line = sheet.high + kWords;
   const auto levels = static_cast<double>(sheet.rows[0].size()), causes = static_cast<double>(sheet.rows.size());
-  const papers::PageSize size{static_cast<int>(2 * kSide + kNames + levels * step),
+  const draw::PageSize size{static_cast<int>(2 * kSide + kNames + levels * step),
                               static_cast<int>(kTop + causes * line + kSide)};
-  const Result<std::string> png = papers::drawn_png(size, [&](papers::Canvas& canvas) {
-    canvas.fill(papers::rectangle({0, 0}, {static_cast<double>(size.width), static_cast<double>(size.height)}),
-                papers::kPaper);
+  const Result<std::string> png = draw::drawn_png(size, [&](draw::Canvas& canvas) {
+    canvas.fill(draw::rectangle({0, 0}, {static_cast<double>(size.width), static_cast<double>(size.height)}),
+                draw::kPaper);
     canvas.letter_from(heading, {17, true}, {kSide, 16});
     for (size_t row = 0; row < sheet.rows.size(); ++row) {
       const double y = kTop + static_cast<double>(row) * line;

@@ -36,7 +36,7 @@ class CheckIncludes(unittest.TestCase):
         self.forbidden("src/site/scene.cpp", '"need/check.h"', "not need")
         self.forbidden("src/camera/lens.h", '"site/site.h"', "not site")
         self.forbidden("src/geom/mesh.h", '"detail/limit.h"', "not detail")
-        self.forbidden("src/card/card.cpp", '"papers/plan.h"', "not papers")
+        self.forbidden("src/card/card.cpp", '"draw/plan.h"', "not draw")
 
     def test_one_room_owns_each_library(self):
         self.allowed("src/site/scene.cpp", "<embree3/rtcore.h>")
@@ -44,7 +44,7 @@ class CheckIncludes(unittest.TestCase):
         self.forbidden("src/site/site.cpp", "<geos_c.h>", "only geom")
         self.forbidden("src/file/read.cpp", "<gdal_priv.h>", "only import")
         self.forbidden("src/cli/main.cpp", "<nlohmann/json.hpp>", "only file")
-        self.forbidden("src/card/card.cpp", "<cairo.h>", "only papers")
+        self.forbidden("src/card/card.cpp", "<cairo.h>", "only draw")
 
     def test_no_library_in_a_header(self):
         self.allowed("src/base/result.h", "<tl/expected.hpp>")

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "draw/label.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace sightfall::draw {
+namespace {
+
+std::array<PagePoint, 4> corners(const TurnedBox& box) {
+  const PagePoint across = (box.width / 2) * PagePoint{std::cos(box.turn), std::sin(box.turn)};
+  const PagePoint down = (box.height / 2) * PagePoint{-std::sin(box.turn), std::cos(box.turn)};
+  return {box.middle - across - down, box.middle + across - down, box.middle + across + down,
+          box.middle - across + down};
+}
+
+/// Whether a line along one of a's sides parts the two boxes.
+bool parted(const TurnedBox& a, const TurnedBox& b) {
+  for (const double turn : {a.turn, a.turn + M_PI / 2}) {
+    const PagePoint axis{std::cos(turn), std::sin(turn)};
+    double a_low = HUGE_VAL, a_high = -HUGE_VAL, b_low = HUGE_VAL, b_high = -HUGE_VAL;
+    for (const PagePoint p : corners(a)) {
+      a_low = std::min(a_low, geom::dot(p, axis));
+      a_high = std::max(a_high, geom::dot(p, axis));
+    }
+    for (const PagePoint p : corners(b)) {
+      b_low = std::min(b_low, geom::dot(p, axis));
+      b_high = std::max(b_high, geom::dot(p, axis));
+    }
+    if (a_high <= b_low || b_high <= a_low) return true;
+  }
+  return false;
+}
+
+/// Directions to try, the reader's favourite first: to the right and up, then round.
+constexpr std::array<PagePoint, 8> kDirections{
+    {{1, 0}, {0.7, -0.7}, {0.7, 0.7}, {-1, 0}, {-0.7, -0.7}, {-0.7, 0.7}, {0, -1}, {0, 1}}};
+
+/// The box whose edge lies at a distance from the point in a direction.
+TurnedBox box_beside(PagePoint point, PagePoint direction, double distance, TextSize size) {
+  const PagePoint middle = point + distance * direction +
+                           PagePoint{direction.x == 0 ? 0 : std::copysign(size.width / 2, direction.x),
+                                     std::clamp(direction.y * 2, -1.0, 1.0) * size.height / 2};
+  return {middle, size.width, size.height, 0};
+}
+
+/// From the thing's edge to the nearest point of its words.
+std::vector<PagePoint> leader_to(PagePoint point, double clearance, const TurnedBox& box) {
+  constexpr double kPadding = 3;
+  const PagePoint end{
+      std::clamp(point.x, box.middle.x - box.width / 2 - kPadding, box.middle.x + box.width / 2 + kPadding),
+      std::clamp(point.y, box.middle.y - box.height / 2 + kPadding, box.middle.y + box.height / 2 - kPadding)};
+  const PagePoint along = end - point;
+  return {point + (clearance / geom::norm(along)) * along, end};
+}
+
+}  // namespace
+
+bool overlap(const TurnedBox& a, const TurnedBox& b) {
+  const double reach = std::hypot(a.width, a.height) / 2 + std::hypot(b.width, b.height) / 2;
+  return geom::norm(b.middle - a.middle) <= reach && !parted(a, b) && !parted(b, a);
+}
+
+bool LabelRoom::is_free(const TurnedBox& box) const {
+  for (const PagePoint p : corners(box))
+    if (p.x < low_.x || p.y < low_.y || p.x > high_.x || p.y > high_.y) return false;
+  return std::none_of(taken_.begin(), taken_.end(), [&](const TurnedBox& other) { return overlap(box, other); });
+}
+
+void LabelRoom::crowd(const TurnedBox& box) {
+  const PagePoint size = high_ - low_;
+  if (overlap(box, {0.5 * (low_ + high_), size.x, size.y, 0})) crowded_.push_back(box);
+}
+
+bool LabelRoom::is_crowded(const TurnedBox& box) const {
+  const auto points = corners(box);
+  if (covered_(box.middle) || std::any_of(points.begin(), points.end(), covered_)) return true;
+  return std::any_of(crowded_.begin(), crowded_.end(), [&](const TurnedBox& other) { return overlap(box, other); });
+}
+
+bool LabelRoom::place_at(const TurnedBox& box, const std::string& text, const Lettering& lettering) {
+  if (!is_free(box)) return false;
+  take(box);
+  placed_.push_back({text, lettering, box, {}});
+  return true;
+}
+
+bool LabelRoom::place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
+  constexpr std::array kDistances{4.0, 28.0, 56.0};
+  const TextSize size = measured(text, lettering);
+  for (const bool accept_crowd : {false, true})
+    for (const double distance : kDistances)
+      for (const PagePoint direction : kDirections) {
+        const TurnedBox box = box_beside(point, direction, clearance + distance, size);
+        if ((!accept_crowd && is_crowded(box)) || !place_at(box, text, lettering)) continue;
+        if (distance != kDistances.front()) placed_.back().leader = leader_to(point, clearance + 1, box);
+        return true;
+      }
+  return false;
+}
+
+}  // namespace sightfall::draw

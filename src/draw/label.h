@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where words go on a crowded sheet: each takes the first of its places that is free, the most important first; one
+// that finds none is left out.
+//   Checked  label_test.cpp: no two overlap, order of importance, turned boxes by pencil
+#pragma once
+#include <functional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "draw/canvas.h"
+#include "draw/shape.h"
+
+namespace sightfall::draw {
+
+/// A rectangle turned clockwise (on the page) around its middle.
+struct TurnedBox {
+  PagePoint middle;
+  double width = 0, height = 0;
+  double turn = 0;  ///< radians
+};
+
+bool overlap(const TurnedBox& a, const TurnedBox& b);
+
+/// A text with its place, as drawn.
+struct PlacedLabel {
+  std::string text;
+  Lettering lettering;
+  TurnedBox box;
+  std::vector<PagePoint> leader;  ///< a hairline from the thing to its words when they stand apart; may be empty
+};
+
+/// The room on a page. What is taken stays free of labels; what is crowded is used only when nothing else is left.
+class LabelRoom {
+ public:
+  /// `covered` says where the ground is covered by a solid, which is crowded too.
+  LabelRoom(PagePoint low, PagePoint high, std::function<bool(PagePoint)> covered)
+      : low_{low}, high_{high}, covered_{std::move(covered)} {}
+
+  void take(const TurnedBox& box) { taken_.push_back(box); }
+  void crowd(const TurnedBox& box);
+  bool is_free(const TurnedBox& box) const;
+  bool is_crowded(const TurnedBox& box) const;
+
+  /// Beside a point: close by in eight directions, then farther off with a leader. True when it found a place.
+  bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering);
+  /// At exactly this place, if it is free.
+  bool place_at(const TurnedBox& box, const std::string& text, const Lettering& lettering);
+
+  const std::vector<PlacedLabel>& placed() const { return placed_; }
+
+ private:
+  PagePoint low_, high_;
+  std::function<bool(PagePoint)> covered_;
+  std::vector<TurnedBox> taken_, crowded_;
+  std::vector<PlacedLabel> placed_;
+};
+
+}  // namespace sightfall::draw

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "draw/label.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace sightfall::draw {
+namespace {
+
+constexpr double kQuarter = M_PI / 4;
+
+LabelRoom open_room(double width, double height) {
+  return {{0, 0}, {width, height}, [](PagePoint) { return false; }};
+}
+
+TEST(Label, TurnedBoxesByPencil) {
+  const TurnedBox box{{0, 0}, 10, 2, 0};
+  EXPECT_TRUE(overlap(box, {{4, 0}, 10, 2, 0}));
+  EXPECT_FALSE(overlap(box, {{10.5, 0}, 10, 2, 0}));
+  EXPECT_FALSE(overlap(box, {{0, 2.5}, 10, 2, 0}));
+  // A unit square on its corner reaches sqrt(1/2) to either side.
+  EXPECT_FALSE(overlap(box, {{0, 1.72}, 1, 1, kQuarter}));
+  EXPECT_TRUE(overlap(box, {{0, 1.69}, 1, 1, kQuarter}));
+  // Two crossed bars overlap although no corner of one lies in the other.
+  EXPECT_TRUE(overlap(box, {{0, 0}, 10, 2, 2 * kQuarter}));
+}
+
+TEST(Label, TheFirstComeKeepsItsPlaceAndTheLastIsLeftOut) {
+  LabelRoom room = open_room(300, 200);
+  int placed = 0;
+  while (placed < 100 && room.place_beside({150, 100}, 5, "a mount", {})) ++placed;
+  EXPECT_GT(placed, 2);
+  EXPECT_LE(placed, 24);
+  const auto& labels = room.placed();
+  ASSERT_EQ(labels.size(), static_cast<size_t>(placed));
+  EXPECT_GT(labels.front().box.middle.x, 150) << "the first goes to the right";
+  EXPECT_TRUE(labels.front().leader.empty());
+  EXPECT_FALSE(labels.back().leader.empty()) << "the last stands off and needs a leader";
+  for (size_t i = 0; i < labels.size(); ++i) {
+    EXPECT_LE(labels[i].box.middle.x + labels[i].box.width / 2, 300);
+    EXPECT_GE(labels[i].box.middle.x - labels[i].box.width / 2, 0);
+    for (size_t j = 0; j < i; ++j) EXPECT_FALSE(overlap(labels[i].box, labels[j].box));
+  }
+}
+
+TEST(Label, CrowdedGroundIsUsedOnlyWhenNothingElseIsLeft) {
+  LabelRoom room = open_room(300, 100);
+  room.crowd({{220, 50}, 140, 100, 0});
+  ASSERT_TRUE(room.place_beside({150, 50}, 4, "wide words", {}));
+  EXPECT_LT(room.placed()[0].box.middle.x, 150);
+  LabelRoom narrow = open_room(300, 100);
+  narrow.crowd({{150, 50}, 300, 100, 0});
+  EXPECT_TRUE(narrow.place_beside({150, 50}, 4, "wide words", {}));
+}
+
+TEST(Label, TakenGroundIsNeverUsed) {
+  LabelRoom room = open_room(300, 100);
+  room.take({{150, 50}, 300, 100, 0});
+  EXPECT_FALSE(room.place_beside({150, 50}, 4, "words", {}));
+  EXPECT_TRUE(room.placed().empty());
+}
+
+TEST(Label, TextHasItsSize) {
+  const TextSize one = measured("125", {.size = 15}), twice = measured("125", {.size = 30});
+  EXPECT_GT(one.width, 15);
+  EXPECT_NEAR(twice.width, 2 * one.width, 0.1 * one.width);
+  EXPECT_GT(measured("one two three four", {.size = 15, .wrap = 60}).height, 1.9 * one.height);
+}
+
+}  // namespace
+}  // namespace sightfall::draw

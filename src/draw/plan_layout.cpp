@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "draw/plan_layout.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <utility>
+
+#include "draw/missed.h"
+#include "draw/signs.h"
+#include "geom/pose.h"
+
+namespace sightfall::draw {
+namespace {
+
+/// Beyond this many named solids or lamps in the picture the names would be all one sees.
+constexpr int kMostNames = 40;
+
+TurnedBox box_along(PagePoint from, PagePoint to, double width) {
+  const PagePoint along = to - from;
+  return {0.5 * (from + to), geom::norm(along), width, std::atan2(along.y, along.x)};
+}
+
+void crowd_lines(LabelRoom& room, const Shape& shape, double width = 4) {
+  for (const geom::Polyline& line : shape.lines) {
+    for (size_t i = 1; i < line.points.size(); ++i) room.crowd(box_along(line.points[i - 1], line.points[i], width));
+    if (line.closed && line.points.size() > 2) room.crowd(box_along(line.points.back(), line.points.front(), width));
+  }
+}
+
+/// The signs keep their ground; the lines of the site are used for words only when nothing else is left.
+void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps) {
+  const site::Site& site = plan.project->site;
+  for (const site::Mount& mount : site.mounts) {
+    const PagePoint at = frame.to_page(mount.at);
+    room.take({at, 2 * kMountRadius + 4, 2 * kMountRadius + 4, 0});
+    for (const camera::Camera& camera : plan.project->cameras)
+      if (camera.mount == mount.name) {
+        const geom::PlanPoint ahead = geom::heading_vector(camera.heading);
+        room.take(box_along(at, at + 28.0 * PagePoint{ahead.x, -ahead.y}, 5));
+      }
+  }
+  for (const PlanLamp& lamp : lamps) {
+    room.take({lamp.at, 2 * kLampRadius + 4, 2 * kLampRadius + 4, 0});
+    if (geom::norm(lamp.along) > 0) room.take(box_along(lamp.at, lamp.at + 14.0 * lamp.along, 4));
+  }
+  if (plan.verdict != nullptr && plan.verdict->worst)
+    room.take({frame.to_page(geom::plan(plan.verdict->worst->at_site)), 20, 20, 0});
+  for (const site::Solid& solid : site.solids) {
+    crowd_lines(room, frame.to_page(outline_shape(footprint(solid))));
+    crowd_lines(room, frame.to_page(line_shape(solid.line)));
+  }
+  for (const site::Veil& veil : site.veils) crowd_lines(room, frame.to_page(line_shape(veil.line)));
+  crowd_lines(room, frame.to_page(ring_shape(site.boundary)));
+  if (const site::Place* place = place_of(plan)) {
+    crowd_lines(room, frame.to_page(outline_shape(place->outline)));
+    crowd_lines(room, frame.to_page(line_shape(place->line)), std::max(18.0, frame.per_metre * place->width.si()));
+  }
+}
+
+void name_cameras(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
+  for (const camera::Camera& camera : plan.project->cameras)
+    if (const site::Mount* mount = need::find_named(plan.project->site.mounts, camera.mount))
+      if (const PagePoint at = frame.to_page(mount->at); frame.holds(at))
+        room.place_beside(at, kMountRadius + 3, camera.name, {.size = 16, .bold = true, .halo = true});
+}
+
+void name_worst(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
+  if (plan.verdict == nullptr || !plan.verdict->worst) return;
+  const PagePoint at = frame.to_page(geom::plan(plan.verdict->worst->at_site));
+  if (!frame.holds(at)) return;
+  room.place_beside(at, 11, worst_note(*plan.verdict), {.size = 15, .bold = true, .colour = kAccent, .halo = true});
+}
+
+/// Beside the northernmost corner of a zone, or the middle of a line.
+void name_place(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
+  const site::Place* place = place_of(plan);
+  if (place == nullptr) return;
+  const auto& points = place->kind == site::PlaceKind::kZone ? place->outline.outer : place->line;
+  if (points.empty()) return;
+  const geom::PlanPoint at =
+      place->kind == site::PlaceKind::kZone
+          ? *std::max_element(points.begin(), points.end(), [](auto a, auto b) { return a.y < b.y; })
+          : point_along(points, geom::length(points).si() / 2);
+  room.place_beside(frame.to_page(at), 3, place->name, {.size = 16, .bold = true, .colour = kAccent, .halo = true});
+}
+
+void name_solids(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
+  constexpr double kInset = 10;
+  const Lettering lettering{.size = 14.5, .halo = true};
+  std::vector<std::pair<TurnedBox, std::string>> names;
+  for (const site::Solid& solid : plan.project->site.solids) {
+    const geom::Outline ground = footprint(solid);
+    const geom::Box2 box = geom::bounds(ground.outer);
+    if (box.empty() || !frame.holds(frame.to_page(box.centre())) || !geom::contains(ground, box.centre())) continue;
+    const TextSize size = measured(solid.name, lettering);
+    const geom::Vec2 side = frame.per_metre * (box.high - box.low);
+    const TurnedBox upright{frame.to_page(box.centre()), size.width, size.height, 0};
+    const TurnedBox turned{upright.middle, size.width, size.height, -M_PI / 2};
+    if (size.width + kInset < side.x && size.height + kInset < side.y)
+      names.emplace_back(upright, solid.name);
+    else if (size.width + kInset < side.y && size.height + kInset < side.x)
+      names.emplace_back(turned, solid.name);
+  }
+  if (names.size() > kMostNames) return;
+  for (const auto& [box, name] : names) room.place_at(box, name, lettering);
+}
+
+void name_windows(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {
+  for (const site::Window& window : plan.project->site.neighbours)
+    if (const PagePoint at = frame.to_page(window.at); frame.holds(at))
+      room.place_beside(at, 6, window.name, {.size = 13, .colour = kSoftInk, .halo = true});
+}
+
+void name_lamps(LabelRoom& room, const std::vector<PlanLamp>& lamps) {
+  if (lamps.size() > kMostNames) return;
+  for (const PlanLamp& lamp : lamps)
+    room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 13, .colour = kSoftInk, .halo = true});
+}
+
+/// Whether a solid hides the ground at a point of the page.
+std::function<bool(PagePoint)> cover(const PlanMap& plan, const DetailField& field, const PlanFrame& frame) {
+  std::vector<std::pair<geom::Box2, geom::Outline>> solids;
+  for (size_t i = 0; i < plan.project->site.solids.size(); ++i)
+    if (geom::Outline ground = footprint(plan.project->site.solids[i]); !ground.outer.empty() && !field.open(i))
+      solids.emplace_back(geom::bounds(ground.outer), std::move(ground));
+  return [solids = std::move(solids), frame](PagePoint at) {
+    const geom::PlanPoint p = frame.to_plan(at);
+    return std::any_of(solids.begin(), solids.end(), [&](const auto& solid) {
+      const auto& [box, ground] = solid;
+      return p.x >= box.low.x && p.x <= box.high.x && p.y >= box.low.y && p.y <= box.high.y &&
+             geom::contains(ground, p);
+    });
+  };
+}
+
+}  // namespace
+
+const site::Place* place_of(const PlanMap& plan) {
+  return need::find_named(plan.project->site.places, plan.map->place);
+}
+
+std::string worst_note(const need::Verdict& verdict) {
+  const double delivered = verdict.worst->delivered.nominal.si();
+  const detail::Limit limit = verdict.worst->limit;
+  // A limit explains a miss; where the need is met nothing holds it back.
+  const bool told = verdict.answer != need::Answer::kMet && limit != detail::Limit::kNone;
+  return fmt::format("worst: {}{}", delivered > 0 ? fmt::format("{:.0f} px/m", delivered) : "unseen",
+                     told ? fmt::format(", {}", detail::in_words(limit)) : "");
+}
+
+PlanLayout laid_out(const PlanMap& plan, const DetailField& field) {
+  PlanLayout layout;
+  layout.frame = frame_around(*plan.map);
+  const PlanFrame& frame = layout.frame;
+  constexpr double kEdge = 6;
+  LabelRoom room{frame.low + PagePoint{kEdge, kEdge}, frame.high - PagePoint{kEdge, kEdge}, cover(plan, field, frame)};
+  layout.lamps = lamps_on(plan, frame);
+  settle_signs(room, plan, frame, layout.lamps);
+  name_cameras(room, plan, frame);
+  name_worst(room, plan, frame);
+  name_place(room, plan, frame);
+  name_solids(room, plan, frame);
+  layout.contours = contour_lines(plan, field, frame, room);
+  name_lamps(room, layout.lamps);
+  name_windows(room, plan, frame);
+  layout.labels = room.placed();
+  layout.missed = missed_strokes(plan, field, frame);
+  return layout;
+}
+
+}  // namespace sightfall::draw
