@@ -13,7 +13,8 @@ export default defineConfig({
   plugins: [svelte()],
   build: { target: "es2022", assetsInlineLimit: 0, chunkSizeWarningLimit: 800, sourcemap: false },
   ...(process.env["VITEST"] && { resolve: { conditions: ["browser"] } }),
-  server: { port: 5173, proxy },
+  // data/ lies beside web/: the kinds of cable and the usual values are read from there.
+  server: { port: 5173, proxy, fs: { allow: [".."] } },
   preview: { proxy },
   test: { include: ["test/**/*.test.ts"], environment: "node" },
 });

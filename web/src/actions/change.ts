@@ -8,10 +8,11 @@ import type { ListTypes } from "../wire/document";
 import type { Ref } from "../store/changes";
 import { members } from "../store/changes";
 import { choice } from "../store/choice.svelte";
+import { can_lose_corner, has_corners, next_corner, with_corner, without_corner } from "../store/corners";
 import { drawing } from "../store/drawing.svelte";
 import type { Copied } from "../store/editing";
 import { change_of, copied, moves, pasted, removals } from "../store/editing";
-import type { Drawn } from "../store/shapes";
+import type { Drawn, Shape } from "../store/shapes";
 import { drawn, is_drawn, kDrawnLists, shape_of, turns, with_heading, with_points } from "../store/shapes";
 import { sheet } from "../store/sheet.svelte";
 import { site } from "../store/site.svelte";
@@ -93,23 +94,45 @@ function duplicate(): void {
   paste(null);
 }
 
+/** The one object selected and the corner of it that is in hand. */
+function in_hand(): { ref: Ref; object: Drawn; shape: Shape; corner: number } | null {
+  const document = site.document;
+  const ref = choice.only;
+  const corner = drawing.corner;
+  const object = document && ref && drawn(document, ref);
+  const shape = object ? shape_of(document, object) : null;
+  return ref && object && corner !== null && has_corners(shape) ? { ref, object, shape, corner } : null;
+}
+
+function add_corner(): void {
+  const held = in_hand();
+  const at = held && next_corner(held.shape, held.corner);
+  if (!held || !at || !site.document) return;
+  const { ref, shape } = held;
+  const index = held.corner + 1;
+  const changes = change_of(site.document, ref, (object) => with_corner(object, shape, index, at));
+  do_it("reshape", [ref], changes);
+  drawing.corner = index;
+}
+
+const loses_corner = (): boolean => {
+  const held = in_hand();
+  return held !== null && can_lose_corner(held.shape);
+};
+
+function remove_corner(): void {
+  const held = in_hand();
+  if (!held || !site.document || !loses_corner()) return;
+  const { ref, shape, corner } = held;
+  const changes = change_of(site.document, ref, (object) => without_corner(object, shape, corner));
+  drawing.corner = null;
+  do_it("reshape", [ref], changes);
+}
+
 function remove(): void {
   const document = site.document;
   if (!document) return;
-  const only = choice.only;
-  const corner = drawing.corner;
-  const object = only && drawn(document, only);
-  const shape = object && shape_of(document, object);
-  if (only && corner !== null && shape && shape.points.length > (shape.form === "outline" ? 3 : 2)) {
-    const points = shape.points.filter((_, i) => i !== corner);
-    drawing.corner = null;
-    do_it(
-      "reshape",
-      [only],
-      change_of(document, only, (each) => with_points(each, points)),
-    );
-    return;
-  }
+  if (loses_corner()) return remove_corner();
   const refs = choice.refs;
   do_it("remove", refs, removals(document, refs));
 }
@@ -141,7 +164,8 @@ function walk(steps: number): void {
 function walk_corners(): void {
   const document = site.document;
   const object = document && choice.only && drawn(document, choice.only);
-  const count = object ? (shape_of(document, object)?.points.length ?? 0) : 0;
+  const shape = object ? shape_of(document, object) : null;
+  const count = has_corners(shape) ? shape.points.length : 0;
   if (count > 1) drawing.corner = ((drawing.corner ?? -1) + 1) % count;
 }
 
@@ -174,6 +198,8 @@ add_acts([
   { id: "next_object", group: "change", keys: ["."], run: () => walk(1) },
   { id: "previous_object", group: "change", keys: [","], run: () => walk(-1) },
   { id: "next_corner", group: "change", keys: ["k"], can: () => choice.only !== null, run: walk_corners },
+  { id: "add_corner", group: "change", keys: ["Insert", "Shift+i"], can: () => in_hand() !== null, run: add_corner },
+  { id: "remove_corner", group: "change", keys: ["Shift+Delete", "Shift+x"], can: loses_corner, run: remove_corner },
   { id: "select_all", group: "change", keys: ["Ctrl+a"], run: () => choice.take(...everything()) },
   {
     id: "copy",

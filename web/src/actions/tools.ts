@@ -4,7 +4,7 @@
 import { distance, heading_deg, rounded } from "../base/plane";
 import type { SitePoint } from "../base/plane";
 import { rounded_point } from "../base/plane";
-import { text } from "../base/text.svelte";
+import { schema_words, text } from "../base/text.svelte";
 import type { Change } from "../wire/answers";
 import type { Camera, ListTypes, Mount, ProjectDocument } from "../wire/document";
 import type { Ref } from "../store/changes";
@@ -26,7 +26,7 @@ export interface Tool {
   readonly make: (document: ProjectDocument, points: readonly SitePoint[]) => Made | null;
 }
 
-type List = Exclude<DrawnList, "cameras">;
+type List = Exclude<DrawnList, "cameras" | "site/runs">;
 const spot = (points: readonly SitePoint[]): SitePoint => points[0] ?? [0, 0];
 const aim = (points: readonly SitePoint[]): number => {
   const [from, to] = points;
@@ -36,7 +36,16 @@ const aim = (points: readonly SitePoint[]): number => {
 type Unnamed<Object> = Object extends unknown ? Omit<Object, "name"> : never;
 
 function named<L extends List>(document: ProjectDocument, list: L, tool: string, object: Unnamed<ListTypes[L]>): Made {
-  const name = free_name(document, list, text(`tools.${tool}.called`));
+  return called(document, list, text(`tools.${tool}.called`), object);
+}
+
+function called<L extends List>(
+  document: ProjectDocument,
+  list: L,
+  wanted: string,
+  object: Unnamed<ListTypes[L]>,
+): Made {
+  const name = free_name(document, list, wanted);
   const { kind, ...rest } = { kind: undefined, ...object };
   const now = { ...(kind && { kind }), name, ...rest } as unknown as ListTypes[L];
   return { changes: [put_in(list, now)], ref: { list, name } };
@@ -176,6 +185,24 @@ export const kTools: readonly Tool[] = [
     on_wall: true,
     make: (document, points) =>
       named(document, "site/neighbours", "window", { at: spot(points), height_m: 1.5, facing_deg: aim(points) }),
+  },
+  {
+    name: "feed",
+    key: "q",
+    form: "spot",
+    make: (document, points) =>
+      called(document, "site/feeds", schema_words("words", "switch") ?? "switch", {
+        kind: "switch",
+        at: spot(points),
+        ports: 8,
+        powered: 8,
+      }),
+  },
+  {
+    name: "cable_way",
+    key: "Shift+c",
+    form: "line",
+    make: (document, line) => named(document, "site/ways", "cable_way", { kind: "wall", line }),
   },
   {
     name: "boundary",

@@ -11,9 +11,17 @@ export type Language = "en" | "de";
 
 const english: Table = english_words;
 
+/** Words of the document's schema in another language: names of fields, what they mean, words to choose among. */
+export interface SchemaTable {
+  readonly names: { readonly [key: string]: string };
+  readonly meanings: { readonly [key: string]: string };
+  readonly words: { readonly [key: string]: string };
+}
+
 class Words {
   language = $state<Language>("en");
   table = $state.raw<Table>(english);
+  schema = $state.raw<SchemaTable | null>(null);
 }
 const words = new Words();
 
@@ -22,7 +30,10 @@ export function language(): Language {
 }
 
 export async function speak(wanted: Language): Promise<void> {
-  words.table = wanted === "de" ? (await import("../texts/de.json")).default : english;
+  const german =
+    wanted === "de" ? await Promise.all([import("../texts/de.json"), import("../texts/de_fields.json")]) : null;
+  words.table = german ? german[0].default : english;
+  words.schema = german ? german[1].default : null;
   words.language = wanted;
   if (typeof document !== "undefined") document.documentElement.lang = wanted;
 }
@@ -34,6 +45,11 @@ export function text(key: TextKey, values: Record<string, string | number> = {})
 /** Whether a key has words at all, such as the label of a field that the schema has and the texts may not. */
 export function has_text(key: TextKey): boolean {
   return (found(words.table, key) ?? found(english, key)) !== null;
+}
+
+/** Null where the page speaks the schema's own language, or the word is not translated yet. */
+export function schema_words(kind: keyof SchemaTable, key: string): string | null {
+  return words.schema?.[kind][key] ?? null;
 }
 
 export function found(table: Table, key: TextKey): string | null {

@@ -16,13 +16,11 @@ export function shown_length(metres: number, units: Units, places = 2): string {
 }
 
 export function shown_number(value: number, units: Units, unit: string | null): number {
-  const factor = unit === "m" && units === "feet" ? 1 / kMetresInFoot : 1;
-  return Number((value * factor).toFixed(4));
+  return unit === "m" && units === "feet" ? Number((value / kMetresInFoot).toFixed(4)) : value;
 }
 
 export function kept_number(shown: number, units: Units, unit: string | null): number {
-  const factor = unit === "m" && units === "feet" ? kMetresInFoot : 1;
-  return Number((shown * factor).toFixed(6));
+  return unit === "m" && units === "feet" ? Number((shown * kMetresInFoot).toFixed(6)) : shown;
 }
 
 export function unit_shown(unit: string | null, units: Units): string | null {

@@ -129,6 +129,9 @@ export function altered<L extends ListName>(list: L, was: ListTypes[L], now: Lis
   return { at: path_of({ list, name: was.name }), was, now };
 }
 
+/** What cables lead to is named by itself, so no camera may be called like a feed. */
+const kNamedApart: Partial<Record<ListName, ListName>> = { cameras: "site/feeds", "site/feeds": "cameras" };
+
 /** A name like `wanted` that the list does not have yet: `wall`, `wall 2`, `wall 3`. */
 export function free_name(
   document: ProjectDocument,
@@ -136,7 +139,9 @@ export function free_name(
   wanted: string,
   taken: readonly string[] = [],
 ): string {
-  const names = new Set([...members(document, list).map((each) => each.name), ...taken]);
+  const apart = kNamedApart[list];
+  const others = apart ? members(document, apart) : [];
+  const names = new Set([...[...members(document, list), ...others].map((each) => each.name), ...taken]);
   if (!names.has(wanted)) return wanted;
   const stem = wanted.replace(/ \d+$/, "");
   for (let number = 2; ; ++number) {

@@ -2,6 +2,8 @@
 // What lies open on the desk beside the sheet. Each comes when asked for and goes when closed; nothing stands there always.
 import type { SitePoint } from "../base/plane";
 import type { ConditionAsked } from "../wire/answers";
+import type { ListName } from "../wire/document";
+import type { Drafted } from "./cables";
 
 /** A predicted picture laid on the sheet. Which one it is alters neither the document nor the verdicts. */
 export interface Print {
@@ -26,6 +28,10 @@ class Desk {
   field = $state(false);
   acts_shown = $state(false);
   site_form = $state(false);
+  /** A cable that is being filled in. */
+  run_asked = $state.raw<Drafted | null>(null);
+  /** A list of the document that is filled in by form. */
+  list_form = $state<ListName | null>(null);
   history = $state(false);
   start_shown = $state(false);
 
@@ -43,6 +49,8 @@ class Desk {
     this.section = null;
     this.card = null;
     this.scene = null;
+    this.run_asked = null;
+    this.list_form = null;
   }
 }
 

@@ -3,7 +3,8 @@
 // mount, a mount takes its cameras along, a place the needs that ask for it.
 import type { SitePoint } from "../base/plane";
 import type { Change } from "../wire/answers";
-import type { Camera, ListName, ListTypes, ProjectDocument } from "../wire/document";
+import type { ListName, ListTypes, ProjectDocument } from "../wire/document";
+import { feed_named, free_ports, free_run_name } from "./cables";
 import type { Ref } from "./changes";
 import { altered, free_name, member, members, path_of, same_ref, taken_out } from "./changes";
 import type { Drawn } from "./shapes";
@@ -33,27 +34,56 @@ export function moves(document: ProjectDocument, refs: readonly Ref[], by: SiteP
 
 export function removals(document: ProjectDocument, refs: readonly Ref[]): Change[] {
   const gone: Ref[] = [...refs];
-  const take_along = <L extends ListName>(list: L, leads: (object: ListTypes[L]) => Ref): void => {
+  const is_gone = (ref: Ref): boolean => gone.some((each) => same_ref(each, ref));
+  const take_along = <L extends ListName>(list: L, leads: (object: ListTypes[L]) => readonly Ref[]): void => {
     for (const object of members(document, list)) {
       const ref: Ref = { list, name: object.name };
-      if (gone.some((each) => same_ref(each, leads(object))) && !gone.some((each) => same_ref(each, ref)))
-        gone.push(ref);
+      if (!is_gone(ref) && leads(object).some(is_gone)) gone.push(ref);
     }
   };
-  take_along("cameras", (camera) => ({ list: "site/mounts", name: camera.mount }));
-  take_along("needs", (need) => ({ list: "site/places", name: need.place }));
+  take_along("cameras", (camera) => [{ list: "site/mounts", name: camera.mount }]);
+  take_along("needs", (need) => [{ list: "site/places", name: need.place }]);
+  take_along("site/runs", (run) => [
+    { list: "site/feeds", name: run.from },
+    { list: "site/feeds", name: run.to },
+    { list: "cameras", name: run.to },
+  ]);
   const removed = gone.flatMap((ref) => {
     const was = member(document, ref);
     return was ? [taken_out(ref.list, was as never)] : [];
   });
-  return [...lamps_unlisted(document, gone), ...removed.reverse()];
+  const left = [lamps_unlisted, ways_unlisted, batteries_unlisted].flatMap((unlisted) => unlisted(document, is_gone));
+  return [...left, ...removed.reverse()];
 }
 
-function lamps_unlisted(document: ProjectDocument, gone: readonly Ref[]): Change[] {
-  const lamps = new Set(gone.filter((ref) => ref.list === "site/lamps").map((ref) => ref.name));
+type Gone = (ref: Ref) => boolean;
+
+function lamps_unlisted(document: ProjectDocument, is_gone: Gone): Change[] {
   return members(document, "conditions").flatMap((was) => {
-    const kept = was.lamps?.filter((name) => !lamps.has(name));
+    const kept = was.lamps?.filter((name) => !is_gone({ list: "site/lamps", name }));
     return kept && kept.length !== was.lamps?.length ? [altered("conditions", was, { ...was, lamps: kept })] : [];
+  });
+}
+
+/** A run that was led along a way that goes takes the shortest again: what is left of its ways may not hang together. */
+function ways_unlisted(document: ProjectDocument, is_gone: Gone): Change[] {
+  return members(document, "site/runs").flatMap((was) => {
+    const { along, ...now } = was;
+    if (is_gone({ list: "site/runs", name: was.name }) || !run_is_left(was, is_gone)) return [];
+    return along?.some((name) => is_gone({ list: "site/ways", name })) ? [altered("site/runs", was, now)] : [];
+  });
+}
+function run_is_left(run: ListTypes["site/runs"], is_gone: Gone): boolean {
+  const ends: Ref[] = [run.from, run.to].map((name) => ({ list: "site/feeds", name }));
+  return ![...ends, { list: "cameras" as const, name: run.to }].some(is_gone);
+}
+
+function batteries_unlisted(document: ProjectDocument, is_gone: Gone): Change[] {
+  return members(document, "site/feeds").flatMap((was) => {
+    const { battery, ...now } = was;
+    const stays = !is_gone({ list: "site/feeds", name: was.name });
+    const lost = battery !== undefined && is_gone({ list: "site/feeds", name: battery });
+    return stays && lost ? [altered("site/feeds", was, now as ListTypes["site/feeds"])] : [];
   });
 }
 
@@ -72,27 +102,79 @@ export function copied(document: ProjectDocument, refs: readonly Ref[]): Copied[
   });
 }
 
-/** New objects like the copied ones, `by` away from them, under free names; cameras at the new mounts. */
+/**
+ * New objects like the copied ones, `by` away from them, under free names; cameras at the new mounts, runs between the new
+ * ends. A run whose end was not copied with it is left out: no two lead to one thing.
+ */
 export function pasted(
   document: ProjectDocument,
   copies: readonly Copied[],
   by: SitePoint,
 ): { changes: Change[]; refs: Ref[] } {
-  const mounts = new Map<string, string>();
-  const taken: Record<string, string[]> = {};
+  const names = new_names(document, copies);
+  const renamed: Renamed = (list, name) => names.get(`${list}/${name}`);
+  const port_of = ports_in_turn(document);
   const changes: Change[] = [];
   const refs: Ref[] = [];
   for (const { list, object } of copies) {
-    const names = (taken[list] ??= []);
-    const name = free_name(document, list, object.name, names);
-    names.push(name);
-    if (list === "site/mounts") mounts.set(object.name, name);
-    const placed = moved_by(object, by);
-    const now =
-      "sheet" in placed ? { ...placed, name, mount: mounts.get(placed.mount) ?? placed.mount } : { ...placed, name };
-    changes.push({ at: path_of({ list, name }), was: null, now });
-    if (list !== "site/mounts" || !copies.some((each) => (each.object as Camera).mount === object.name))
-      refs.push({ list, name });
+    const now = joined_anew(
+      { ...moved_by(object, by), name: renamed(list, object.name) ?? "" },
+      {
+        renamed,
+        port_of,
+      },
+    );
+    if (!now) continue;
+    changes.push({ at: path_of({ list, name: now.name }), was: null, now });
+    const hung = copies.some((each) => "mount" in each.object && each.object.mount === object.name);
+    if (list !== "site/mounts" || !hung) refs.push({ list, name: now.name });
   }
   return { changes, refs };
+}
+
+function new_names(document: ProjectDocument, copies: readonly Copied[]): Map<string, string> {
+  const names = new Map<string, string>();
+  const taken: Record<string, string[]> = {};
+  for (const { list, object } of copies) {
+    const own = (taken[list] ??= []);
+    const name =
+      list === "site/runs" ? free_run_name(document, object.name, own) : free_name(document, list, object.name, own);
+    own.push(name);
+    names.set(`${list}/${object.name}`, name);
+  }
+  return names;
+}
+
+type Renamed = (list: ListName, name: string) => string | undefined;
+type PortOf = (feed: string) => number | undefined;
+
+/** Each time it is asked, the next free port of the feed. */
+function ports_in_turn(document: ProjectDocument): PortOf {
+  const free = new Map<string, number[]>();
+  return (name) => {
+    const feed = feed_named(document, name);
+    const ports = free.get(name) ?? (feed ? free_ports(document, feed) : []);
+    free.set(name, ports);
+    return ports.shift();
+  };
+}
+
+function joined_anew(object: Drawn, { renamed, port_of }: { renamed: Renamed; port_of: PortOf }): Drawn | null {
+  if ("sheet" in object) return { ...object, mount: renamed("site/mounts", object.mount) ?? object.mount };
+  if ("battery" in object && object.battery !== undefined)
+    return { ...object, battery: renamed("site/feeds", object.battery) ?? object.battery };
+  if (!("cable" in object)) return object;
+  const to = renamed("cameras", object.to) ?? renamed("site/feeds", object.to);
+  const from = renamed("site/feeds", object.from);
+  if (to === undefined) return null;
+  const { port, along, ...rest } = object;
+  const ways = along?.map((name) => renamed("site/ways", name) ?? name);
+  const open = from !== undefined ? port : port_of(object.from);
+  return {
+    ...rest,
+    from: from ?? object.from,
+    to,
+    ...(open !== undefined && { port: open }),
+    ...(ways && { along: ways }),
+  };
 }

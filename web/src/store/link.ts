@@ -5,6 +5,7 @@ import { listen } from "../wire/events";
 import * as server from "../wire/server";
 import { desk } from "./desk.svelte";
 import { drawing } from "./drawing.svelte";
+import { importing } from "./importing.svelte";
 import { judged } from "./judged.svelte";
 import { map } from "./map.svelte";
 import { notes } from "./notes.svelte";
@@ -37,7 +38,10 @@ export function follow(): () => void {
     },
     check: (event) => judged.heard(event),
     trouble: ({ errors }) => notes.failed(new WireError(500, errors)),
-    progress: (event) => judged.heard_progress(event),
+    progress: (event) => {
+      judged.heard_progress(event);
+      importing.heard_progress(event);
+    },
     link: (up) => (site.linked = up),
   });
 }

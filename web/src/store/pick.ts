@@ -16,11 +16,20 @@ interface Found {
 /** A camera is what is meant when a lamp hangs beside it. */
 const kCameraFirst = 0.4;
 
-/** Cameras before their mounts, spots before lines, lines and edges before areas, small areas before large ones. */
-export function picked(document: ProjectDocument, p: SitePoint, reach_m: number): Ref[] {
+/**
+ * Cameras before their mounts, spots before lines, lines and edges before areas, small areas before large ones. Of the
+ * runs only those whose ties are drawn: `ties` has their names.
+ */
+export function picked(
+  document: ProjectDocument,
+  p: SitePoint,
+  reach_m: number,
+  ties: ReadonlySet<string> = new Set(),
+): Ref[] {
   const found: Found[] = [];
   for (const list of kDrawnLists) {
     for (const object of members(document, list) as readonly Drawn[]) {
+      if (list === "site/runs" && !ties.has(object.name)) continue;
       const shape = shape_of(document, object);
       const rank = shape ? rank_of(shape, p, reach_m) : null;
       if (rank !== null)

@@ -4,7 +4,9 @@
 import type { Box, SitePoint } from "../base/plane";
 import { box_of, moved, rectangle, rounded, rounded_point } from "../base/plane";
 import type {
+  CableWay,
   Camera,
+  Feed,
   ListName,
   ListTypes,
   Lamp,
@@ -12,6 +14,7 @@ import type {
   Neighbour,
   Place,
   ProjectDocument,
+  Run,
   Solid,
   Veil,
 } from "../wire/document";
@@ -19,8 +22,8 @@ import type { Ref } from "./changes";
 import { member, members } from "./changes";
 
 export interface Shape {
-  readonly form: "outline" | "line" | "spot";
-  /** Corners of an outline, points of a line, the one place of a spot. */
+  readonly form: "outline" | "line" | "spot" | "tie";
+  /** Corners of an outline, points of a line, the one place of a spot, the two things that a tie joins. */
   readonly points: readonly SitePoint[];
   /** Outlines that a spot has of its own size (a vehicle, a tree's crown as `radius_m`). */
   readonly body?: readonly SitePoint[];
@@ -29,7 +32,16 @@ export interface Shape {
 }
 
 export type DrawnList =
-  "site/solids" | "site/veils" | "site/mounts" | "site/lamps" | "site/places" | "site/neighbours" | "cameras";
+  | "site/solids"
+  | "site/veils"
+  | "site/mounts"
+  | "site/lamps"
+  | "site/places"
+  | "site/neighbours"
+  | "site/feeds"
+  | "site/ways"
+  | "site/runs"
+  | "cameras";
 export const kDrawnLists: readonly DrawnList[] = [
   "site/solids",
   "site/veils",
@@ -38,8 +50,11 @@ export const kDrawnLists: readonly DrawnList[] = [
   "site/lamps",
   "site/mounts",
   "cameras",
+  "site/feeds",
+  "site/ways",
+  "site/runs",
 ];
-export type Drawn = Solid | Veil | Place | Mount | Lamp | Neighbour | Camera;
+export type Drawn = Solid | Veil | Place | Mount | Lamp | Neighbour | Feed | CableWay | Run | Camera;
 
 export const kVehicle = { across_m: 1.8, along_m: 4.5 };
 
@@ -51,6 +66,13 @@ export function drawn(document: ProjectDocument, ref: Ref): Drawn | null {
   return is_drawn(ref.list) ? (member(document, ref) as Drawn | null) : null;
 }
 
+/** Where what a run leads to is: a camera at its mount, or a feed. */
+export function end_of_run(document: ProjectDocument, name: string): SitePoint | null {
+  const feed = member(document, { list: "site/feeds", name });
+  const camera = member(document, { list: "cameras", name });
+  return feed?.at ?? (camera && member(document, { list: "site/mounts", name: camera.mount })?.at) ?? null;
+}
+
 /** Null for what has no place on the plan, such as a camera whose mount is gone. */
 export function shape_of(document: ProjectDocument, object: Drawn): Shape | null {
   if ("outline" in object) return { form: "outline", points: object.outline };
@@ -59,11 +81,16 @@ export function shape_of(document: ProjectDocument, object: Drawn): Shape | null
     const mount = member(document, { list: "site/mounts", name: object.mount });
     return mount && { form: "spot", points: [mount.at], heading_deg: object.heading_deg };
   }
+  if ("cable" in object) {
+    const from = end_of_run(document, object.from);
+    const to = end_of_run(document, object.to);
+    return from && to && { form: "tie", points: [from, to] };
+  }
   if (!("at" in object)) return null;
   return { form: "spot", points: [object.at], ...spot_of(object) };
 }
 
-function spot_of(object: Exclude<Drawn, Camera>): Partial<Shape> {
+function spot_of(object: Exclude<Drawn, Camera | Run>): Partial<Shape> {
   if ("crown_radius_m" in object) return { radius_m: object.crown_radius_m };
   if ("facing_deg" in object) return { heading_deg: object.facing_deg };
   if ("kind" in object && (object.kind === "box" || object.kind === "vehicle")) {

@@ -1,8 +1,25 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-import { has_text, text } from "../base/text.svelte";
+// The words of a form's fields: of the schema, which is English, or of the language of the page.
+import { has_text, schema_words, text } from "../base/text.svelte";
+import type { Field } from "./fields";
 import { plain_words } from "./fields";
 
-/** What a field of the document is called on the page. */
+/** What a field of the document is called on the page, by its name alone. */
 export function field_label(name: string): string {
-  return has_text(`fields.${name}`) ? text(`fields.${name}`) : plain_words(name);
+  if (has_text(`fields.${name}`)) return text(`fields.${name}`);
+  return schema_words("names", name) ?? plain_words(name);
+}
+
+/** What a field is called where it stands: `turn_deg` of a plan is not that of the site. */
+export function label_of(field: Field): string {
+  return schema_words("names", field.path) ?? field_label(field.name);
+}
+
+export function meaning_of(field: Field): string {
+  return schema_words("meanings", field.meaning) ?? field.meaning;
+}
+
+/** A word that the document knows as a choice. */
+export function word_shown(word: string): string {
+  return schema_words("words", word) ?? word;
 }

@@ -37,6 +37,8 @@ export interface EditAnswer {
   readonly redo: string | null;
   readonly changes: readonly Change[];
 }
+/** told: what was done, line by line, in the program's words. */
+export type ImportAnswer = EditAnswer & { readonly told: readonly string[] };
 export interface HistoryAnswer {
   readonly edits: readonly {
     readonly revision: number;

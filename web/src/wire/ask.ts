@@ -34,6 +34,10 @@ export function put_file<Answer>(path: string, file: Blob): Promise<Answer> {
   return answered<Answer>(path, { method: "PUT", headers: { "X-Sightfall-Tab": tab }, body: file });
 }
 
+export function post_file<Answer>(path: string, file: Blob, signal: AbortSignal): Promise<Answer> {
+  return answered<Answer>(path, { method: "POST", headers: { "X-Sightfall-Tab": tab }, body: file, signal });
+}
+
 async function answered<Answer>(path: string, request: RequestInit): Promise<Answer> {
   let response: Response;
   try {

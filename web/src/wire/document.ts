@@ -87,6 +87,50 @@ export interface Neighbour extends Named {
   readonly width_m?: number;
   readonly facing_deg: number;
 }
+interface FeedOf<K extends string> extends Named {
+  readonly kind: K;
+  readonly at: SitePoint;
+  readonly height_m?: number;
+  readonly outdoors?: boolean;
+  /** Name of the feed that carries it when the mains fail; no battery has one. */
+  readonly battery?: string;
+}
+interface Ports {
+  readonly ports: number;
+  readonly powered?: number;
+}
+export type Feed =
+  | (FeedOf<"switch" | "injector" | "recorder" | "router"> & Ports)
+  | (FeedOf<"supply"> & { readonly voltage_v: number; readonly rating_w: number })
+  | (FeedOf<"battery"> & { readonly voltage_v: number; readonly capacity_ah: number });
+/** Where cables may lie. */
+export type CableWay = Lined &
+  Named & {
+    readonly kind: "wall" | "trench" | "conduit" | "tray" | "overhead";
+    readonly height_m?: number;
+    readonly indoors?: boolean;
+    readonly shaded?: boolean;
+    readonly bore_mm?: number;
+  };
+/** A cable from a feed to a camera or another feed. Where it lies follows from the ways; it has no points of its own. */
+export interface Run extends Named {
+  readonly from: string;
+  readonly port?: number;
+  readonly to: string;
+  readonly cable: string;
+  readonly along?: readonly string[];
+  readonly length_m?: number;
+  readonly surge_protected?: boolean;
+}
+export interface Wind {
+  readonly basic_m_s: number;
+  readonly category?: string;
+}
+export interface Keeping {
+  readonly wanted_d?: number;
+  readonly most_d?: number;
+  readonly reason?: string;
+}
 export interface Plan {
   readonly picture: string;
   readonly columns: number;
@@ -113,6 +157,10 @@ export interface Site {
   readonly places?: readonly Place[];
   readonly boundary?: readonly SitePoint[];
   readonly neighbours?: readonly Neighbour[];
+  readonly feeds?: readonly Feed[];
+  readonly ways?: readonly CableWay[];
+  readonly runs?: readonly Run[];
+  readonly wind?: Wind;
   readonly plan?: Plan;
 }
 export interface Condition extends Named {
@@ -172,6 +220,7 @@ export interface Settings {
   readonly units?: "metres" | "feet";
   readonly mains?: string;
   readonly sample_spacing_m?: number;
+  readonly typical?: Readonly<Record<string, Readonly<Record<string, number | string>>>>;
 }
 export interface ProjectDocument {
   readonly sightfall: number;
@@ -182,6 +231,7 @@ export interface ProjectDocument {
   readonly needs?: readonly Need[];
   readonly cameras?: readonly Camera[];
   readonly catalogue?: readonly CameraSheet[];
+  readonly keeping?: Keeping;
   readonly settings?: Settings;
 }
 
@@ -193,6 +243,9 @@ export const kLists = [
   "site/lamps",
   "site/places",
   "site/neighbours",
+  "site/feeds",
+  "site/ways",
+  "site/runs",
   "cameras",
   "needs",
   "conditions",
@@ -208,6 +261,9 @@ export interface ListTypes {
   "site/lamps": Lamp;
   "site/places": Place;
   "site/neighbours": Neighbour;
+  "site/feeds": Feed;
+  "site/ways": CableWay;
+  "site/runs": Run;
   cameras: Camera;
   needs: Need;
   conditions: Condition;

@@ -5,6 +5,7 @@ import type {
   Change,
   EditAnswer,
   HistoryAnswer,
+  ImportAnswer,
   Json,
   MapAnswer,
   MapQuestion,
@@ -13,7 +14,7 @@ import type {
   Start,
   Stock,
 } from "./answers";
-import { get, post, put_file } from "./ask";
+import { get, post, post_file, put_file } from "./ask";
 
 export type OpenQuestion =
   | { readonly file: string }
@@ -35,4 +36,10 @@ export const map = (question: MapQuestion, signal?: AbortSignal): Promise<MapAns
   post("/api/map", question, signal);
 export const put_plan = (file: File, page: number): Promise<PlanAnswer> =>
   put_file(`/api/plan?name=${encodeURIComponent(file.name)}&page=${page}`, file);
+export const import_map = (
+  kind: "footprints" | "terrain",
+  query: Readonly<Record<string, string>>,
+  file: File,
+  signal: AbortSignal,
+): Promise<ImportAnswer> => post_file(`/api/import/${kind}?${new URLSearchParams(query).toString()}`, file, signal);
 export const plan_path = (picture: string): string => `/api/plan/${encodeURIComponent(picture)}`;

@@ -124,6 +124,7 @@ describe("what lies under the hand", () => {
   it("a camera before its mount, and both before the building behind", () => {
     expect(
       picked(demo, [52, 28.15], 0.5)
+        .filter((ref) => ref.list !== "site/ways") // two of them meet there
         .map((ref) => ref.name)
         .slice(0, 3),
     ).toEqual(["yard", "shop, north wall", "shop"]);

@@ -6,7 +6,7 @@ import type { Listener } from "../../src/wire/events";
 import { with_changes } from "../../src/store/changes";
 import type { EditAnswer, SiteAnswer } from "../../src/wire/answers";
 import { kNames, listen } from "../../src/wire/events";
-import { fields_of, plain_words, schema_at } from "../../src/widgets/fields";
+import { fields_at, plain_words } from "../../src/widgets/fields";
 
 const schemas = new URL("../../../schema/", import.meta.url);
 const read = (path: string): never => JSON.parse(readFileSync(new URL(path, schemas), "utf8")) as never;
@@ -122,9 +122,9 @@ describe("golden examples", () => {
 describe("forms from the schema", () => {
   const schema = read("project.schema.json");
   it("a building's fields with unit, range and what is needed", () => {
-    const fields = fields_of(schema_at(schema, "site/solids")!, "building");
-    expect(fields.map((field) => field.name)).toEqual(["name", "material", "base_m", "height_m"]);
-    expect(fields.at(-1)).toMatchObject({
+    const fields = fields_at(schema, "site/solids", "building");
+    expect(fields.map((field) => field.name)).toEqual(["name", "material", "base_m", "height_m", "openings"]);
+    expect(fields.at(-2)).toMatchObject({
       kind: "number",
       unit: "m",
       least: 0.01,
@@ -134,7 +134,7 @@ describe("forms from the schema", () => {
     });
   });
   it("a camera's choices and its group", () => {
-    const fields = fields_of(schema_at(schema, "cameras")!, null);
+    const fields = fields_at(schema, "cameras");
     expect(fields.find((field) => field.name === "infrared")).toMatchObject({ kind: "choice", usual: "automatic" });
     expect(fields.find((field) => field.name === "stream")?.fields.map((field) => field.name)).toContain("codec");
   });

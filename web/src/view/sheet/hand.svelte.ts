@@ -8,6 +8,7 @@ import type { SitePoint } from "../../base/plane";
 import { between } from "../../base/plane";
 import { text } from "../../base/text.svelte";
 import type { PagePoint } from "../../base/window";
+import { runs_of } from "../../store/cables";
 import { choice } from "../../store/choice.svelte";
 import type { Ref } from "../../store/changes";
 import { drawing } from "../../store/drawing.svelte";
@@ -83,7 +84,8 @@ class Hand {
     const document = site.document;
     if (!document) return;
     const from = sheet.site_from_page(page);
-    const under = picked(document, from, this.reach_m);
+    const ties = new Set(runs_of(document, choice.refs).map((run) => run.name));
+    const under = picked(document, from, this.reach_m, ties);
     const held = under.find((ref) => choice.is(ref));
     const ref = held ?? under[0];
     if (!ref) {
@@ -159,11 +161,19 @@ class Hand {
     if (doing?.what === "pan" && !this.moved && !this.space && event.button === 0) choice.nothing();
     if (doing?.what === "move" && !this.moved && doing.next) choice.take(doing.next);
     if (doing?.what === "move") this.settle("move", doing.refs);
+    if (doing?.what === "handle" && !this.moved) this.tap(doing.handle, page);
     if (doing?.what === "handle") this.settle(doing.handle.words, [doing.handle.ref]);
     this.frame = null;
     this.rectangle = null;
     this.pressed_at = null;
     this.snap = null;
+  }
+
+  /** A tap takes a corner in hand, or puts one between two and takes that. */
+  private tap(handle: Handle, page: PagePoint): void {
+    if (!site.document || (handle.kind !== "corner" && handle.kind !== "between")) return;
+    if (handle.kind === "between") site.try_out(pulled(site.document, handle, handle.at, page, sheet));
+    drawing.corner = handle.index;
   }
 
   /** A pointer that the system took away: nothing was meant. */

@@ -7,6 +7,7 @@ import type { Change } from "../../wire/answers";
 import type { Camera, ProjectDocument } from "../../wire/document";
 import type { Ref } from "../../store/changes";
 import { member } from "../../store/changes";
+import { with_corner } from "../../store/corners";
 import { change_of } from "../../store/editing";
 import { drawn, is_drawn, shape_of, turns, with_heading, with_points } from "../../store/shapes";
 
@@ -30,7 +31,7 @@ const kLongest_px = 110;
 export function handles_of(document: ProjectDocument, ref: Ref, px_per_m: number): Handle[] {
   const object = drawn(document, ref);
   const shape = object && shape_of(document, object);
-  if (!object || !shape || !is_drawn(ref.list)) return [];
+  if (!object || !shape || !is_drawn(ref.list) || shape.form === "tie") return [];
   if (shape.form !== "spot") return corners_of(ref, shape.points, shape.form === "outline");
   const [at] = shape.points;
   if (!at || !turns(ref.list, object)) return [];
@@ -87,9 +88,7 @@ export function pulled(
         object,
         shape.points.map((p, i) => (i === handle.index ? at : p)),
       );
-    if (handle.kind === "between") {
-      return with_points(object, [...shape.points.slice(0, handle.index), at, ...shape.points.slice(handle.index)]);
-    }
+    if (handle.kind === "between") return with_corner(object, shape, handle.index, at);
     const turned = distance(centre, at) > 0 ? with_heading(object, heading_deg(centre, at)) : object;
     const range = "sheet" in turned ? focal_range(document, turned) : null;
     if (handle.kind !== "lens" || !range) return turned;

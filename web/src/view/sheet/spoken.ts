@@ -27,6 +27,8 @@ export function spoken_state(): string {
   if (!only) return sheet.cursor ? text("sheet.spoken.cursor", place(sheet.cursor)) : text("sheet.spoken.nothing");
   if (others.length > 0) return text("sheet.spoken.several", { count: choice.refs.length });
   const object = site.document && drawn(site.document, only);
+  if (object && "cable" in object)
+    return text("sheet.spoken.run", { name: only.name, from: object.from, to: object.to });
   const at = object && site.document && shape_of(site.document, object)?.points[drawing.corner ?? 0];
   return text("sheet.spoken.one", { name: only.name, ...(at ? place(at) : { x: "", y: "" }) });
 }

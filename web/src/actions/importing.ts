@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Buildings and ground from maps: the file goes to the server, which makes one edit of what it finds in it.
+import { text } from "../base/text.svelte";
+import type { MapKind, Refusal, Waiting } from "../store/importing.svelte";
+import { importing } from "../store/importing.svelte";
+import { failure_in_words } from "../store/notes.svelte";
+import { site } from "../store/site.svelte";
+import { WireError, tab } from "../wire/ask";
+import * as server from "../wire/server";
+import { add_acts } from "./acts";
+import { fit_site } from "./look";
+import { open_new } from "./opening";
+
+export interface MapField {
+  readonly name: string;
+  readonly kind: "number" | "text";
+  readonly usual?: string;
+  readonly least?: number;
+  readonly most?: number;
+}
+
+/** Wide enough for most sites, and for what stands around them. Common practice, no published source. */
+const kUsualDistance_m = "250";
+const kWithin: MapField = { name: "within_m", kind: "number", usual: kUsualDistance_m, least: 1, most: 20000 };
+const kCrs: MapField = { name: "crs", kind: "text" };
+
+/** What is asked at once, and what only some files need. */
+export const kFields: Readonly<
+  Record<MapKind, { readonly first: readonly MapField[]; readonly more: readonly MapField[] }>
+> = {
+  footprints: {
+    first: [{ name: "height_m", kind: "number", least: 0.1, most: 1000 }, kWithin],
+    more: [
+      { name: "height_field", kind: "text" },
+      { name: "base_field", kind: "text" },
+      { name: "layer", kind: "text" },
+      kCrs,
+    ],
+  },
+  terrain: {
+    first: [kWithin, { name: "step_m", kind: "number", least: 0.05, most: 10000 }],
+    more: [{ name: "fill_m", kind: "number", least: -500, most: 9000 }, kCrs],
+  },
+};
+/** Of a site without an anchor. */
+export const kPlace: readonly MapField[] = [
+  { name: "latitude_deg", kind: "number", least: -90, most: 90 },
+  { name: "longitude_deg", kind: "number", least: -180, most: 180 },
+];
+export const kEndings: Readonly<Record<MapKind, string>> = {
+  footprints: ".geojson,.json,.gpkg,.osm,.pbf",
+  terrain: ".tif,.tiff,.asc,.hgt,.dt0,.dt1,.dt2",
+};
+
+/** A new site, and the files asked about one after the other. */
+export async function open_with_maps(name: string, maps: readonly Waiting[]): Promise<void> {
+  await open_new(name);
+  importing.begin(maps);
+}
+
+/** The file whose turn it is, with what the form says; empty fields are left out. */
+export async function take_map(values: Readonly<Record<string, string>>): Promise<void> {
+  const { now } = importing;
+  if (!now?.file || importing.running) return;
+  const aborter = new AbortController();
+  const id = importing.started(() => aborter.abort());
+  const words = text(`edits.import_${now.kind}`, { name: shortened(now.file.name) });
+  const filled = Object.entries(values).filter(([, value]) => value !== "");
+  const query = { name: now.file.name, words, id, ...Object.fromEntries(filled) };
+  try {
+    const answer = await server.import_map(now.kind, query, now.file, aborter.signal);
+    site.heard_edit({ ...answer, tab, words });
+    importing.ended(id, answer.told);
+    fit_site();
+  } catch (failure) {
+    importing.refused(id, refusal_of(failure));
+  }
+}
+
+/** The server calls fields by their names on the wire; the page calls them as they are labelled. */
+export function refusal_of(failure: unknown): Refusal {
+  if (failure instanceof DOMException && failure.name === "AbortError")
+    return { words: text("import.stopped"), field: null };
+  if (!(failure instanceof WireError)) return { words: failure_in_words(failure), field: null };
+  if (failure.conflicts.length > 0) return { words: text("import.conflict"), field: null };
+  const named = failure.errors.find((error) => all_fields.has(error.field ?? ""));
+  const said = failure.errors.map(({ field, object, text: words }) => {
+    const label = field && all_fields.has(field) ? text(`import.fields.${field}`) : field;
+    const where = [object, label].filter((part) => part).join(", ");
+    return labelled(where ? `${where}: ${words}` : words);
+  });
+  return { words: said.join("\n") || failure_in_words(failure), field: named?.field ?? null };
+}
+
+const all_fields: ReadonlySet<string> = new Set(
+  [...Object.values(kFields).flatMap(({ first, more }) => [...first, ...more]), ...kPlace].map(({ name }) => name),
+);
+function labelled(words: string): string {
+  return words.replace(/\b[a-z]+_(m|deg|field)\b/g, (name) =>
+    all_fields.has(name) ? `"${text(`import.fields.${name}`)}"` : name,
+  );
+}
+
+/** The words of an edit have room for so much of a name. */
+function shortened(name: string): string {
+  const kMost = 40;
+  return name.length > kMost ? `${name.slice(0, kMost - 3)}...` : name;
+}
+
+const begin = (kind: MapKind) => (): void => importing.begin([{ kind, file: null }]);
+add_acts([
+  { id: "import_footprints", group: "site", keys: ["Shift+m"], run: begin("footprints") },
+  { id: "import_terrain", group: "site", keys: ["Shift+g"], run: begin("terrain") },
+]);
