@@ -161,6 +161,32 @@ async function turned_elsewhere(page) {
   );
 }
 
+/** Another need's place moves the eye there, and the first one's back; the plan is one act away. */
+async function looked_elsewhere(page) {
+  const scene = page.locator("[data-scene]");
+  const before = await scene.getAttribute("data-target");
+  const looks = (wanted, same) =>
+    page.waitForFunction(
+      ([target, is]) => (document.querySelector("[data-scene]").dataset.target === target) === is,
+      [wanted, same],
+    );
+  await page.locator(`[data-need]:not([data-need="${kNeed}"])`).first().click();
+  await act(page, "scene").click();
+  await looks(before, false);
+  await page.locator(`[data-need="${kNeed}"]`).click();
+  await act(page, "scene").click();
+  await looks(before, true);
+  await act(page, "plan").click();
+  await scene.waitFor({ state: "detached" });
+  const [sheet, mark] = await Promise.all(
+    ["[data-sheet]", "[data-worst] circle"].map((each) => page.locator(each).boundingBox()),
+  );
+  const away = Math.abs(mark.y + mark.height / 2 - sheet.y - sheet.height / 2);
+  expect(away < 2, `the worst place lies ${away} px off the middle of the plan`);
+  await act(page, "scene").click();
+  await page.locator("[data-scene='true']").waitFor();
+}
+
 async function in_3d(page) {
   await act(page, "scene").click();
   await page.locator("[data-scene='true']").waitFor();
@@ -173,6 +199,7 @@ async function in_3d(page) {
   await page.waitForTimeout(1500);
   expect(!first.equals(await page.locator("canvas").last().screenshot()), "the keys turn the scene");
   await turned_elsewhere(page);
+  await looked_elsewhere(page);
   await page.keyboard.press("Escape");
   await page.locator("[data-scene]").waitFor({ state: "detached" });
   return wrong;

@@ -60,6 +60,14 @@ export function choose_need(name: string): void {
   choice.take_condition(place.condition);
   sheet.show([place.at[0], place.at[1]]);
 }
+/** The plan again, wherever it was moved to and whatever lies over it, about the worst place of the need chosen. */
+export function show_worst(): void {
+  const place = worst();
+  if (!place) return;
+  desk.scene = null;
+  choice.take_condition(place.condition);
+  sheet.centre([place.at[0], place.at[1]]);
+}
 function step_need(by: number): void {
   const needs = site.document?.needs ?? [];
   const index = needs.findIndex((each) => each.name === choice.need);
@@ -116,6 +124,7 @@ add_acts([
   },
   { id: "next_need", group: "needs", keys: ["j"], can: has_needs, run: () => step_need(1) },
   { id: "previous_need", group: "needs", keys: ["Shift+j"], can: has_needs, run: () => step_need(-1) },
+  { id: "show_worst", group: "needs", keys: ["Shift+n"], can: () => worst() !== null, run: show_worst },
   {
     id: "try_remedy",
     group: "needs",

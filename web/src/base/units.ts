@@ -23,9 +23,12 @@ export function kept_number(shown: number, units: Units, unit: string | null): n
   return unit === "m" && units === "feet" ? Number((shown * kMetresInFoot).toFixed(6)) : shown;
 }
 
+/** Units that the schema writes out. */
+const kSigns: Readonly<Record<string, string>> = { deg: "°", "degrees Celsius": "°C", um: "µm", "e/um2": "e/µm²" };
+
 export function unit_shown(unit: string | null, units: Units): string | null {
   if (units === "feet" && unit === "m") return "ft";
-  return unit;
+  return (unit !== null && kSigns[unit]) || unit;
 }
 
 const kUnits: Record<string, number> = {

@@ -39,6 +39,10 @@ class Sheet {
   resize(width: number, height: number): void {
     this.window = { ...this.window, width, height };
   }
+  centre(p: SitePoint): void {
+    this.moved = true;
+    this.window = { ...this.window, centre: [p[0] - this.covered / 2 / this.window.px_per_m, p[1]] };
+  }
   /** Brought into sight when it is not there. */
   show(p: SitePoint): void {
     const { x, y } = this.page_from_site(p);

@@ -12,14 +12,15 @@ export function field_label(name: string): string {
 
 /** What a field is called where it stands: `turn_deg` of a plan is not that of the site. */
 export function label_of(field: Field): string {
-  return schema_words("names", field.path) ?? field_label(field.name);
+  const here = `fields_at.${field.path.replaceAll(".", "_")}`;
+  return has_text(here) ? text(here) : field_label(field.name);
 }
 
 export function meaning_of(field: Field): string {
   return schema_words("meanings", field.meaning) ?? field.meaning;
 }
 
-/** A word that the document knows as a choice. */
-export function word_shown(word: string): string {
-  return schema_words("words", word) ?? word;
+/** A word that the document knows as a choice; `where`, a field or a list, tells apart what one word says in two. */
+export function word_shown(word: string, where: string): string {
+  return schema_words("words", `${where}:${word}`) ?? schema_words("words", word) ?? word;
 }

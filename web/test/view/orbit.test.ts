@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
+import { first_look } from "../../src/view/scene/look";
 import { ahead_of, beside, by_key, eye_of, nearer, shifted, turned } from "../../src/view/scene/orbit";
 
 const orbit = { target: [10, 20, 1], distance: 10, heading: 0, down: 30 } as const;
@@ -48,5 +49,15 @@ describe("the eye of the scene", () => {
         10,
       ),
     ).toEqual([1, 12]);
+  });
+  it("is put before what is asked for: a place beside its camera, else what the camera looks at", () => {
+    const cameras = [
+      { name: "gate", eye: [0, 0, 4], corners: [[0, 1, 0]] },
+      { name: "yard", eye: [50, 0, 4], corners: [[1, 0, 0]] },
+    ] as never;
+    const ground = (at: readonly [number, number]): number => at[0] / 10;
+    expect(first_look({ camera: "gate", at: [0, 20] }, cameras, ground)).toMatchObject({ target: [0, 10, 1.2] });
+    expect(first_look({ camera: "gate", at: [20, 0] }, cameras, ground)).toMatchObject({ target: [10, 0, 3.2] });
+    expect(first_look({ camera: "yard" }, cameras, ground)).toMatchObject({ target: [56, 0, 7.2] });
   });
 });
