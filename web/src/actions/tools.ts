@@ -210,7 +210,7 @@ export const kTools: readonly Tool[] = [
     form: "outline",
     make: (document, now) => ({
       changes: [{ at: ["site", "boundary"], was: document.site.boundary ?? null, now }],
-      ref: null,
+      ref: { list: "site/boundary", name: text("tools.boundary.called") },
     }),
   },
 ];

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Changes made to a document in the page, by the rules of docs/wire.md ("A change"). Documents are never altered in
 // place: what a change doesn't touch is shared with the document before it.
+import { text } from "../base/text.svelte";
 import type { Change } from "../wire/answers";
-import type { ListName, ListTypes, Named, ProjectDocument } from "../wire/document";
+import type { Boundary, ListName, ListTypes, Named, ProjectDocument } from "../wire/document";
 import { kLists } from "../wire/document";
 
 type Tree = { readonly [key: string]: unknown };
@@ -18,6 +19,7 @@ export function same_ref(a: Ref, b: Ref): boolean {
 }
 
 export function path_of(ref: Ref): string[] {
+  if (ref.list === "site/boundary") return ["site", "boundary"];
   return [...ref.list.split("/"), ref.name];
 }
 
@@ -29,7 +31,12 @@ export function ref_of(at: readonly string[]): Ref | null {
 }
 
 export function members<L extends ListName>(document: ProjectDocument, list: L): readonly ListTypes[L][] {
+  if (list === "site/boundary") return boundaries(document) as readonly Named[] as readonly ListTypes[L][];
   return (inner(document, list.split("/")) ?? []) as readonly ListTypes[L][];
+}
+function boundaries(document: ProjectDocument): Boundary[] {
+  const outline = document.site.boundary ?? [];
+  return outline.length > 0 ? [{ name: text("tools.boundary.called"), outline }] : [];
 }
 
 export function member<L extends ListName>(document: ProjectDocument, ref: Ref<L>): ListTypes[L] | null {
@@ -117,16 +124,22 @@ function replaced(tree: unknown, path: readonly string[], value: unknown): unkno
     : { ...own, [key]: put };
 }
 
+/** As it stands in the document: of the boundary its corners alone. */
+function kept<L extends ListName>(list: L, object: ListTypes[L]): unknown {
+  return list === "site/boundary" ? (object as Boundary).outline : object;
+}
+
 export function put_in<L extends ListName>(list: L, now: ListTypes[L], index?: number): Change {
-  return { at: path_of({ list, name: now.name }), was: null, now, ...(index !== undefined && { index }) };
+  const at = path_of({ list, name: now.name });
+  return { at, was: null, now: kept(list, now), ...(index !== undefined && { index }) };
 }
 
 export function taken_out<L extends ListName>(list: L, was: ListTypes[L]): Change {
-  return { at: path_of({ list, name: was.name }), was, now: null };
+  return { at: path_of({ list, name: was.name }), was: kept(list, was), now: null };
 }
 
 export function altered<L extends ListName>(list: L, was: ListTypes[L], now: ListTypes[L]): Change {
-  return { at: path_of({ list, name: was.name }), was, now };
+  return { at: path_of({ list, name: was.name }), was: kept(list, was), now: kept(list, now) };
 }
 
 /** What cables lead to is named by itself, so no camera may be called like a feed. */

@@ -97,7 +97,7 @@ export function copied(document: ProjectDocument, refs: readonly Ref[]): Copied[
   const with_mounts = [...movable(document, refs).filter((ref) => ref.list === "site/mounts"), ...refs];
   const once = with_mounts.filter((ref, i) => with_mounts.findIndex((each) => same_ref(each, ref)) === i);
   return once.flatMap((ref) => {
-    const object = drawn(document, ref);
+    const object = ref.list === "site/boundary" ? null : drawn(document, ref); // there is one at most
     return object ? [{ list: ref.list, object }] : [];
   });
 }

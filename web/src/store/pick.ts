@@ -31,7 +31,7 @@ export function picked(
     for (const object of members(document, list) as readonly Drawn[]) {
       if (list === "site/runs" && !ties.has(object.name)) continue;
       const shape = shape_of(document, object);
-      const rank = shape ? rank_of(shape, p, reach_m) : null;
+      const rank = shape ? rank_of(shape, p, reach_m, list === "site/boundary") : null;
       if (rank !== null)
         found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? kCameraFirst : 0) });
     }
@@ -39,11 +39,12 @@ export function picked(
   return found.sort((a, b) => a.rank - b.rank).map((each) => each.ref);
 }
 
-function rank_of(shape: Shape, p: SitePoint, reach_m: number): number | null {
+/** `bare`: of an outline the edges alone, since all that is empty lies within the boundary. */
+function rank_of(shape: Shape, p: SitePoint, reach_m: number, bare: boolean): number | null {
   if (shape.form === "spot") return spot_rank(shape, p, reach_m);
   const away = distance_to_line(p, shape.points, shape.form === "outline");
   if (away <= reach_m) return 1 + away / reach_m;
-  return shape.form === "outline" && is_inside(p, shape.points) ? 2 + area(shape.points) : null;
+  return shape.form === "outline" && !bare && is_inside(p, shape.points) ? 2 + area(shape.points) : null;
 }
 
 function spot_rank(shape: Shape, p: SitePoint, reach_m: number): number | null {

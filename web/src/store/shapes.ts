@@ -4,6 +4,7 @@
 import type { Box, SitePoint } from "../base/plane";
 import { box_of, moved, rectangle, rounded, rounded_point } from "../base/plane";
 import type {
+  Boundary,
   CableWay,
   Camera,
   Feed,
@@ -41,6 +42,7 @@ export type DrawnList =
   | "site/feeds"
   | "site/ways"
   | "site/runs"
+  | "site/boundary"
   | "cameras";
 export const kDrawnLists: readonly DrawnList[] = [
   "site/solids",
@@ -53,8 +55,9 @@ export const kDrawnLists: readonly DrawnList[] = [
   "site/feeds",
   "site/ways",
   "site/runs",
+  "site/boundary",
 ];
-export type Drawn = Solid | Veil | Place | Mount | Lamp | Neighbour | Feed | CableWay | Run | Camera;
+export type Drawn = Boundary | Solid | Veil | Place | Mount | Lamp | Neighbour | Feed | CableWay | Run | Camera;
 
 export const kVehicle = { across_m: 1.8, along_m: 4.5 };
 
@@ -131,7 +134,7 @@ export function turns(list: DrawnList, object: Drawn): boolean {
 }
 
 export function all_points(document: ProjectDocument): SitePoint[] {
-  const points: SitePoint[] = [...(document.site.boundary ?? [])];
+  const points: SitePoint[] = [];
   for (const list of kDrawnLists) {
     for (const object of members(document, list as keyof ListTypes) as readonly Drawn[]) {
       const shape = shape_of(document, object);

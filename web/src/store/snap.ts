@@ -31,8 +31,8 @@ export const kGrid_m = 0.5;
 
 /** Ends and edges of all that is drawn, but for the objects that are being moved themselves. */
 export function snapping_of(document: ProjectDocument, without: ReadonlySet<string> = new Set()): Snapping {
-  const ends: SitePoint[] = [...(document.site.boundary ?? [])];
-  const edges: [SitePoint, SitePoint][] = segments(document.site.boundary ?? [], true);
+  const ends: SitePoint[] = [];
+  const edges: [SitePoint, SitePoint][] = [];
   for (const list of kDrawnLists) {
     for (const object of members(document, list) as readonly Drawn[]) {
       const shape = without.has(`${list}/${object.name}`) ? null : shape_of(document, object);

@@ -252,7 +252,9 @@ export const kLists = [
   "catalogue",
   "settings/level_tables",
 ] as const;
-export type ListName = (typeof kLists)[number];
+/** The boundary stands alone and has no name, but is drawn, selected and altered like a list of at most one. */
+export type Boundary = Named & Outlined;
+export type ListName = (typeof kLists)[number] | "site/boundary";
 
 export interface ListTypes {
   "site/solids": Solid;
@@ -264,6 +266,7 @@ export interface ListTypes {
   "site/feeds": Feed;
   "site/ways": CableWay;
   "site/runs": Run;
+  "site/boundary": Boundary;
   cameras: Camera;
   needs: Need;
   conditions: Condition;

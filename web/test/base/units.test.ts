@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { kept_number, read_length, shown_length, shown_number } from "../../src/base/units";
+import { kept_number, read_length, shown_length, shown_number, unit_shown } from "../../src/base/units";
 
 describe("lengths that are typed", () => {
   const cases: [string, "metres" | "feet", number | null][] = [
@@ -40,4 +40,10 @@ describe("lengths that are shown", () => {
       expect(kept_number(shown_number(metres, "feet", "m"), "feet", "m")).toBeCloseTo(metres, 4);
     expect(shown_number(12, "feet", "deg")).toBe(12);
   });
+});
+
+it("a number that is no length is shown and kept as it is, however small", () => {
+  expect(shown_number(1e-5, "feet", "s")).toBe(1e-5);
+  expect(kept_number(1e-7, "metres", "s")).toBe(1e-7);
+  expect([unit_shown("deg", "metres"), unit_shown("m", "feet"), unit_shown(null, "feet")]).toEqual(["°", "ft", null]);
 });

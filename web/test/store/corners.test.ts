@@ -1,8 +1,12 @@
 import { describe, expect, it } from "vitest";
 import type { SitePoint } from "../../src/base/plane";
 import { can_lose_corner, next_corner, with_corner, without_corner } from "../../src/store/corners";
+import { member, with_changes } from "../../src/store/changes";
+import { change_of, copied, moves, removals } from "../../src/store/editing";
+import { picked } from "../../src/store/pick";
 import type { Shape } from "../../src/store/shapes";
-import type { Building, Opening } from "../../src/wire/document";
+import { shape_of } from "../../src/store/shapes";
+import type { Building, Opening, ProjectDocument } from "../../src/wire/document";
 
 const outline: SitePoint[] = [
   [0, 0],
@@ -75,5 +79,43 @@ describe("corners", () => {
     expect([can_lose_corner(shape), can_lose_corner(line)]).toEqual([true, false]);
     expect(can_lose_corner({ form: "outline", points: outline.slice(0, 3) })).toBe(false);
     expect(can_lose_corner({ form: "tie", points: outline.slice(0, 3) })).toBe(false);
+  });
+});
+
+describe("the boundary of the land", () => {
+  const ref = { list: "site/boundary", name: "boundary" } as const;
+  const square: SitePoint[] = [
+    [0, 0],
+    [20, 0],
+    [20, 20],
+    [0, 20],
+  ];
+  const site = { sightfall: 1, name: "land", site: { boundary: square }, conditions: [] } as ProjectDocument;
+  it("is picked at its edges alone: what is empty within it is nothing", () => {
+    expect(picked(site, [10, 0.2], 0.5)).toEqual([ref]);
+    expect(picked(site, [10, 10], 0.5)).toEqual([]);
+  });
+  it("gets a corner more, moves and goes as one change of its points", () => {
+    const shape = shape_of(site, member(site, ref)!)!;
+    const changes = change_of(site, ref, (object) => with_corner(object, shape, 1, [10, -4]));
+    expect(changes).toEqual([
+      {
+        at: ["site", "boundary"],
+        was: square,
+        now: [
+          [0, 0],
+          [10, -4],
+          [20, 0],
+          [20, 20],
+          [0, 20],
+        ],
+      },
+    ]);
+    expect(with_changes(site, changes).site.boundary?.length).toBe(5);
+    expect(with_changes(site, moves(site, [ref], [1, 2])).site.boundary?.[0]).toEqual([1, 2]);
+    expect(with_changes(site, removals(site, [ref])).site.boundary).toBeUndefined();
+  });
+  it("is not copied: there is one at most", () => {
+    expect(copied(site, [ref])).toEqual([]);
   });
 });
