@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What carries a camera, by hand on an empty sheet: a switch, a way for cables, a cable; what they can carry stands in the
+// margin. Then a recorder by form, a bracket's fixing, a cable's way back by undo; the same on a phone, in German and dark.
+import { axe, expect, page_on, picture } from "./page.mjs";
+
+const site_of = (page) =>
+  page.evaluate(() =>
+    fetch("/api/site")
+      .then((answer) => answer.json())
+      .then((answer) => answer.document),
+  );
+const until = (page, test, arg) =>
+  page.waitForFunction(
+    ([source, value]) =>
+      fetch("/api/site")
+        .then((answer) => answer.json())
+        .then((answer) => new Function("site", "value", `return (${source})(site, value)`)(answer.document, value)),
+    [test.toString(), arg],
+  );
+
+/** Where the sheet's middle is on the page, and a place so many pixels off it. */
+async function sheet_of(page) {
+  const box = await page.locator("[data-sheet]").boundingBox();
+  return (dx, dy) => [box.x + box.width / 2 + dx, box.y + box.height / 2 + dy];
+}
+
+async function drawn(page) {
+  const at = await sheet_of(page);
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("c");
+  await page.mouse.move(...at(0, 0));
+  await page.mouse.down();
+  await page.mouse.move(...at(60, 60), { steps: 4 });
+  await page.mouse.up();
+  await until(page, (site) => site.cameras?.length === 1);
+  await page.keyboard.press("Escape");
+
+  await page.keyboard.press("q");
+  await page.mouse.click(...at(-160, 0));
+  await until(page, (site) => site.site.feeds?.length === 1);
+  await page.keyboard.press("Escape");
+
+  // From the switch, 4 m north by typing, then to the camera, where the hand is drawn onto it.
+  await page.keyboard.press("Shift+C");
+  await page.mouse.click(...at(-160, 0));
+  await page.keyboard.type("4<0");
+  await page.keyboard.press("Enter");
+  await page.mouse.click(...at(2, 2));
+  await page.keyboard.press("Shift+Enter");
+  await until(page, (site) => site.site.ways?.length === 1);
+  const { site, cameras } = await site_of(page);
+  const line = site.ways[0].line;
+  const mount = site.mounts.find((each) => each.name === cameras[0].mount);
+  expect(String(line[0]) === String(site.feeds[0].at), `the way starts at the switch: ${line[0]}`);
+  expect(String(line[2]) === String(mount.at), `the way ends at the camera's mount: ${line[2]}, ${mount.at}`);
+  expect(Math.abs(line[1][1] - line[0][1] - 4) < 0.01, `4 m were typed: ${JSON.stringify(line)}`);
+  await page.keyboard.press("Escape");
+}
+
+async function led(page) {
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Shift+R");
+  const dialog = page.getByRole("dialog", { name: "A new cable" });
+  await dialog.waitFor();
+  const wrong = await axe(page);
+  await picture(page, "cable_form");
+  await dialog.getByRole("button", { name: "Lead it" }).click();
+  await until(page, (site) => site.site.runs?.length === 1);
+  const { site, cameras } = await site_of(page);
+  const [run] = site.runs;
+  expect(
+    run.name === "C1" && run.port === 1 && run.from === site.feeds[0].name && run.to === cameras[0].name,
+    JSON.stringify(run),
+  );
+  const carried = page.getByText(/What carries it: \d+ of \d+ met/);
+  await carried.waitFor();
+  await carried.click();
+  await page
+    .getByText(/Cable, C1/)
+    .first()
+    .waitFor();
+  await picture(page, "carriers");
+  return [wrong, await carried.innerText()];
+}
+
+/** What is half filled in stays, and is taken once it is whole. */
+async function by_form(page) {
+  const at = await sheet_of(page);
+  await page.keyboard.press("Escape");
+  await page.mouse.click(...at(-160, 0));
+  await page.getByLabel("what it is").selectOption("recorder");
+  await until(page, (site) => site.site.feeds[0].kind === "recorder" && site.site.feeds[0].name === "recorder");
+  expect((await site_of(page)).site.runs[0].from === "recorder", "the cable's start is renamed with it");
+  await page.mouse.click(...at(0, 0));
+  await page.getByText(/^Its mount/).click();
+  const slip = page.getByRole("region", { name: "What is selected" });
+  const fixing = slip.locator("details", { has: page.locator("summary", { hasText: /^fixing$/ }) }).last();
+  await slip.locator("summary", { hasText: /more$/ }).last().click();
+  await fixing.locator("summary").first().click();
+  await fixing.getByLabel("kind", { exact: true }).selectOption("wood screw");
+  await slip.getByText("Not taken as it is").waitFor();
+  await fixing.getByLabel("diameter", { exact: true }).fill("6");
+  await fixing.getByLabel("diameter", { exact: true }).press("Enter");
+  await fixing.getByLabel("depth", { exact: true }).fill("50");
+  await fixing.getByLabel("depth", { exact: true }).press("Enter");
+  await until(page, (site) => site.site.mounts[0].fixing?.depth_mm === 50);
+  await picture(page, "fixing");
+  expect((await site_of(page)).site.mounts[0].fixing.kind === "wood screw", "the fixing's kind was kept");
+}
+
+async function taken_back(page) {
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Delete");
+  await until(page, (site) => (site.cameras ?? []).length === 0 && (site.site.runs ?? []).length === 0);
+  await page.keyboard.press("Control+z");
+  await until(page, (site) => site.cameras?.length === 1 && site.site.runs?.length === 1);
+}
+
+export async function journey(opened, program) {
+  const page = await page_on(opened, program.url);
+  await page.getByRole("button", { name: "Begin" }).first().click();
+  await page.locator("[data-sheet]").waitFor();
+  await drawn(page);
+  const [wrong, told] = await led(page);
+  await by_form(page);
+  await taken_back(page);
+  const phone = await page_on(opened, program.url, {
+    width: 375,
+    height: 740,
+    touch: true,
+    dark: true,
+    language: "de-DE",
+  });
+  await phone.locator("[data-sheet]").waitFor();
+  await phone.getByRole("button", { name: "Auf dem Blatt" }).tap();
+  await phone.getByRole("button", { name: "recorder", exact: true }).tap();
+  await phone.getByRole("button", { name: /^C1 zu/ }).waitFor();
+  await picture(phone, "carriers_375");
+  const across = await phone.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  expect(across <= 0, `the page is ${across} px wider than the phone`);
+  wrong.push(...(await axe(phone)), ...page.wrong.filter((each) => !/status of 4/.test(each)), ...phone.wrong);
+  expect(wrong.length === 0, wrong.join("\n"));
+  return told;
+}
