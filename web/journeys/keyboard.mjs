@@ -43,7 +43,16 @@ export async function journey(opened, program) {
   const sizes = [Math.hypot(b[0] - a[0], b[1] - a[1]), Math.hypot(c[0] - b[0], c[1] - b[1])];
   expect(Math.abs(sizes[0] - 8) < 0.011 && Math.abs(sizes[1] - 5) < 0.011, `8 x 5 m were typed, ${sizes} drawn`);
 
-  await keys(page, "Escape", "r", ...times("ArrowDown", 20), "Enter");
+  // A corner more behind the first, and away with it again.
+  await keys(page, "k", "Insert");
+  await page.waitForTimeout(400);
+  const more = (await site_of(page)).document.site.solids[0].outline;
+  expect(more.length === 5 && Math.abs(more[1][0] - (a[0] + b[0]) / 2) < 0.011, `a corner was put in: ${more}`);
+  await keys(page, "Shift+Delete");
+  await page.waitForTimeout(400);
+  expect((await site_of(page)).document.site.solids[0].outline.length === 4, "and taken away");
+
+  await keys(page, "Escape", "Escape", "r", ...times("ArrowDown", 20), "Enter");
   await page.keyboard.type("10<90");
   await keys(page, "Enter", ...times("ArrowRight", 20), "Enter");
   await page.waitForTimeout(400);
