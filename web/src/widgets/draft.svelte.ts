@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is filled in and not in the document yet: half of what is needed, or what the program refused. It gives way when
+// the document is changed there by someone else, and goes once it has been taken.
+//   Checked  test/widgets/draft.test.ts
+import type { Values } from "./fields";
+
+export class Draft {
+  values = $state.raw<Values | null>(null);
+  refused = $state(false);
+  /** What stood in the document when it was begun. */
+  private base = "";
+
+  forget(): void {
+    this.values = null;
+    this.refused = false;
+  }
+
+  /** What stands in the document now: an edit on its way, the same again when it was refused, or another's. */
+  seen(object: Values): void {
+    const there = JSON.stringify(object);
+    if (this.values && there !== this.base && there !== JSON.stringify(this.values)) this.forget();
+  }
+
+  async put(object: Values, now: Values, whole: boolean, save: (now: Values) => Promise<boolean>): Promise<void> {
+    if (!this.values) this.base = JSON.stringify(object);
+    this.values = now;
+    this.refused = false;
+    if (!whole) return;
+    const taken = await save(now);
+    if (this.values !== now) return;
+    if (taken) this.forget();
+    else this.refused = true;
+  }
+}
