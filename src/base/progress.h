@@ -13,6 +13,11 @@ struct Progress {
   /// Set from anywhere to stop; the work then returns what it has.
   const std::atomic<bool>* stop = nullptr;
 
+  /// Of a part of the work, from one share of the whole to another. The whole must outlive it.
+  Progress part(double from, double to) const {
+    return {[this, from, to](double share, std::string_view what) { tell(from + share * (to - from), what); }, stop};
+  }
+
   bool stopped() const { return stop != nullptr && stop->load(std::memory_order_relaxed); }
 };
 

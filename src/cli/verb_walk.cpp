@@ -10,9 +10,9 @@
 #include "cli/terminal.h"
 #include "cli/verbs.h"
 #include "cli/walk_project.h"
-#include "cli/words.h"
 #include "draw/contact_sheet.h"
 #include "file/walk_answer.h"
+#include "need/words.h"
 #include "video/encode.h"
 #include "video/png.h"
 #include "walk/film.h"
@@ -47,7 +47,7 @@ class WalkWriter {
       : request_{request}, walk_{walk}, folder_{folder}, pieces_{pieces}, clip_{clip} {}
 
   Result<void> write_pictures(const Progress& progress) {
-    const walk::Film film{walk_, part_of(progress, 0, kStillShare)};
+    const walk::Film film{walk_, progress.part(0, kStillShare)};
     const double marks_end = clip_ ? kMarksShare : 1;
     const auto& marks = walk_.marks();
     for (size_t i = 0; i < marks.size() && !progress.stopped(); ++i) {
@@ -58,7 +58,7 @@ class WalkWriter {
       if (auto written = keep(marks[i], *picture); !written) return written;
     }
     if (!clip_ || progress.stopped()) return {};
-    return write_clips(film, part_of(progress, marks_end, 1));
+    return write_clips(film, progress.part(marks_end, 1));
   }
 
   Result<void> write_tables() {
@@ -88,14 +88,6 @@ class WalkWriter {
   static constexpr double kStillShare = 0.05, kMarksShare = 0.3;
   static constexpr const char* kLimits =
       "people, cars and plates are invented; surfaces are matt; colours stand for their material.";
-
-  static Progress part_of(const Progress& whole, double from, double to) {
-    Progress part = whole;
-    part.tell = [&whole, from, to](double share, std::string_view what) {
-      whole.tell(from + share * (to - from), what);
-    };
-    return part;
-  }
 
   Result<void> write_png(const std::string& name, const walk::Picture& picture) {
     const auto png = video::png_of(picture);

@@ -171,8 +171,7 @@ Result<FootprintImport> import_from(VectorFile source, const std::optional<site:
 Result<FootprintImport> import_footprints(const std::string& file, const std::optional<site::Anchor>& anchor,
                                           const FootprintOptions& options, const Progress& progress) {
   if (const std::optional<Error> error = request_error(options)) return tl::make_unexpected(*error);
-  Progress reading = progress;
-  reading.tell = [&](double share, std::string_view what) { progress.tell(share / 2, what); };
+  const Progress reading = progress.part(0, 0.5);
   return guarded(file, [&] {
     return read_outlines(file, options, reading).and_then([&](VectorFile source) {
       return import_from(std::move(source), anchor, options, progress);

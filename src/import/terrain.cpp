@@ -96,8 +96,7 @@ Result<TerrainImport> import_from(const RasterFile& raster, const std::optional<
   if (!at) return tl::make_unexpected(at.error());
   const Result<MapFrame> frame = MapFrame::between(raster.crs(), *at);
   if (!frame) return tl::make_unexpected(frame.error());
-  Progress planning = progress;
-  planning.tell = [&](double share, std::string_view what) { progress.tell(share / 2, what); };
+  const Progress planning = progress.part(0, 0.5);
   const Result<GridPlan> plan = plan_grid(raster, *frame, options, planning);
   if (!plan) return tl::make_unexpected(plan.error());
   TerrainImport done = begun(raster, *frame, *plan);
