@@ -7,9 +7,9 @@
 #include <cctype>
 
 #include "cli/layout.h"
-#include "cli/words.h"
 #include "need/lighting.h"
 #include "need/station.h"
+#include "need/words.h"
 
 namespace sightfall::cli {
 namespace {
@@ -17,6 +17,7 @@ namespace {
 using need::Answer;
 using need::CheckResult;
 using need::Project;
+using need::share_words;
 using need::Verdict;
 
 std::string count_words(size_t count, const char* one) {

@@ -1,20 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "draw/canvas.h"
 
-#include <cairo-svg.h>
-#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "draw/svg_text.h"
+#include "draw/canvas_impl.h"
 
 namespace sightfall::draw {
-
-struct Canvas::Impl {
-  cairo_t* cairo;
-};
 
 namespace {
 
@@ -103,27 +97,21 @@ void show(cairo_t* cairo, PangoLayout* layout, const Lettering& lettering) {
   pango_cairo_show_layout(cairo, layout);
 }
 
+/// The file goes with the image, so that a PDF holds it instead of the points. The page is finished later than the
+/// caller's bytes need to live: it has a copy.
+void keep_jpeg(cairo_surface_t* image, std::string_view jpeg) {
+  if (jpeg.empty()) return;
+  auto* copy = new std::string(jpeg);
+  const cairo_status_t status = cairo_surface_set_mime_data(
+      image, CAIRO_MIME_TYPE_JPEG, reinterpret_cast<const unsigned char*>(copy->data()), copy->size(),
+      [](void* data) { delete static_cast<std::string*>(data); }, copy);
+  if (status != CAIRO_STATUS_SUCCESS) delete copy;
+}
+
 uint32_t premultiplied(Colour c) {
   const auto part = [&](double value) { return static_cast<uint32_t>(std::lround(255 * value * c.opacity)); };
   return (static_cast<uint32_t>(std::lround(255 * c.opacity)) << 24) | (part(c.red) << 16) | (part(c.green) << 8) |
          part(c.blue);
-}
-
-cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
-  static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-void draw_page(cairo_surface_t* surface, PageSize size, const Drawing& drawing) {
-  const Cairo cairo{cairo_create(surface)};
-  Canvas::Impl impl{cairo.get()};
-  Canvas canvas{impl};
-  canvas.fill(rectangle({0, 0}, {double(size.width), double(size.height)}), kPaper);
-  drawing(canvas);
-}
-
-Error not_drawn(cairo_status_t status) {
-  return {ErrorKind::kWrite, fmt::format("the picture could not be drawn: {}", cairo_status_to_string(status)), {}};
 }
 
 }  // namespace
@@ -132,6 +120,26 @@ TextSize measured(const std::string& text, const Lettering& lettering) {
   const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1)};
   const Cairo cairo{cairo_create(surface.get())};
   return size_of(laid_out(cairo.get(), text, lettering).get());
+}
+
+std::vector<std::string> lines_of(const std::string& text, const Lettering& lettering) {
+  const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1)};
+  const Cairo cairo{cairo_create(surface.get())};
+  const Layout layout = laid_out(cairo.get(), text, lettering);
+  std::vector<std::string> lines;
+  for (int i = 0; i < pango_layout_get_line_count(layout.get()); ++i) {
+    const PangoLayoutLine* line = pango_layout_get_line_readonly(layout.get(), i);
+    std::string words = text.substr(static_cast<size_t>(line->start_index), static_cast<size_t>(line->length));
+    while (!words.empty() && words.back() == ' ') words.pop_back();
+    lines.push_back(std::move(words));
+  }
+  return lines;
+}
+
+int letters_without_shape(const std::string& text) {
+  const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1)};
+  const Cairo cairo{cairo_create(surface.get())};
+  return pango_layout_get_unknown_glyphs_count(laid_out(cairo.get(), text, {}).get());
 }
 
 void Canvas::stroke(const Shape& shape, const Pen& pen) const {
@@ -162,6 +170,17 @@ void Canvas::within(const Shape& shape, const std::function<void()>& draw) const
   cairo_clip(impl_.cairo);
   draw();
 }
+
+void Canvas::placed(PagePoint origin, double scale, const std::function<void()>& draw) const {
+  const Saved saved{impl_.cairo};
+  cairo_translate(impl_.cairo, origin.x, origin.y);
+  cairo_scale(impl_.cairo, scale, scale);
+  draw();
+}
+
+void Canvas::begin_element(const std::string& element) const { cairo_tag_begin(impl_.cairo, element.c_str(), nullptr); }
+
+void Canvas::end_element(const std::string& element) const { cairo_tag_end(impl_.cairo, element.c_str()); }
 
 void Canvas::hatch(const Shape& shape, const Pen& pen, double spacing) const {
   geom::Box2 box;
@@ -209,6 +228,7 @@ void Canvas::photograph(const Photograph& photograph, PagePoint top_left, double
       reinterpret_cast<uint32_t*>(data + static_cast<ptrdiff_t>(row) * stride)[column] =
           static_cast<uint32_t>(from[0]) << 16 | static_cast<uint32_t>(from[1]) << 8 | from[2];
   cairo_surface_mark_dirty(image.get());
+  keep_jpeg(image.get(), photograph.jpeg);
   const Saved saved{impl_.cairo};
   cairo_translate(impl_.cairo, top_left.x, top_left.y);
   cairo_scale(impl_.cairo, scale, scale);
@@ -234,27 +254,6 @@ void Canvas::letter_from(const std::string& text, const Lettering& lettering, Pa
   cairo_translate(impl_.cairo, top_left.x, top_left.y);
   cairo_move_to(impl_.cairo, 0, 0);
   show(impl_.cairo, layout.get(), lettering);
-}
-
-Result<std::string> drawn_png(PageSize size, const Drawing& drawing) {
-  std::string bytes;
-  const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_RGB24, size.width, size.height)};
-  draw_page(surface.get(), size, drawing);
-  const cairo_status_t status = cairo_surface_write_to_png_stream(surface.get(), append, &bytes);
-  if (status != CAIRO_STATUS_SUCCESS) return tl::make_unexpected(not_drawn(status));
-  return bytes;
-}
-
-Result<std::string> drawn_svg(PageSize size, const std::string& title, const std::string& description,
-                              const Drawing& drawing) {
-  std::string bytes;
-  const Surface surface{cairo_svg_surface_create_for_stream(append, &bytes, size.width, size.height)};
-  cairo_svg_surface_set_document_unit(surface.get(), CAIRO_SVG_UNIT_PX);
-  draw_page(surface.get(), size, drawing);
-  cairo_surface_finish(surface.get());
-  const cairo_status_t status = cairo_surface_status(surface.get());
-  if (status != CAIRO_STATUS_SUCCESS) return tl::make_unexpected(not_drawn(status));
-  return with_words(with_counted_ids(bytes), title, description);
 }
 
 }  // namespace sightfall::draw

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What a drawing is made on: pens, washes, hatching and lettering, the same on an SVG page and on a PNG.
-//   Library  Cairo and Pango, only in canvas.cpp
+// What a drawing is made on: pens, washes, hatching and lettering, the same on a page of SVG, PNG or PDF.
+//   Library  Cairo and Pango, only in canvas.cpp and files.cpp
 //   Units    page units, one a pixel of the PNG; y down
 //   Checked  plan_map_test.cpp: the same drawing gives the same bytes; sizes
 #pragma once
@@ -8,6 +8,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.h"
@@ -37,16 +38,28 @@ struct TextSize {
 /// The size of a text set in the sheet's typeface (DejaVu Sans, or what the system has instead).
 TextSize measured(const std::string& text, const Lettering& lettering);
 
+/// The text as its lines fall at the lettering's `wrap`, or at its line ends alone.
+std::vector<std::string> lines_of(const std::string& text, const Lettering& lettering);
+
+/// How many of its letters no typeface of the system has: they show as boxes.
+int letters_without_shape(const std::string& text);
+
 /// Colours of a regular raster of points, the first row on top.
 struct Tint {
   int columns = 0, rows = 0;
   std::vector<Colour> colours;
 };
 
-/// A photograph's points, red, green and blue of eight bits in turn, row by row.
+/// A photograph's points, red, green and blue of eight bits in turn, row by row; and the same as a JPEG file where
+/// there is one, which a PDF keeps as it is.
 struct Photograph {
   int columns = 0, rows = 0;
   const uint8_t* rgb = nullptr;
+  std::string_view jpeg = {};
+};
+
+struct PageSize {
+  int width = 0, height = 0;
 };
 
 class Canvas {
@@ -69,23 +82,17 @@ class Canvas {
   void letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left) const;
   /// What `draw` draws, only inside the shape.
   void within(const Shape& shape, const std::function<void()>& draw) const;
+  /// What `draw` draws, its origin moved to a point and made so many times as large.
+  void placed(PagePoint origin, double scale, const std::function<void()>& draw) const;
+  /// What is drawn between the two is an element of the structure that readers of a PDF follow, such as `H1`, `P`,
+  /// `Table`. They nest, and end on the page on which they began.
+  void begin_element(const std::string& element) const;
+  void end_element(const std::string& element) const;
 
  private:
   Impl& impl_;
 };
 
-struct PageSize {
-  int width = 0, height = 0;
-};
-
 using Drawing = std::function<void(Canvas&)>;
-
-/// The drawing as a PNG file's bytes.
-Result<std::string> drawn_png(PageSize size, const Drawing& drawing);
-
-/// The drawing as an SVG file's bytes. `title` and `description` are for those who hear the page or search it: the
-/// letters of the drawing itself are outlines, so that it looks the same wherever it is opened.
-Result<std::string> drawn_svg(PageSize size, const std::string& title, const std::string& description,
-                              const Drawing& drawing);
 
 }  // namespace sightfall::draw

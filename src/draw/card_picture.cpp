@@ -9,6 +9,7 @@
 
 #include "base/check.h"
 #include "camera/stream_in_force.h"
+#include "draw/files.h"
 
 namespace sightfall::draw {
 namespace {

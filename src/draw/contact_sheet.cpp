@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "draw/canvas.h"
+#include "draw/files.h"
 
 namespace sightfall::draw {
 namespace {

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <functional>
+#include <utility>
 
 #include "draw/plan_ink.h"
 #include "draw/plan_lamps.h"
@@ -14,12 +14,9 @@
 namespace sightfall::draw {
 namespace {
 
-struct Entry {
-  std::string name;
-  std::function<void(Canvas&, PagePoint)> draw;  ///< at the left end of a sign kSignWidth wide, on its middle line
-};
+using Entry = KeyEntry;
 
-constexpr double kSignWidth = 44;
+constexpr double kSignWidth = kKeySignWidth;
 
 std::vector<PagePoint> across(PagePoint left) { return {left, left + PagePoint{kSignWidth, 0}}; }
 geom::Ring block(PagePoint left, double half_height) {
@@ -102,23 +99,21 @@ std::vector<Entry> entries_of(const PlanMap& plan) {
   std::vector<Entry> entries;
   add_map_signs(entries, plan);
   add_lamps(entries, plan);
-  add_solids(entries, plan.project->site);
-  add_rest(entries, plan.project->site);
+  for (Entry& entry : key_of_site(plan.project->site)) entries.push_back(std::move(entry));
   return entries;
 }
 
 }  // namespace
 
-std::vector<std::string> key_names(const PlanMap& plan) {
-  std::vector<std::string> names;
-  for (const Entry& entry : entries_of(plan)) names.push_back(entry.name);
-  return names;
+std::vector<KeyEntry> key_of_site(const site::Site& site) {
+  std::vector<KeyEntry> entries;
+  add_solids(entries, site);
+  add_rest(entries, site);
+  return entries;
 }
 
-void draw_key(Canvas& canvas, const PlanMap& plan, PagePoint top_left) {
+void draw_entries(Canvas& canvas, const std::vector<KeyEntry>& entries, PagePoint top_left, size_t rows) {
   constexpr double kRow = 27, kColumn = 232;
-  const std::vector<Entry> entries = entries_of(plan);
-  const size_t rows = std::max<size_t>(10, (entries.size() + 1) / 2);
   for (size_t i = 0; i < entries.size(); ++i) {
     const size_t column = i / rows, row = i % rows;
     const PagePoint left =
@@ -128,6 +123,17 @@ void draw_key(Canvas& canvas, const PlanMap& plan, PagePoint top_left) {
     canvas.letter_from(entries[i].name, lettering,
                        left + PagePoint{kSignWidth + 12, -measured(entries[i].name, lettering).height / 2});
   }
+}
+
+std::vector<std::string> key_names(const PlanMap& plan) {
+  std::vector<std::string> names;
+  for (const Entry& entry : entries_of(plan)) names.push_back(entry.name);
+  return names;
+}
+
+void draw_key(Canvas& canvas, const PlanMap& plan, PagePoint top_left) {
+  const std::vector<Entry> entries = entries_of(plan);
+  draw_entries(canvas, entries, top_left, std::max<size_t>(10, (entries.size() + 1) / 2));
 }
 
 }  // namespace sightfall::draw

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "draw/detail_field.h"
 #include "draw/signs.h"
 #include "geom/pose.h"
 
@@ -74,15 +75,15 @@ Length ground_interval(const site::Terrain& terrain) {
   return Length{round_down_125(std::max(0.1, 2 * (*high - *low) / kAboutLines))};
 }
 
-void draw_site(Canvas& canvas, const PlanFrame& frame, const site::Site& site, const DetailField& field) {
+void draw_site(Canvas& canvas, const PlanFrame& frame, const site::Site& site,
+               const std::function<bool(size_t solid)>& open) {
   draw_ground(canvas, frame, site.terrain);
   if (!site.boundary.empty()) sign_boundary(canvas, frame.to_page(ring_shape(site.boundary)));
   for (const site::Veil& veil : site.veils) draw_veil(canvas, frame, veil);
   // Roofs hang over what stands below them and are drawn last.
   for (const bool roofs : {false, true})
     for (size_t i = 0; i < site.solids.size(); ++i)
-      if ((site.solids[i].kind == site::SolidKind::kRoof) == roofs)
-        draw_solid(canvas, frame, site.solids[i], field.open(i));
+      if ((site.solids[i].kind == site::SolidKind::kRoof) == roofs) draw_solid(canvas, frame, site.solids[i], open(i));
   for (const site::Window& window : site.neighbours)
     sign_window(canvas, frame.to_page(window.at), on_page(geom::heading_vector(window.facing)),
                 frame.per_metre * window.width.si());

@@ -2,6 +2,7 @@
 #include "draw/plan_map.h"
 
 #include "base/check.h"
+#include "draw/files.h"
 #include "draw/key.h"
 #include "draw/plan_ink.h"
 #include "draw/plan_lamps.h"
@@ -33,7 +34,7 @@ void draw_plan(Canvas& canvas, const PlanMap& plan, const DetailField& field, co
     draw_detail(canvas, field, layout, plan.map->step.si());
     canvas.stroke(layout.missed, missed_pen());
     draw_grid_crosses(canvas, frame);
-    draw_site(canvas, frame, plan.project->site, field);
+    draw_site(canvas, frame, plan.project->site, [&](size_t solid) { return field.open(solid); });
     if (const site::Place* place = place_of(plan)) draw_place(canvas, frame, *place);
     draw_lamps(canvas, layout.lamps);
     draw_mounts(canvas, frame, *plan.project);

@@ -10,6 +10,7 @@
 #include "draw/key.h"
 #include "draw/plan_layout.h"
 #include "draw/ramp.h"
+#include "draw/scale_bar.h"
 #include "need/station.h"
 
 namespace sightfall::draw {
@@ -76,39 +77,12 @@ void draw_tones(Canvas& canvas, const PlanMap& plan, double top) {
   }
 }
 
-void draw_north(Canvas& canvas, PagePoint middle, Angle turn) {
-  constexpr double kLength = 42;
-  const PagePoint north{std::sin(turn.si()), -std::cos(turn.si())}, east{-north.y, north.x};
-  const PagePoint tip = middle + kLength * north, tail = middle - kLength * north;
-  canvas.stroke(line_shape({tail, tip}), {.width = 1.6});
-  canvas.fill(ring_shape({tip, tip - 26.0 * north + 8.0 * east, tip - 19.0 * north}), kInk);
-  canvas.stroke(ring_shape({tip, tip - 26.0 * north - 8.0 * east, tip - 19.0 * north}), {.width = 1.2});
-  canvas.stroke(line_shape({middle - 12.0 * east, middle + 12.0 * east}), {.width = 1.6});
-  canvas.letter("N", {.size = 18, .bold = true}, tip + 14.0 * north);
-}
-
-/// A bar of four parts, filled in turn, in a unit of so many metres.
-void draw_bar(Canvas& canvas, const PlanFrame& frame, PagePoint left, Length unit, const std::string& name) {
-  constexpr double kLongest = 225, kHeight = 7;
-  constexpr int kParts = 4;
-  const double length = round_down_125(kLongest / (frame.per_metre * unit.si()));
-  const double part = frame.per_metre * unit.si() * length / kParts;
-  for (int i = 0; i < kParts; ++i) {
-    const Shape box = rectangle(left + PagePoint{i * part, 0}, left + PagePoint{(i + 1) * part, kHeight});
-    if (i % 2 == 0) canvas.fill(box, kInk);
-    canvas.stroke(box, {.width = 1});
-  }
-  for (const int i : {0, 2, 4})
-    canvas.letter(fmt::format("{:g}{}", length * i / kParts, i == 4 ? " " + name : ""), {.size = 14},
-                  left + PagePoint{i * part, -12});
-}
-
 void draw_scale(Canvas& canvas, const PlanFrame& frame, const PlanMap& plan, double top) {
   const Angle turn = plan.project->site.anchor ? plan.project->site.anchor->turn : Angle{};
   draw_north(canvas, {kScaleAt + 100, top + 82}, turn);
-  draw_bar(canvas, frame, {kScaleAt, top + 190}, Length{1}, "m");
+  draw_scale_bar(canvas, frame, {kScaleAt, top + 190}, Length{1}, "m");
   const bool feet = plan.project->settings.units == need::Units::kFeet;
-  if (feet) draw_bar(canvas, frame, {kScaleAt, top + 234}, units::ft, "ft");
+  if (feet) draw_scale_bar(canvas, frame, {kScaleAt, top + 234}, units::ft, "ft");
   canvas.letter_from("the frame's figures are metres east and north", {.size = 12, .colour = kSoftInk, .wrap = 230},
                      {kScaleAt, top + (feet ? 256 : 212)});
 }

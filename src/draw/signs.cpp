@@ -110,6 +110,22 @@ void sign_lamp(Canvas& canvas, PagePoint at, PagePoint along, bool burning) {
   canvas.stroke(circle(at, kLampRadius), {.width = 1.5});
 }
 
+void sign_feed(Canvas& canvas, PagePoint at) {
+  constexpr double kHalf = 6.5;
+  const PagePoint corner{kHalf, kHalf};
+  canvas.fill(rectangle(at - corner, at + corner), kPaper);
+  canvas.fill(rectangle(at - PagePoint{kHalf, 0}, at + corner), kInk);
+  canvas.stroke(rectangle(at - corner, at + corner), {.width = 1.5});
+}
+
+void sign_cable(Canvas& canvas, const std::vector<PagePoint>& line, bool fibre) {
+  if (line.size() < 2) return;
+  canvas.stroke(line_shape(line), {.colour = with_opacity(kPaper, 0.7), .width = 5});
+  canvas.stroke(
+      line_shape(line),
+      {.colour = kAccent, .width = 1.6, .dashes = fibre ? std::vector<double>{12, 3, 2, 3} : std::vector<double>{}});
+}
+
 void sign_worst(Canvas& canvas, PagePoint at) {
   const PagePoint rising{kWorstArm, -kWorstArm}, falling{kWorstArm, kWorstArm};
   const Shape cross = segments({{at - falling, at + falling}, {at - rising, at + rising}});

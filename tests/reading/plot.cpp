@@ -8,7 +8,7 @@
 #include <cmath>
 
 #include "base/check.h"
-#include "draw/canvas.h"
+#include "draw/files.h"
 
 namespace sightfall::reading {
 namespace {

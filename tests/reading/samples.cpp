@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/check.h"
-#include "draw/canvas.h"
+#include "draw/files.h"
 
 namespace sightfall::reading {
 namespace {

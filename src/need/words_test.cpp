@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/words.h"
+#include "need/words.h"
 
 #include <gtest/gtest.h>
 
 #include <limits>
 
-namespace sightfall::cli {
+namespace sightfall::need {
 namespace {
 
 using namespace units;
@@ -35,4 +35,4 @@ TEST(Words, AShareShortOfAllNeverReadsAsAll) {
 }
 
 }  // namespace
-}  // namespace sightfall::cli
+}  // namespace sightfall::need

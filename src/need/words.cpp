@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/words.h"
+#include "need/words.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
-namespace sightfall::cli {
+namespace sightfall::need {
 
 using namespace units;
 
@@ -35,4 +35,4 @@ std::string share_words(double share) {
                                        : fmt::format("{:.0f} %", percent);
 }
 
-}  // namespace sightfall::cli
+}  // namespace sightfall::need

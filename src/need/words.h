@@ -8,7 +8,7 @@
 #include "need/project.h"
 #include "unit/quantity.h"
 
-namespace sightfall::cli {
+namespace sightfall::need {
 
 /// `12.3 m` or `40 ft`.
 std::string length_words(Length length, need::Units units);
@@ -25,4 +25,4 @@ std::string density_words(const Ranged<PixelDensity>& density, need::Units units
 /// `83 %`.
 std::string share_words(double share);
 
-}  // namespace sightfall::cli
+}  // namespace sightfall::need

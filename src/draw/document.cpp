@@ -1,0 +1,234 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "draw/document.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "draw/flow.h"
+
+namespace sightfall::draw {
+namespace {
+
+template <class... Of>
+struct Overloaded : Of... {
+  using Of::operator()...;
+};
+template <class... Of>
+Overloaded(Of...) -> Overloaded<Of...>;
+
+constexpr double kGap = 6;  // between blocks
+
+Lettering lettering_of(const Heading& heading) {
+  constexpr double kSizes[] = {17, 12.5, 10};
+  return {.size = kSizes[std::clamp(heading.rank, 1, 3) - 1], .bold = true};
+}
+
+Lettering lettering_of(Tone tone) {
+  switch (tone) {
+    case Tone::kLead:
+      return {.size = 10.5};
+    case Tone::kNote:
+      return {.size = 7.8, .colour = kSoftInk};
+    case Tone::kCaution:
+      return {.size = 9, .bold = true, .colour = kAccent};
+    case Tone::kBody:
+      break;
+  }
+  return {.size = 9};
+}
+
+void lay(Flow& flow, const Heading& heading) {
+  if (heading.new_page && !flow.at_top()) flow.new_page();
+  const Lettering lettering = lettering_of(heading);
+  constexpr double kKeptBelow = 70;  // points of what follows on the same page
+  flow.need(line_height(lettering.size) + kKeptBelow);
+  flow.skip(heading.rank == 3 ? 8 : 14);
+  flow.note_heading(heading.text, heading.rank);
+  flow.begin(fmt::format("H{}", std::clamp(heading.rank, 1, 3)));
+  lay_lines(flow, heading.text, lettering, 0);
+  flow.end();
+  flow.skip(heading.rank == 1 ? 6 : 3);
+}
+
+void lay(Flow& flow, const Paragraph& paragraph) {
+  flow.begin("P");
+  lay_lines(flow, paragraph.text, lettering_of(paragraph.tone), 0);
+  flow.end();
+  flow.skip(kGap);
+}
+
+void draw_bullet(Canvas& canvas, PagePoint at, bool box) {
+  constexpr double kBox = 6.5, kRadius = 1.4;
+  const PagePoint middle = at + PagePoint{4, 6};
+  if (box)
+    canvas.stroke(rectangle(middle - PagePoint{kBox / 2, kBox / 2}, middle + PagePoint{kBox / 2, kBox / 2}),
+                  {.width = 0.8});
+  else
+    canvas.fill(circle(middle, kRadius), kInk);
+}
+
+void lay(Flow& flow, const Points& points) {
+  constexpr double kIndent = 14;
+  flow.begin("L");
+  for (const std::string& item : points.items) {
+    flow.begin("LI");
+    flow.need(2 * line_height(lettering_of(Tone::kBody).size));
+    flow.set(0, [box = points.boxes](Canvas& canvas, PagePoint at) { draw_bullet(canvas, at, box); });
+    lay_lines(flow, item, lettering_of(Tone::kBody), kIndent);
+    flow.end();
+    flow.skip(points.boxes ? 4 : 2);
+  }
+  flow.end();
+  flow.skip(kGap);
+}
+
+/// Scale that makes the figures of a row fit beside one another.
+double scale_of(const Flow& flow, const Figures& figures, double between) {
+  double width = 0, height = 1;
+  for (const Figure& one : figures.row) {
+    width += one.size.width;
+    height = std::max(height, double(one.size.height));
+  }
+  const double free = flow.width() - between * (static_cast<double>(figures.row.size()) - 1);
+  constexpr double kWords = 40;  // kept for what stands under it
+  return std::min(free / std::max(1.0, width), std::min(figures.most_height, flow.whole_page() - kWords) / height);
+}
+
+void lay(Flow& flow, const Figures& figures) {
+  if (figures.row.empty()) return;
+  constexpr double kBetween = 12;
+  const double scale = scale_of(flow, figures, kBetween);
+  std::vector<std::vector<std::string>> words;
+  double height = 0, below = 0;
+  Lettering lettering = lettering_of(Tone::kNote);
+  const double line = line_height(lettering.size);
+  for (const Figure& one : figures.row) {
+    lettering.wrap = scale * one.size.width;
+    words.push_back(one.words.empty() ? std::vector<std::string>{} : lines_of(one.words, lettering));
+    height = std::max(height, scale * one.size.height);
+    below = std::max(below, 3 + line * static_cast<double>(words.back().size()));
+  }
+  lettering.wrap = 0;
+  flow.need(height + below);
+  double left = 0;
+  for (size_t i = 0; i < figures.row.size(); ++i) {
+    const Figure& one = figures.row[i];
+    flow.begin("Figure");
+    const bool last = i + 1 == figures.row.size();
+    flow.set(last ? height + below : 0,
+             [=, drawing = one.drawing, size = one.size, says = words[i]](Canvas& canvas, PagePoint at) {
+               const PagePoint corner = at + PagePoint{left, 0};
+               canvas.placed(corner, scale, [&] { drawing(canvas); });
+               for (size_t k = 0; k < says.size(); ++k)
+                 canvas.letter_from(says[k], lettering,
+                                    corner + PagePoint{0, scale * size.height + 3 + line * static_cast<double>(k)});
+             });
+    flow.end();
+    left += scale * one.size.width + kBetween;
+  }
+  flow.skip(kGap);
+}
+
+void lay_contents(Flow& flow, const std::vector<FlowHeading>& headings) {
+  Table table{{{"", 12}, {"", 1, true}}, {}};
+  for (const FlowHeading& one : headings)
+    if (one.rank < 3)
+      table.rows.push_back({std::string(one.rank == 1 ? "" : "      ") + one.text, std::to_string(one.page)});
+  lay_table(flow, table);
+  flow.skip(kGap);
+}
+
+/// `headings`: of an earlier laying, whose pages the contents tell.
+Flow laid(const Document& document, PaperSize paper, const std::vector<FlowHeading>& headings) {
+  Flow flow{points_of(paper)};
+  for (const Block& block : document.blocks)
+    std::visit(Overloaded{[&](const Table& table) {
+                            lay_table(flow, table);
+                            flow.skip(kGap + 2);
+                          },
+                          [&](const Contents&) { lay_contents(flow, headings); },
+                          [&](const NewPage&) {
+                            if (!flow.at_top()) flow.new_page();
+                          },
+                          [&](const auto& other) { lay(flow, other); }},
+               block);
+  return flow;
+}
+
+Flow laid(const Document& document, PaperSize paper) {
+  const bool contents = std::any_of(document.blocks.begin(), document.blocks.end(),
+                                    [](const Block& block) { return std::holds_alternative<Contents>(block); });
+  const Flow first = laid(document, paper, {});
+  if (!contents) return first;
+  // The contents' own length moves the pages once; it does not change with their numbers.
+  const Flow second = laid(document, paper, first.headings());
+  return laid(document, paper, second.headings());
+}
+
+void draw_margins(Canvas& canvas, const Document& document, PageSize page, int number, int count) {
+  const Lettering small{.size = 7.5, .colour = kSoftInk};
+  const double left = Flow::kSide, right = page.width - Flow::kSide, top = Flow::kTop - 26,
+               bottom = page.height - Flow::kBottom + 14;
+  canvas.letter_from(document.head, small, {left, top});
+  const std::string pages = fmt::format("{} / {}", number, count);
+  canvas.letter_from(pages, small, {right - measured(pages, small).width, top});
+  canvas.stroke(line_shape({{left, top + 13}, {right, top + 13}}), {.colour = kFaintInk, .width = 0.5});
+  Lettering foot = small;
+  foot.wrap = right - left;
+  canvas.letter_from(document.foot, foot, {left, bottom});
+}
+
+std::vector<Drawing> drawings_of(const Document& document, PageSize page, const Flow& flow) {
+  std::vector<Drawing> pages;
+  const int count = flow.pieces().empty() ? 1 : flow.pieces().back().page;
+  for (int number = 1; number <= count; ++number)
+    pages.emplace_back([&document, &flow, page, number, count](Canvas& canvas) {
+      draw_margins(canvas, document, page, number, count);
+      for (const FlowPiece& piece : flow.pieces()) {
+        if (piece.page != number) continue;
+        for (const std::string& element : piece.begins) canvas.begin_element(element);
+        piece.draw(canvas, {Flow::kSide, piece.top});
+        for (const std::string& element : piece.ends) canvas.end_element(element);
+      }
+    });
+  return pages;
+}
+
+}  // namespace
+
+PageSize points_of(PaperSize paper) { return paper == PaperSize::kA4 ? PageSize{595, 842} : PageSize{612, 792}; }
+
+Result<std::string> drawn_document(const Document& document, PaperSize paper) {
+  const PageSize page = points_of(paper);
+  const Flow flow = laid(document, paper);
+  std::vector<Bookmark> bookmarks;
+  for (const FlowHeading& one : flow.headings())
+    if (one.rank < 3) bookmarks.push_back({one.text, one.rank, one.page, one.top});
+  return drawn_pdf(page, document.facts, drawings_of(document, page, flow), bookmarks);
+}
+
+int pages_of(const Document& document, PaperSize paper) {
+  const Flow flow = laid(document, paper);
+  return flow.pieces().empty() ? 1 : flow.pieces().back().page;
+}
+
+std::string words_of(const Document& document) {
+  std::string text = document.head + "\n" + document.foot + "\n";
+  const auto line = [&](const std::string& words) { text += words + "\n"; };
+  for (const Block& block : document.blocks)
+    std::visit(Overloaded{[&](const Heading& one) { line(one.text); }, [&](const Paragraph& one) { line(one.text); },
+                          [&](const Points& one) { std::for_each(one.items.begin(), one.items.end(), line); },
+                          [&](const Figures& one) {
+                            for (const Figure& figure : one.row) line(figure.words);
+                          },
+                          [&](const Table& one) {
+                            for (const Column& column : one.columns) line(column.title);
+                            for (const auto& row : one.rows) std::for_each(row.begin(), row.end(), line);
+                          },
+                          [](const auto&) {}},
+               block);
+  return text;
+}
+
+}  // namespace sightfall::draw

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Documents on pages: nothing lost over page ends, heads of tables again, bookmarks, the same bytes.
+#include "draw/document.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "draw/flow.h"
+
+namespace sightfall::draw {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+Document with(std::vector<Block> blocks) { return {{"A title", "A subject", ""}, "head", "foot", std::move(blocks)}; }
+
+size_t count(const std::string& text, const std::string& what) {
+  size_t found = 0;
+  for (size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++found;
+  return found;
+}
+
+Table long_table(int rows) {
+  Table table{{{"name", 3}, {"number", 1, true}}, {}};
+  for (int i = 0; i < rows; ++i) table.rows.push_back({"row", std::to_string(i)});
+  return table;
+}
+
+TEST(Document, IsTheSameEachTime) {
+  const Document document = with({Heading{1, "One"}, Paragraph{"Some words."}, Contents{}, long_table(100)});
+  const auto first = drawn_document(document, PaperSize::kA4), second = drawn_document(document, PaperSize::kA4);
+  ASSERT_TRUE(first && second);
+  EXPECT_EQ(*first, *second);
+  EXPECT_THAT(*first, HasSubstr("/Outlines"));
+  EXPECT_THAT(*first, HasSubstr("/StructTreeRoot"));
+  EXPECT_THAT(*first, HasSubstr("D:20000101"));
+}
+
+TEST(Document, TellsTheDateThatIsGiven) {
+  Document document = with({Paragraph{"Some words."}});
+  document.facts.date = "2026-11-27";
+  const auto bytes = drawn_document(document, PaperSize::kA4);
+  ASSERT_TRUE(bytes);
+  EXPECT_THAT(*bytes, HasSubstr("D:20261127"));
+}
+
+TEST(Document, LettersAndA4HaveTheirSizes) {
+  const Document document = with({Paragraph{"Some words."}});
+  EXPECT_THAT(*drawn_document(document, PaperSize::kA4), HasSubstr("595 842"));
+  EXPECT_THAT(*drawn_document(document, PaperSize::kLetter), HasSubstr("612 792"));
+}
+
+TEST(Flow, ATableGoesOverPagesWithItsHeadOnEach) {
+  Flow flow{points_of(PaperSize::kA4)};
+  lay_table(flow, long_table(120));
+  EXPECT_EQ(flow.page(), 3);
+  size_t tables = 0, rows = 0, begun = 0, ended = 0;
+  for (const FlowPiece& piece : flow.pieces()) {
+    for (const std::string& one : piece.begins) tables += one == "Table" ? 1 : 0, rows += one == "TR" ? 1 : 0;
+    begun += piece.begins.size(), ended += piece.ends.size();
+  }
+  EXPECT_EQ(tables, 3U);
+  EXPECT_EQ(rows, 123U);
+  EXPECT_EQ(begun, ended);
+}
+
+TEST(Flow, NothingIsLeftOutOfARowThatIsHigherThanAPage) {
+  std::string words;
+  for (int i = 0; i < 3000; ++i) words += "word ";
+  Flow flow{points_of(PaperSize::kA4)};
+  lay_table(flow, {{{"", 1}, {"", 1}}, {{words, "short"}}});
+  EXPECT_GT(flow.page(), 1);
+  for (const FlowPiece& piece : flow.pieces()) EXPECT_LT(piece.top, points_of(PaperSize::kA4).height - Flow::kBottom);
+}
+
+TEST(Flow, AParagraphGoesOverPages) {
+  std::string words;
+  for (int i = 0; i < 3000; ++i) words += "word ";
+  const Document document = with({Paragraph{words}});
+  EXPECT_GT(pages_of(document, PaperSize::kA4), 1);
+  const auto bytes = drawn_document(document, PaperSize::kA4);
+  ASSERT_TRUE(bytes);
+  EXPECT_EQ(count(*bytes, "/S /P"), static_cast<size_t>(pages_of(document, PaperSize::kA4)));
+}
+
+TEST(Document, AHeadingStaysWithWhatFollows) {
+  std::vector<Block> blocks;
+  for (int i = 0; i < 44; ++i) blocks.emplace_back(Paragraph{"line"});
+  for (int i = 0; i < 12; ++i) {
+    std::vector<Block> more = blocks;
+    for (int k = 0; k < i; ++k) more.emplace_back(Paragraph{"line"});
+    more.emplace_back(Heading{2, "Heading"});
+    const int before = pages_of(with(more), PaperSize::kA4);
+    more.emplace_back(Paragraph{"line"});
+    EXPECT_EQ(pages_of(with(more), PaperSize::kA4), before) << i;
+  }
+}
+
+TEST(Document, APictureThatIsTooHighIsMadeSmaller) {
+  const Figure tall{{100, 5000}, [](Canvas&) {}, "words"};
+  EXPECT_EQ(pages_of(with({Figures{{tall}, 5000}}), PaperSize::kA4), 1);
+}
+
+TEST(Document, HasAllItsWords) {
+  const std::string words = words_of(with({Heading{1, "One"}, Paragraph{"Two"}, Points{{"three"}}, long_table(1)}));
+  for (const char* word : {"head", "foot", "One", "Two", "three", "name", "row", "0"})
+    EXPECT_THAT(words, HasSubstr(word));
+}
+
+TEST(Canvas, BreaksLinesAndLosesNoWord) {
+  const std::string text = "one two three four five six seven";
+  std::string joined;
+  const auto lines = lines_of(text, {.size = 10, .wrap = 60});
+  EXPECT_GT(lines.size(), 2U);
+  for (const std::string& line : lines) joined += (joined.empty() ? "" : " ") + line;
+  EXPECT_EQ(joined, text);
+}
+
+TEST(Canvas, KnowsLettersThatNoTypefaceHas) {
+  EXPECT_EQ(letters_without_shape("Gate, ворота"), 0);
+  EXPECT_GT(letters_without_shape("\xF4\x8F\xBF\xBD"), 0);  // U+10FFFD, for private use
+}
+
+}  // namespace
+}  // namespace sightfall::draw

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where everything of a document lies on its pages.
+//   Checked  document_test.cpp
+#pragma once
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "draw/document.h"
+
+namespace sightfall::draw {
+
+/// A piece of a page with its place; elements of the structure begin before it and end after it, in these orders.
+struct FlowPiece {
+  int page = 1;
+  double top = 0;
+  std::vector<std::string> begins, ends;
+  std::function<void(Canvas&, PagePoint)> draw;  ///< with its top left corner
+};
+
+struct FlowHeading {
+  std::string text;
+  int rank = 1, page = 1;
+  double top = 0;
+};
+
+/// Fills pages from the top.
+class Flow {
+ public:
+  explicit Flow(PageSize page) : page_{page} {}
+
+  double width() const { return page_.width - 2 * kSide; }
+  double room() const { return page_.height - kBottom - top_; }
+  double whole_page() const { return page_.height - kBottom - kTop; }
+  int page() const { return number_; }
+  bool at_top() const { return top_ == kTop; }
+  double top() const { return top_; }
+
+  void new_page();
+  /// A new page where less than so much is left, unless this one is empty.
+  void need(double height);
+  /// White below what was set last; nothing at the top of a page.
+  void skip(double height);
+  void set(double height, std::function<void(Canvas&, PagePoint)> draw);
+  /// What is set between the two is an element; one that goes over a page is an element on each.
+  void begin(const std::string& element);
+  void end();
+  void note_heading(const std::string& text, int rank) { headings_.push_back({text, rank, number_, top_}); }
+
+  const std::vector<FlowPiece>& pieces() const { return pieces_; }
+  const std::vector<FlowHeading>& headings() const { return headings_; }
+
+  static constexpr double kSide = 51, kTop = 64, kBottom = 58;
+
+ private:
+  PageSize page_;
+  int number_ = 1;
+  double top_ = kTop;
+  std::vector<FlowPiece> pieces_;
+  std::vector<FlowHeading> headings_;
+  std::vector<std::string> open_;
+  size_t begun_ = 0;  // of the open ones, how many began before the last piece
+};
+
+/// The table laid from where the flow is.
+void lay_table(Flow& flow, const Table& table);
+
+/// A text broken to the width that an indent leaves, each line where the flow is.
+void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double indent);
+
+/// Height of a line of a size.
+double line_height(double size);
+
+}  // namespace sightfall::draw

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The plan for whoever builds: where each camera hangs, numbered, how high, which way it looks, and where its cable
+// lies; at a true scale with a key, or as a figure in a text.
+//   Units    page units of kSheetUnit points, so that lines and letters have the weights of the other plans
+//   Checked  site_plan_test.cpp: true scale, none over another, words
+#pragma once
+#include <string>
+#include <vector>
+
+#include "draw/canvas.h"
+#include "draw/plan_frame.h"
+#include "need/project.h"
+
+namespace sightfall::draw {
+
+/// Points of 1/72 inch in a page unit of a sheet.
+inline constexpr double kSheetUnit = 0.6;
+
+struct PlanCable {
+  std::string name, to;
+  std::vector<geom::PlanPoint> line;
+  bool fibre = false;
+};
+
+/// The project must outlive the drawing.
+struct SitePlan {
+  const need::Project* project = nullptr;
+  std::vector<PlanCable> cables;
+  std::string subtitle;  ///< such as a date
+};
+
+/// A sheet in page units, with its scale.
+struct PlanSheet {
+  PageSize page;
+  int scale = 100;  ///< one to so many
+  Drawing drawing;
+  std::vector<std::string> words;  ///< everything written on it, for those who cannot see it
+};
+
+/// On a page of so many points; the largest of the usual scales at which the site fits.
+PlanSheet site_sheet(const SitePlan& plan, PageSize points);
+
+/// Without a key, so many page units wide, as high as the site asks for.
+PlanSheet site_figure(const SitePlan& plan, int width);
+
+/// What the plan shows: everything that is built or hangs, with a little around it.
+geom::Box2 plan_extent(const need::Project& project);
+
+}  // namespace sightfall::draw
