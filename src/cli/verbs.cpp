@@ -101,10 +101,37 @@ Verb loads() {
           "Says what the cameras ask of power, cable, network, storage and fixings, what these carry, and what is "
           "overlooked",
           {kSite},
-          {kJson, {"--no-masks", kFlag, "", "do not work out what masks cost the needs, which is most of the work"}},
+          {kJson,
+           {"--no-masks", kFlag, "", "do not work out what masks cost the needs, which is most of the work"},
+           {"--measured",
+            kNames,
+            "FILE",
+            "the marks.json of `walk --clip`, whose rate stands in for that camera's forecast by day or by night; may "
+            "be given again",
+            {},
+            {},
+            "rates are forecast"}},
           "loads demo/alder_lane.sightfall.json",
           "0 everything is carried, 1 something is missed, marginal or unknown, or stopped, 2 bad input",
           run_loads};
+}
+
+Verb papers() {
+  return {
+      "papers",
+      "Writes what is handed over: report, summary, settings, field sheet, plan, schedules (PDF, SVG, DXF, XLSX, CSV)",
+      {kSite},
+      {{"--out", kFolder, "DIR", "writes into this folder", {}, {}, {}, true},
+       {"--date", kText, "YYYY-MM-DD", "date on the papers", {}, {}, "a line to write it on"},
+       {"--by", kText, "NAME", "who hands over", {}, {}, "a line to write it on"},
+       {"--paper", kText, "SIZE", "a4 or letter; plans are on A3 or tabloid", {}, {}, "a4"},
+       {"--network", kText, "NET", "the cameras' own network, such as 10.20.30.0/24", {}, {}, "192.168.50.0/24"},
+       {"--against", kFile, "SITE", "another site document: the options A and B side by side"},
+       {"--no-pictures", kFlag, "", "without pictures of what cameras will show"},
+       {"--no-masks", kFlag, "", "do not work out what masks cost the needs, which is most of the work"}},
+      "papers demo/alder_lane.sightfall.json --out build/papers --date 2026-11-27",
+      "0 done, 1 stopped: the papers tell what had been worked out, 2 bad input",
+      run_papers};
 }
 
 Verb import_footprints() {
@@ -177,7 +204,7 @@ Verb completion() {
 }  // namespace
 
 const std::vector<Verb>& verbs() {
-  static const std::vector<Verb> kAll{check(),          card(),  walk(),      loads(), import_footprints(),
+  static const std::vector<Verb> kAll{check(),          card(),  walk(),      loads(), papers(), import_footprints(),
                                       import_terrain(), serve(), completion()};
   return kAll;
 }

@@ -11,6 +11,7 @@ int run_check(const Given& given);
 int run_card(const Given& given);
 int run_walk(const Given& given);
 int run_loads(const Given& given);
+int run_papers(const Given& given);
 int run_import_footprints(const Given& given);
 int run_import_terrain(const Given& given);
 int run_serve(const Given& given);

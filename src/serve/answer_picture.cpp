@@ -7,11 +7,11 @@
 #include "serve/answers.h"
 #include "serve/base64.h"
 #include "serve/request.h"
-#include "site/ground.h"
 #include "site/scene.h"
 #include "video/png.h"
 #include "walk/film.h"
 #include "walk/preview.h"
+#include "walk/standing.h"
 
 namespace sightfall::serve {
 namespace {
@@ -53,16 +53,6 @@ struct Standing {
   geom::PlanPoint at;
 };
 
-/// Where the middle of the picture meets the site, at most so far away.
-geom::PlanPoint middle_of(const need::Project& project, const camera::Camera& camera, const site::Scene& scene) {
-  constexpr Length kFar{25}, kBefore{1};
-  const need::Station station = need::station_of(project, camera);
-  const geom::Vec3 axis = geom::transposed(station.pose.camera_from_site) * geom::Vec3{0, 0, 1};
-  const auto hit = scene.first_solid(station.pose.eye_site, axis, kFar);
-  const double distance = hit ? std::max(1.0, hit->distance - kBefore.si()) : kFar.si();
-  return geom::plan(station.pose.eye_site + distance * axis);
-}
-
 Checked<Standing> worst_of(const need::Project& project, const PictureRequest& asks) {
   const auto need = look_up(project.needs, *asks.need, "need");
   if (!need) return tl::make_unexpected(need.error());
@@ -93,19 +83,8 @@ Checked<Standing> standing_of(const need::Project& project, const site::Conditio
   if (!asks.at.empty())
     standing.at = {asks.at[0], asks.at[1]};
   else if (!asks.need)
-    standing.at = middle_of(project, *standing.camera, site::Scene{project.site, condition.leaves});
+    standing.at = walk::middle_of_picture(project, *standing.camera, site::Scene{project.site, condition.leaves});
   return standing;
-}
-
-/// A short way towards the camera that begins at the place; right under it to the north.
-site::Place way_from(geom::PlanPoint at, geom::PlanPoint mount) {
-  constexpr double kWay = 0.5;  // m
-  const geom::PlanPoint off = mount - at;
-  const double distance = geom::norm(off);
-  site::Place place;
-  place.kind = site::PlaceKind::kRoute;
-  place.line = {at, at + kWay * (distance > 0 ? (1 / distance) * off : geom::PlanPoint{0, 1})};
-  return place;
 }
 
 /// The box's corner and size, as a picture of fewer pixels has it.
@@ -132,7 +111,7 @@ Checked<Value> picture_answer(const need::Project& project, const Value& request
 
   const camera::Camera& camera = *standing->camera;
   const geom::PlanPoint mount = need::the_named(project.site.mounts, camera.mount).at;
-  const site::Place way = way_from(standing->at, mount);
+  const site::Place way = walk::way_towards(mount, standing->at);
   const walk::WalkRequest walked{&project, *condition, &camera, &way, asks->mover, {}, 1};
   const walk::Walk whole = walk::Walk::standing(walked);
   const walk::Mark& mark = whole.marks().front();

@@ -32,6 +32,10 @@ Checked<file::Value> picture_answer(const need::Project& project, const file::Va
 /// The range card of a camera as it hangs, or of a sheet, with its curves.
 Checked<file::Value> card_answer(const need::Project& project, const file::Value& request);
 
+/// What is handed over, as files.
+Checked<file::Value> papers_answer(const need::Project& project, const file::Value& request,
+                                   const Progress& progress = {});
+
 /// The light of a day at the site, and the clock times of its conditions.
 Checked<file::Value> day_answer(const need::Project& project, const std::string& date);
 

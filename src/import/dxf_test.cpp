@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// DXF files, read back by GDAL's own reader.
+#include "import/dxf.h"
+
+#include <cpl_vsi.h>
+#include <gdal_priv.h>
+#include <gtest/gtest.h>
+#include <ogrsf_frmts.h>
+
+#include <map>
+#include <memory>
+
+namespace sightfall::import {
+namespace {
+
+struct Read {
+  std::map<std::string, int> on_layer;
+  std::vector<std::string> texts;
+  OGREnvelope extent;
+};
+
+Read read_back(std::string bytes) {
+  const char* file = "/vsimem/read.dxf";
+  VSIFCloseL(VSIFileFromMemBuffer(file, reinterpret_cast<GByte*>(bytes.data()), bytes.size(), FALSE));
+  GDALAllRegister();
+  Read read;
+  {
+    const GDALDatasetUniquePtr set{GDALDataset::Open(file, GDAL_OF_VECTOR)};
+    if (!set) return read;
+    OGRLayer* layer = set->GetLayer(0);
+    for (const auto& feature : layer) {
+      ++read.on_layer[feature->GetFieldAsString("Layer")];
+      if (const std::string text = feature->GetFieldAsString("Text"); !text.empty()) read.texts.push_back(text);
+    }
+    layer->GetExtent(&read.extent);
+  }
+  VSIUnlink(file);
+  return read;
+}
+
+DxfDrawing drawing() {
+  return {{{"BUILDINGS", {{0, 0}, {10, 0}, {10, 5}, {0, 5}}, true}, {"CABLES", {{1, 1}, {12.5, 1}}, false}},
+          {{"CAMERAS", "1 gate \"north\", 3.2 m", {2, 3}, 0.5}, {"CAMERAS", "ворота 門", {4, 3}, 0.5}}};
+}
+
+TEST(Dxf, KeepsLayersLinesAndWords) {
+  const auto bytes = dxf_of(drawing());
+  ASSERT_TRUE(bytes);
+  const Read read = read_back(*bytes);
+  EXPECT_EQ(read.on_layer.at("BUILDINGS"), 1);
+  EXPECT_EQ(read.on_layer.at("CABLES"), 1);
+  EXPECT_EQ(read.on_layer.at("CAMERAS"), 2);
+  ASSERT_EQ(read.texts.size(), 2U);
+  EXPECT_EQ(read.texts[0], "1 gate \"north\", 3.2 m");
+  EXPECT_EQ(read.texts[1], "ворота 門");
+  EXPECT_EQ(read.extent.MaxX, 12.5);
+  EXPECT_EQ(read.extent.MaxY, 5);
+}
+
+TEST(Dxf, IsTheSameEachTime) { EXPECT_EQ(dxf_of(drawing()).value(), dxf_of(drawing()).value()); }
+
+TEST(Dxf, AnEmptyDrawingIsAFile) { EXPECT_FALSE(dxf_of({}).value().empty()); }
+
+}  // namespace
+}  // namespace sightfall::import

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Address plans.
+#include "papers/addresses.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <set>
+
+namespace sightfall::papers {
+namespace {
+
+using ::testing::HasSubstr;
+
+TEST(Addresses, ReadsANetwork) {
+  const auto network = network_of("10.20.0.0/16");
+  ASSERT_TRUE(network);
+  EXPECT_EQ(network->base, 0x0A140000U);
+  EXPECT_EQ(mask_of(*network), "255.255.0.0");
+  EXPECT_EQ(mask_of({0, 29}), "255.255.255.248");
+}
+
+TEST(Addresses, RefusesWhatIsNone) {
+  for (const char* text : {"", "10.0.0.0", "10.0.0.0/", "10.0.0/24", "10.0.0.0/30", "10.0.0.0/7", "10.0.0.256/24",
+                           "10.0.0.0/24 ", "-1.0.0.0/24", "10.0.0.00/24", "::/64"})
+    EXPECT_FALSE(network_of(text)) << text;
+  EXPECT_THAT(network_of("192.168.50.7/24").error().text, HasSubstr("in the network 192.168.50.0/24"));
+}
+
+need::Project site_of(int cameras) {
+  need::Project project;
+  for (int i = 0; i < cameras; ++i) {
+    camera::Camera camera;
+    camera.name = "camera " + std::to_string(i);
+    project.cameras.push_back(camera);
+  }
+  for (const auto& [kind, name] : {std::pair{site::FeedKind::kSwitch, "switch"},
+                                   {site::FeedKind::kRecorder, "recorder"},
+                                   {site::FeedKind::kSupply, "supply"},
+                                   {site::FeedKind::kRouter, "router"}}) {
+    site::Feed feed;
+    feed.kind = kind;
+    feed.name = name;
+    project.site.feeds.push_back(feed);
+  }
+  return project;
+}
+
+TEST(Addresses, RouterFirstThenCamerasFromTheEleventh) {
+  const auto all = addresses_of(site_of(2), *network_of("192.168.50.0/24"));
+  ASSERT_TRUE(all);
+  ASSERT_EQ(all->size(), 5U);  // a supply has none
+  EXPECT_EQ((*all)[0].device, "router");
+  EXPECT_EQ((*all)[0].address, "192.168.50.1");
+  EXPECT_EQ((*all)[2].address, "192.168.50.3");
+  EXPECT_EQ((*all)[3].address, "192.168.50.11");
+  EXPECT_EQ((*all)[4].address, "192.168.50.12");
+}
+
+TEST(Addresses, NoTwoAreAlikeAndAllAreInTheNetwork) {
+  const auto all = addresses_of(site_of(500), *network_of("10.0.0.0/22"));
+  ASSERT_TRUE(all);
+  std::set<std::string> seen;
+  for (const Address& one : *all) EXPECT_TRUE(seen.insert(one.address).second);
+  EXPECT_EQ(all->back().address, "10.0.1.254");  // the 510th
+}
+
+TEST(Addresses, SaysWhenTheNetworkIsTooSmall) {
+  EXPECT_TRUE(addresses_of(site_of(244), *network_of("192.168.50.0/24")));
+  EXPECT_FALSE(addresses_of(site_of(245), *network_of("192.168.50.0/24")));
+}
+
+}  // namespace
+}  // namespace sightfall::papers

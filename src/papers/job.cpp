@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/job.h"
+
+#include <algorithm>
+
+#include "draw/canvas.h"
+#include "walk/film.h"
+#include "walk/preview.h"
+#include "walk/standing.h"
+
+namespace sightfall::papers {
+namespace {
+
+constexpr int kShownColumns = 640;
+
+Verdicts judged(const need::Project& project, const Asked& asked, const Progress& progress) {
+  Verdicts verdicts{&project, need::check(project, {}, progress.part(0, 0.5)), {}};
+  verdicts.loads = loads::loads(project, {{}, true, asked.mask_costs}, progress.part(0.5, 1));
+  return verdicts;
+}
+
+/// Where somebody stands for a camera's picture: at the worst place of the first need for which this camera is the one
+/// that shows it, else in the middle of its picture.
+Shown place_for(const Verdicts& here, const camera::Camera& camera, const site::Scene& scene) {
+  Shown shown;
+  for (const need::Verdict& verdict : here.check.verdicts)
+    if (verdict.worst && verdict.worst->camera == camera.name) {
+      shown.at = geom::plan(verdict.worst->at_site);
+      shown.need = verdict.need;
+      return shown;
+    }
+  shown.at = walk::middle_of_picture(*here.project, camera, scene);
+  return shown;
+}
+
+walk::Mover mover_of(const need::Project& project, const std::string& need) {
+  const need::Need* found = need::find_named(project.needs, need);
+  const bool driven =
+      found != nullptr && (found->subject == need::Subject::kPlate || found->subject == need::Subject::kVehicle);
+  return driven ? walk::Mover::kCar : walk::Mover::kWalker;
+}
+
+std::optional<Shown> shown_in(const need::Project& project, const camera::Camera& camera, Shown shown) {
+  const site::Condition* condition = need::find_named(project.conditions, shown.condition);
+  if (condition == nullptr) return std::nullopt;
+  const site::Place way = walk::way_towards(need::the_named(project.site.mounts, camera.mount).at, shown.at);
+  const walk::WalkRequest request{&project, condition, &camera, &way, mover_of(project, shown.need), {}, 1};
+  const walk::Walk small = walk::Walk::standing(request).preview(kShownColumns);
+  shown.picture = walk::Film{small}.picture(small.marks().front());
+  return shown;
+}
+
+card::CardRequest request_for(const need::Project& project, const CameraPart& part) {
+  card::CardRequest request;
+  request.sheet = *part.sheet;
+  request.setting = *part.camera;
+  request.height = part.mount->height;
+  request.tilt = part.camera->tilt;
+  request.tables = {project.settings.levels};
+  request.typical = project.settings.typical;
+  request.materials = project.settings.materials;
+  return request;
+}
+
+void add_pictures(const Verdicts& here, const Progress& progress, std::vector<CameraPart>& parts) {
+  const need::Project& project = *here.project;
+  const site::Scene scene{project.site, site::Leaves::kOff};
+  for (size_t i = 0; i < parts.size() && !progress.stopped(); ++i) {
+    progress.tell(static_cast<double>(i) / static_cast<double>(parts.size()), "pictures");
+    Shown shown = place_for(here, *parts[i].camera, scene);
+    for (const bool night : {false, true}) {
+      const loads::StreamRate& rate = here.loads.network.rates[i];
+      shown.night = night;
+      shown.condition = (night ? rate.night : rate.day).condition;
+      if (auto picture = shown_in(project, *parts[i].camera, shown)) parts[i].shown.push_back(std::move(*picture));
+    }
+  }
+}
+
+/// Names that papers write, some of whose letters would show as boxes.
+std::vector<std::string> without_shape(const need::Project& project) {
+  std::vector<std::string> names{project.name, project.about};
+  const auto add = [&](const auto& all) {
+    for (const auto& one : all) names.push_back(one.name);
+  };
+  add(project.needs), add(project.cameras), add(project.catalogue), add(project.conditions);
+  add(project.site.mounts), add(project.site.places), add(project.site.feeds), add(project.site.runs);
+  add(project.site.solids), add(project.site.neighbours), add(project.site.lamps);
+  std::erase_if(names, [](const std::string& name) { return draw::letters_without_shape(name) == 0; });
+  return names;
+}
+
+}  // namespace
+
+Result<Job> gathered(const need::Project& project, const need::Project* other, const Asked& asked,
+                     const Progress& progress) {
+  auto addresses = addresses_of(project, asked.network);
+  if (!addresses) return tl::make_unexpected(addresses.error());
+  Job job{asked,
+          judged(project, asked, progress.part(0, other != nullptr ? 0.4 : 0.7)),
+          {},
+          {},
+          std::move(*addresses),
+          without_shape(project)};
+  if (other != nullptr) job.other = judged(*other, asked, progress.part(0.4, 0.7));
+  const std::vector<need::Aim> aims = need::aims_of(project);
+  for (size_t i = 0; i < project.cameras.size(); ++i) {
+    const camera::Camera& camera = project.cameras[i];
+    CameraPart part{static_cast<int>(i) + 1, &camera, &need::the_named(project.catalogue, camera.sheet),
+                    &need::the_named(project.site.mounts, camera.mount), aims[i]};
+    part.request = request_for(project, part);
+    part.card = card::range_card(part.request);
+    job.cameras.push_back(std::move(part));
+  }
+  if (asked.pictures) add_pictures(job.here, progress.part(0.7, 1), job.cameras);
+  job.stopped = progress.stopped();
+  return job;
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One page for the owner: what will be seen, what will not, what it costs, how long it is kept, in plain words.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "need/words.h"
+#include "papers/documents.h"
+#include "papers/told.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using draw::Heading;
+using draw::Paragraph;
+using draw::Points;
+using draw::Tone;
+
+Points named(const Job& job, need::Answer answer, size_t most) {
+  Points points;
+  size_t more = 0;
+  for (const need::Verdict& verdict : job.here.check.verdicts) {
+    if (verdict.answer != answer) continue;
+    if (points.items.size() == most) {
+      ++more;
+      continue;
+    }
+    std::string words = verdict.need;
+    if (answer != need::Answer::kMet && verdict.limit != detail::Limit::kNone)
+      words += fmt::format(" ({})", detail::in_words(verdict.limit));
+    points.items.push_back(std::move(words));
+  }
+  if (more > 0) points.items.push_back(fmt::format("and {} more, which the report tells", more));
+  return points;
+}
+
+void add_group(const Job& job, need::Answer answer, const std::string& title, size_t most, draw::Document& document) {
+  Points points = named(job, answer, most);
+  if (points.items.empty()) return;
+  document.blocks.emplace_back(Heading{2, title});
+  document.blocks.emplace_back(std::move(points));
+}
+
+std::string price_words(const Job& job) {
+  double sum = 0;
+  size_t known = 0;
+  for (const CameraPart& part : job.cameras)
+    if (part.sheet->price) sum += *part.sheet->price, ++known;
+  if (known == 0) return "No prices were entered.";
+  return fmt::format(
+      "The {} cameras whose price was entered cost {:g} together{}; cables, switches, work and the rest are not in it.",
+      known, sum, known < job.cameras.size() ? fmt::format(" ({} have none)", job.cameras.size() - known) : "");
+}
+
+draw::Document summary(const Job& job, size_t most) {
+  draw::Document document = titled(job.project(), "summary for the owner", job.asked.date);
+  auto& blocks = document.blocks;
+  blocks.emplace_back(Heading{1, job.project().name});
+  blocks.emplace_back(
+      Paragraph{fmt::format("What {} cameras will show you, and what they will not. {} things were asked for: {}.",
+                            job.cameras.size(), job.here.check.verdicts.size(), counts(job.here.check.verdicts)),
+                Tone::kLead});
+  add_group(job, need::Answer::kMet, "You can count on", most, document);
+  add_group(job, need::Answer::kMarginal, "It may work; something has to be settled or tried first", most, document);
+  add_group(job, need::Answer::kMissed, "It will not work as planned", most, document);
+  blocks.emplace_back(Heading{2, "How long pictures are kept"});
+  Points kept;
+  for (const loads::RecorderStorage& one : job.here.loads.storage.recorders)
+    kept.items.push_back(
+        fmt::format("{}: {} to {} days", one.recorder, number(one.told.low.in(day)), number(one.told.high.in(day))));
+  if (kept.items.empty()) kept.items.emplace_back("No recorder was entered.");
+  if (job.project().keeping.most)
+    kept.items.push_back(fmt::format("Never longer than {} days: {}", number(job.project().keeping.most->in(day), 0),
+                                     job.project().keeping.reason));
+  blocks.emplace_back(std::move(kept));
+  blocks.emplace_back(Heading{2, "What it costs"});
+  blocks.emplace_back(Paragraph{price_words(job)});
+  if (job.here.loads.power.a_year.nominal > Energy{})
+    blocks.emplace_back(
+        Paragraph{fmt::format("It draws {} to {} kWh a year.", number(job.here.loads.power.a_year.low.in(kWh), 0),
+                              number(job.here.loads.power.a_year.high.in(kWh), 0))});
+  blocks.emplace_back(Heading{2, "What you have to do"});
+  blocks.emplace_back(
+      Points{{"Tell people that there are cameras: signs are among these papers.",
+              fmt::format("Neighbours: {}.", job.here.loads.overlook.things.empty()
+                                                 ? "nothing of theirs that was entered shows"
+                                                 : "some of what is theirs shows; the report says what, and which "
+                                                   "masks remove it. Talk to them before the cameras hang"),
+              "Walk the field test with whoever hangs the cameras, by day and after dark, and sign only what you saw.",
+              "Clean, prune and look after it as the calendar says; change every password that came with a device."}});
+  return document;
+}
+
+}  // namespace
+
+draw::Document owner_summary(const Job& job) {
+  constexpr size_t kAll = 40;
+  for (size_t most = kAll; most > 1; most -= most > 10 ? 5 : 1)
+    if (draw::Document document = summary(job, most); draw::pages_of(document, job.asked.paper) == 1) return document;
+  return summary(job, 1);
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Each camera in the report: what to buy, where it hangs, how it is aimed, what it will show, what carries it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "need/words.h"
+#include "papers/documents.h"
+#include "papers/reach_strip.h"
+#include "papers/told.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using draw::Block;
+using draw::Heading;
+using draw::Paragraph;
+using draw::Table;
+using draw::Tone;
+
+std::string focus_words(const CameraPart& part, need::Units units) {
+  const std::string at = need::length_words(part.card.focus, units);
+  return part.camera->focus ? at + ", set" : at + ", assumed: set it, it is not known";
+}
+
+std::string supply_words(const camera::Sheet& sheet) { return sheet.power.supply.value_or("not stated"); }
+
+void add_place(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+  const need::Units units = job.project().settings.units;
+  const need::Aim& aim = part.aim;
+  Table table{{{"", 3}, {"", 8}}, {}};
+  auto& rows = table.rows;
+  rows.push_back({"buy", fmt::format("{}, {} x {} pixels{}", part.sheet->name, part.sheet->columns, part.sheet->rows,
+                                     part.sheet->price ? fmt::format(", price {:g}", *part.sheet->price) : "")});
+  rows.push_back({"power", supply_words(*part.sheet)});
+  rows.push_back(
+      {"mount", fmt::format("{}{}{}", part.mount->name, part.mount->surface.empty() ? "" : ": ", part.mount->surface)});
+  rows.push_back({"place on the plan", place_on_plan(part.mount->at, units)});
+  rows.push_back({"height of the lens above the ground", need::length_words(aim.height, units)});
+  rows.push_back({"focal length", fmt::format("{:g} mm, {} across", aim.focal.in(mm), angle(aim.view))});
+  rows.push_back({"focus", focus_words(part, units)});
+  rows.push_back({"heading, clockwise from the plan's north", angle(aim.heading)});
+  if (job.project().site.anchor && job.project().site.anchor->turn != Angle{})
+    rows.push_back({"the plan's north against true north", angle(job.project().site.anchor->turn)});
+  rows.push_back({"tilt, below the horizon", angle(aim.tilt)});
+  if (aim.roll != Angle{}) rows.push_back({"roll", angle(aim.roll)});
+  blocks.emplace_back(table);
+}
+
+void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+  const need::Units units = job.project().settings.units;
+  blocks.emplace_back(Heading{3, "Aim it by two points, alone"});
+  if (part.aim.points.empty()) {
+    blocks.emplace_back(
+        Paragraph{"Nothing fixed that was entered stands free in this picture: aim by heading and tilt, and check with "
+                  "somebody at the place that matters."});
+    return;
+  }
+  blocks.emplace_back(
+      Paragraph{"Turn the camera until each stands where the table says, in shares of the picture from its left edge "
+                "and from its top."});
+  Table table{{{"point", 6},
+               {"away, on the ground", 3, true},
+               {"heading", 2, true},
+               {"from the left", 2, true},
+               {"from the top", 2, true}},
+              {}};
+  for (const need::AimPoint& point : part.aim.points)
+    table.rows.push_back({point.name, need::length_words(point.distance, units), angle(point.heading),
+                          number(100 * point.right) + " %", number(100 * point.down) + " %"});
+  blocks.emplace_back(table);
+}
+
+draw::Figure figure_of(const Shown& shown, need::Units units) {
+  const draw::PageSize size{shown.picture.columns, shown.picture.rows};
+  return {size,
+          [&picture = shown.picture](draw::Canvas& canvas) {
+            canvas.photograph({picture.columns, picture.rows, picture.rgb.data()}, {0, 0}, 1);
+          },
+          fmt::format(
+              "{}: somebody at {}{}. Predicted, made small, before compression; people, cars and plates are invented.",
+              shown.condition, place_on_plan(shown.at, units),
+              shown.need.empty() ? "" : ", worst place of \"" + shown.need + "\"")};
+}
+
+void add_pictures(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+  draw::Figures figures{{}, 230};
+  for (const Shown& shown : part.shown) figures.row.push_back(figure_of(shown, job.project().settings.units));
+  if (!figures.row.empty()) blocks.emplace_back(figures);
+}
+
+void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+  Table table{{{"need it is the one for, at its worst place", 5},
+               {"verdict", 2},
+               {"delivered there", 4},
+               {"needs", 2, true},
+               {"limit", 2}},
+              {}};
+  const need::Units units = job.project().settings.units;
+  for (const need::Verdict& verdict : job.here.check.verdicts)
+    if (verdict.worst && verdict.worst->camera == part.camera->name)
+      table.rows.push_back(
+          {verdict.need, verdict_word(verdict.answer),
+           need::density_words(verdict.worst->delivered, units) + ", " + verdict.worst->condition,
+           need::density_words(verdict.required, units),
+           verdict.limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(verdict.limit))});
+  if (table.rows.empty())
+    blocks.emplace_back(Paragraph{
+        "No need has its worst place in this camera's picture: where it is wanted, another camera shows less."});
+  else
+    blocks.emplace_back(table);
+}
+
+std::string reach_words(const std::vector<card::LevelReach>& all, const card::LevelReach& like, need::Units units) {
+  for (const card::LevelReach& reach : all)
+    if (reach.table == like.table && reach.level == like.level) {
+      if (!reach.nearest || !reach.farthest) return "nowhere";
+      std::string text = fmt::format("{} to {}", need::length_words(*reach.nearest, units),
+                                     need::length_words(*reach.farthest, units));
+      for (const card::Gap& gap : reach.gaps)
+        text +=
+            fmt::format(", but not {} to {}", need::length_words(gap.from, units), need::length_words(gap.to, units));
+      return text;
+    }
+  return "nowhere";
+}
+
+void add_card(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+  const need::Units units = job.project().settings.units;
+  blocks.emplace_back(Heading{3, "How far it reaches on open ground"});
+  blocks.emplace_back(draw::Figures{{reach_strip(part.card, units)}, 150});
+  Table table{{{"level", 2}, {"by day", 4}, {"by a black night, its own light", 4}}, {}};
+  for (const card::LevelReach& reach : part.card.reach)
+    table.rows.push_back(
+        {reach.level, reach_words(part.card.reach, reach, units), reach_words(part.card.reach_night, reach, units)});
+  blocks.emplace_back(table);
+  draw::Points points;
+  if (part.card.eye_distance)
+    points.items.push_back(fmt::format("Do not look into its infrared for long from nearer than {}.",
+                                       need::length_words(*part.card.eye_distance, units)));
+  for (const std::string& caution : part.card.cautions) points.items.push_back(caution);
+  for (const need::Caution& one : job.here.check.cautions)
+    if (one.about == part.camera->name) points.items.push_back(one.text);
+  if (!points.items.empty()) blocks.emplace_back(points);
+}
+
+/// The lines of the loads that are about this camera, its run or its mount.
+void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+  const loads::Loads& loads = job.here.loads;
+  Table table{{{"carried by", 4}, {"", 6}, {"held", 2}, {"what to do", 6}}, {}};
+  std::string run;
+  for (const loads::LaidRun& laid : loads.cable.runs)
+    if (laid.run->to == part.camera->name) run = laid.run->name;
+  for (const loads::Ask& ask : loads::asks_of(loads)) {
+    const bool its =
+        ask.about.rfind(part.camera->name + " at ", 0) == 0 || ask.about == part.camera->name ||
+        ask.about == part.camera->name + ", its card" || ask.about == part.mount->name ||
+        ask.about == part.mount->name + ", its pole" ||
+        (!run.empty() && (ask.about == run + " to " + part.camera->name || ask.about.rfind(run + " (", 0) == 0));
+    if (its)
+      table.rows.push_back(
+          {ask.part + ": " + ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
+  }
+  if (!table.rows.empty()) {
+    blocks.emplace_back(Heading{3, "What carries it"});
+    blocks.emplace_back(table);
+  }
+  for (const loads::HeldMount& held : loads.mount.mounts)
+    if (held.mount == part.mount->name && !held.access.empty()) {
+      blocks.emplace_back(Heading{3, "How it is reached"});
+      blocks.emplace_back(draw::Points{held.access});
+    }
+}
+
+}  // namespace
+
+void add_cameras(const Job& job, std::vector<Block>& blocks) {
+  if (job.cameras.empty()) return;
+  blocks.emplace_back(Heading{1, "Cameras", true});
+  Table list{{{"", 1, true},
+              {"camera", 4},
+              {"sheet", 5},
+              {"mount", 5},
+              {"height", 2, true},
+              {"heading", 2, true},
+              {"tilt", 2, true}},
+             {}};
+  const need::Units units = job.project().settings.units;
+  for (const CameraPart& part : job.cameras)
+    list.rows.push_back({std::to_string(part.number), part.camera->name, part.sheet->name, part.mount->name,
+                         need::length_words(part.aim.height, units), angle(part.aim.heading), angle(part.aim.tilt)});
+  blocks.emplace_back(list);
+  for (const CameraPart& part : job.cameras) {
+    blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), true});
+    add_place(job, part, blocks);
+    add_aim(job, part, blocks);
+    add_pictures(job, part, blocks);
+    blocks.emplace_back(Heading{3, "What it is promised to show"});
+    add_promise(job, part, blocks);
+    add_card(job, part, blocks);
+    add_carried(job, part, blocks);
+  }
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Loads in the report: what carries the cameras, part by part, each with its margin and what to do.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "papers/documents.h"
+#include "papers/told.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using draw::Block;
+using draw::Heading;
+using draw::Paragraph;
+using draw::Table;
+
+template <class T>
+std::string in_unit(const Ranged<T>& value, T unit, int digits_after = 1) {
+  return ranged({value.low.in(unit), value.nominal.in(unit), value.high.in(unit)}, digits_after);
+}
+
+void add_part(const std::string& title, const std::string& part, const std::vector<loads::Ask>& asks,
+              const std::vector<need::Caution>& cautions, std::vector<Block>& blocks) {
+  Table table{{{"what", 4}, {"load, of what carries it", 6}, {"held", 2}, {"what to do", 6}}, {}};
+  for (const loads::Ask& ask : asks)
+    if (ask.part == part)
+      table.rows.push_back({ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
+  blocks.emplace_back(Heading{2, title});
+  if (table.rows.empty())
+    blocks.emplace_back(Paragraph{"Nothing was entered of it."});
+  else
+    blocks.emplace_back(table);
+  draw::Points points;
+  for (const need::Caution& one : cautions) points.items.push_back(one.about + ": " + one.text);
+  if (!points.items.empty()) blocks.emplace_back(points);
+}
+
+void add_rates(const loads::NetworkLoads& network, std::vector<Block>& blocks) {
+  if (network.rates.empty()) return;
+  const DataRate mbps = 1.0 * (Mbit / s);
+  Table table{{{"camera, Mbit/s", 3}, {"by day", 4}, {"by night", 4}, {"told by", 3}}, {}};
+  for (const loads::StreamRate& rate : network.rates)
+    table.rows.push_back({rate.camera, in_unit(rate.day.rate, mbps), in_unit(rate.night.rate, mbps),
+                          rate.day.measured && rate.night.measured ? "measured"
+                          : rate.assumed                           ? "forecast, no stream stated"
+                                                                   : "its stream"});
+  blocks.emplace_back(Heading{3, "What the cameras send"});
+  blocks.emplace_back(table);
+  if (!network.first_to_fail.empty())
+    blocks.emplace_back(Paragraph{"With one more camera, first to fail: " + network.first_to_fail});
+}
+
+void add_storage_table(const loads::StorageLoads& storage, std::vector<Block>& blocks) {
+  const DataSize terabyte = 1e12 * byte;
+  Table table{{{"recorder", 3},
+               {"disks, TB", 2, true},
+               {"for recordings, TB", 2, true},
+               {"a day, TB", 4},
+               {"kept, days", 4},
+               {"with twice the pixels, days", 4}},
+              {}};
+  for (const loads::RecorderStorage& one : storage.recorders)
+    table.rows.push_back({one.recorder, number(one.raw.in(terabyte), 2), number(one.usable.in(terabyte), 2),
+                          in_unit(one.a_day, terabyte, 3), in_unit(one.told, 1.0 * day),
+                          in_unit(one.kept_doubled, 1.0 * day)});
+  if (!table.rows.empty()) blocks.emplace_back(table);
+}
+
+void add_energy(const loads::PowerLoads& power, std::vector<Block>& blocks) {
+  for (const loads::BatteryLife& battery : power.batteries)
+    blocks.emplace_back(Paragraph{fmt::format("{} carries its feeds {} h when the mains fail.", battery.battery,
+                                              in_unit(battery.lasts, 1.0 * hour))});
+  if (power.a_year.nominal > Energy{})
+    blocks.emplace_back(Paragraph{fmt::format("Energy: {} kWh a year.", in_unit(power.a_year, 1.0 * kWh, 0))});
+}
+
+}  // namespace
+
+void add_loads(const Job& job, std::vector<Block>& blocks) {
+  const loads::Loads& loads = job.here.loads;
+  const std::vector<loads::Ask> asks = loads::asks_of(loads);
+  blocks.emplace_back(Heading{1, "Loads: what carries the cameras", true});
+  blocks.emplace_back(
+      Paragraph{"A load is a 90 % range; it is met when even its high end is carried. These figures advise and certify "
+                "nothing: local codes and licensed trades decide."});
+  add_part("Power", "power", asks, loads.power.cautions, blocks);
+  add_energy(loads.power, blocks);
+  add_part("Cables", "cable", asks, loads.cable.cautions, blocks);
+  add_part("Network", "network", asks, loads.network.cautions, blocks);
+  add_rates(loads.network, blocks);
+  add_part("Storage", "storage", asks, loads.storage.cautions, blocks);
+  add_storage_table(loads.storage, blocks);
+  add_part("Mounts", "mount", asks, loads.mount.cautions, blocks);
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/schedule.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+
+/// So many digits after the point, as the answers have them.
+Cell rounded(double value, int digits) {
+  const double parts = std::pow(10, digits);
+  return std::round(value * parts) / parts;
+}
+
+Cell price_of(const std::optional<double>& price) { return price ? Cell{*price} : Cell{}; }
+
+std::string address_of(const Job& job, const std::string& device) {
+  for (const Address& one : job.addresses)
+    if (one.device == device) return one.address;
+  return {};
+}
+
+Schedule cameras_of(const Job& job) {
+  Schedule all{"cameras",
+               {"number", "camera", "sheet", "mount", "surface", "access", "east, m", "north, m", "height, m",
+                "heading, deg", "tilt, deg", "focal length, mm", "focus, m", "address", "price"},
+               {}};
+  for (const CameraPart& part : job.cameras)
+    all.rows.push_back({double(part.number), part.camera->name, part.sheet->name, part.mount->name, part.mount->surface,
+                        part.mount->access, rounded(part.mount->at.x, 2), rounded(part.mount->at.y, 2),
+                        rounded(part.aim.height.si(), 2), rounded(part.aim.heading.in(deg), 1),
+                        rounded(part.aim.tilt.in(deg), 1), rounded(part.aim.focal.in(mm), 2),
+                        std::isfinite(part.card.focus.si()) ? rounded(part.card.focus.si(), 1) : Cell{"infinity"},
+                        address_of(job, part.camera->name), price_of(part.sheet->price)});
+  return all;
+}
+
+std::string joined(const std::vector<std::string>& texts) {
+  std::string all;
+  for (const std::string& text : texts) all += (all.empty() ? "" : "; ") + text;
+  return all;
+}
+
+Schedule cables_of(const Job& job) {
+  Schedule all{"cables",
+               {"label", "from", "port", "to", "cable", "length, m", "at least, m", "at most, m", "along", "outdoors",
+                "in the sun", "surge protection", "held", "remarks"},
+               {}};
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
+    const site::Run& run = *laid.run;
+    all.rows.push_back({run.name, run.from, run.port ? Cell{double(*run.port)} : Cell{}, run.to, run.cable,
+                        rounded(laid.length.nominal.si(), 1), rounded(laid.length.low.si(), 1),
+                        rounded(laid.length.high.si(), 1), joined(laid.along), laid.outdoors ? "yes" : "no",
+                        laid.in_sun ? "yes" : "no", run.surge_protected ? "yes" : "no",
+                        std::string(loads::in_words(laid.held)), joined(laid.flags)});
+  }
+  return all;
+}
+
+/// What hangs on a port of a feed, or nothing.
+const site::Run* run_on(const need::Project& project, const std::string& feed, int port) {
+  for (const site::Run& run : project.site.runs)
+    if (run.from == feed && run.port == port) return &run;
+  return nullptr;
+}
+
+const loads::PortLoad* load_on(const Job& job, const std::string& run) {
+  for (const loads::PortLoad& load : job.here.loads.power.ports)
+    if (load.run == run) return &load;
+  return nullptr;
+}
+
+Schedule ports_of(const Job& job) {
+  Schedule all{"ports", {"feed", "port", "power class", "cable", "to", "address", "draws at most, W", "held"}, {}};
+  for (const site::Feed& feed : job.project().site.feeds) {
+    if (feed.kind == site::FeedKind::kSupply || feed.kind == site::FeedKind::kBattery) continue;
+    for (int port = 1; port <= feed.ports.count; ++port) {
+      const Cell power = port <= feed.ports.powered ? Cell{double(feed.ports.power_class)} : Cell{};
+      const site::Run* run = run_on(job.project(), feed.name, port);
+      if (run == nullptr) {
+        all.rows.push_back({feed.name, double(port), power, Cell{}, "free", Cell{}, Cell{}, Cell{}});
+        continue;
+      }
+      const loads::PortLoad* load = load_on(job, run->name);
+      all.rows.push_back({feed.name, double(port), power, run->name, run->to, address_of(job, run->to),
+                          load != nullptr ? rounded(load->at_port.load.high.in(W), 2) : Cell{},
+                          load != nullptr ? Cell{std::string(loads::in_words(load->held))} : Cell{}});
+    }
+  }
+  return all;
+}
+
+/// Things that are alike are counted together, in the order in which they come first.
+void count(Schedule& all, const std::string& kind, const std::string& what, const std::optional<double>& price) {
+  for (auto& row : all.rows)
+    if (row[0] == Cell{kind} && row[1] == Cell{what}) {
+      row[2] = std::get<double>(row[2]) + 1;
+      if (price) row[5] = std::get<double>(row[2]) * *price;
+      return;
+    }
+  all.rows.push_back({kind, what, 1.0, "pieces", price_of(price), price_of(price)});
+}
+
+std::string fixing_words(const site::Fixing& fixing) {
+  const char* kinds[] = {"wood screw", "lag screw", "anchor", "clamp"};
+  std::string words = kinds[static_cast<int>(fixing.kind)];
+  if (fixing.diameter) words += fmt::format(", {:g} mm", fixing.diameter->in(mm));
+  if (fixing.depth) words += fmt::format(", {:g} mm deep", fixing.depth->in(mm));
+  if (fixing.allowable) words += fmt::format(", at least {:g} N each in that base", fixing.allowable->in(N));
+  return words;
+}
+
+void add_fixings(const Job& job, Schedule& all) {
+  for (const loads::HeldMount& held : job.here.loads.mount.mounts) {
+    const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
+    if (!mount.fixing) continue;
+    const std::string words = fixing_words(*mount.fixing);
+    for (int i = 0; i < mount.fixing->count; ++i) count(all, "fixing", words, {});
+  }
+}
+
+Schedule materials_of(const Job& job) {
+  const char* kinds[] = {"switch", "injector", "recorder", "router", "supply", "battery"};
+  Schedule all{"materials", {"kind", "what", "quantity", "unit", "price each", "price"}, {}};
+  for (const CameraPart& part : job.cameras) count(all, "camera", part.sheet->name, part.sheet->price);
+  for (const site::Feed& feed : job.project().site.feeds) {
+    count(all, kinds[static_cast<int>(feed.kind)], feed.name, {});
+    if (feed.disks)
+      for (int i = 0; i < feed.disks->count; ++i)
+        count(all, "disk", fmt::format("{:g} TB, for {}", feed.disks->each.in(1e12 * byte), feed.name), {});
+  }
+  // Cable is bought by its longest likely length: what is too short is thrown away.
+  for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
+    all.rows.push_back({"cable", need.cable, rounded(need.length.high.si(), 1), "m", Cell{}, Cell{}});
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (laid.run->surge_protected) count(all, "surge protector", "for " + laid.run->cable + ", one at each end", {});
+  add_fixings(job, all);
+  for (const CameraPart& part : job.cameras)
+    if (part.camera->recording.card)
+      count(all, "card", fmt::format("{:g} GB", part.camera->recording.card->in(1e9 * byte)), {});
+  return all;
+}
+
+std::string quoted(const std::string& text) {
+  std::string cell = text;
+  const bool formula = !text.empty() && std::string_view{"=+-@\t\r"}.find(text.front()) != std::string_view::npos;
+  if (formula) cell.insert(cell.begin(), '\'');
+  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  std::string result = "\"";
+  for (const char c : cell) result += c == '"' ? std::string{"\"\""} : std::string{c};
+  return result + "\"";
+}
+
+std::string written(const Cell& cell) {
+  if (const auto* text = std::get_if<std::string>(&cell)) return quoted(*text);
+  if (const auto* number = std::get_if<double>(&cell)) return fmt::format("{:.12g}", *number);
+  return {};
+}
+
+}  // namespace
+
+std::vector<Schedule> schedules(const Job& job) {
+  return {cameras_of(job), cables_of(job), ports_of(job), materials_of(job)};
+}
+
+std::string csv_of(const Schedule& schedule) {
+  std::string text;
+  const auto line = [&](const auto& cells, const auto& write) {
+    for (size_t i = 0; i < cells.size(); ++i) text += (i > 0 ? "," : "") + write(cells[i]);
+    text += "\r\n";
+  };
+  line(schedule.columns, quoted);
+  for (const auto& row : schedule.rows) line(row, written);
+  return text;
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Schedules: what to buy and what goes where, as tables of texts and numbers that a spreadsheet reckons with.
+//   Checked  schedule_test.cpp
+#pragma once
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "papers/job.h"
+
+namespace sightfall::papers {
+
+/// Nothing, a text or a number.
+using Cell = std::variant<std::monostate, std::string, double>;
+
+struct Schedule {
+  std::string name;  ///< such as `cables`: of the file and of the sheet
+  std::vector<std::string> columns;
+  std::vector<std::vector<Cell>> rows;
+};
+
+/// Cameras, cables, ports, materials.
+std::vector<Schedule> schedules(const Job& job);
+
+/// As comma-separated values (RFC 4180), UTF-8. A text that a spreadsheet would take for a formula gets an apostrophe
+/// before it.
+std::string csv_of(const Schedule& schedule);
+
+}  // namespace sightfall::papers

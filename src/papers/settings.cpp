@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is typed into each camera so that it shows what was promised, the addresses, and what keeps strangers out.
+//   Limits   names of menus differ from maker to maker; the settings are told by what they do
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "need/station.h"
+#include "need/words.h"
+#include "papers/documents.h"
+#include "papers/told.h"
+#include "video/encode.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using draw::Heading;
+using draw::Paragraph;
+using draw::Table;
+using Rows = std::vector<std::vector<std::string>>;
+
+const loads::StreamRate& rate_of(const Job& job, const CameraPart& part) {
+  return job.here.loads.network.rates[static_cast<size_t>(part.number) - 1];
+}
+
+std::string address_of(const Job& job, const std::string& device) {
+  for (const Address& one : job.addresses)
+    if (one.device == device) return one.address;
+  return "-";
+}
+
+/// The first of the recorders, or of the routers: what gives the time.
+std::string time_source(const Job& job) {
+  for (const char* kind : {"recorder", "router"})
+    for (const Address& one : job.addresses)
+      if (one.kind == kind) return fmt::format("{} ({})", one.address, one.device);
+  return "one source for all devices";
+}
+
+void add_exposure(const Job& job, const CameraPart& part, Rows& rows) {
+  const detail::Typical& typical = job.project().settings.typical;
+  const camera::Camera& camera = *part.camera;
+  if (camera.shutter)
+    rows.push_back({"shutter", "fixed at " + shutter(*camera.shutter), "set for this job"});
+  else
+    rows.push_back({"shutter",
+                    fmt::format("automatic, never slower than {}",
+                                shutter(Time{need::slowest_shutter(*part.sheet, camera, typical).nominal})),
+                    camera.slowest_shutter ? "set for this job" : "assumed: look whether the camera can be told so"});
+  const double gain = camera.largest_gain.value_or(part.sheet->sensor && part.sheet->sensor->largest_gain
+                                                       ? *part.sheet->sensor->largest_gain
+                                                       : typical.largest_gain.value.nominal);
+  rows.push_back({"gain, at most", fmt::format("{:g} dB", gain),
+                  camera.largest_gain ? "set for this job" : "assumed or by the sheet: as the verdicts count"});
+  if (camera.f_number) rows.push_back({"iris", fmt::format("f/{:g}", *camera.f_number), "set for this job"});
+  rows.push_back(
+      {"frames a second",
+       fmt::format("{:g}", camera.frame_rate.value_or(part.sheet->frame_rates.empty()
+                                                          ? 0
+                                                          : *std::max_element(part.sheet->frame_rates.begin(),
+                                                                              part.sheet->frame_rates.end()))),
+       camera.frame_rate ? "set for this job" : "the sheet's highest"});
+}
+
+void add_picture(const Job& job, const CameraPart& part, Rows& rows) {
+  const camera::Camera& camera = *part.camera;
+  const camera::Sheet& sheet = *part.sheet;
+  const detail::Typical& typical = job.project().settings.typical;
+  rows.push_back({"wide dynamic range",
+                  sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "not stated",
+                  "as the verdicts count"});
+  const char* reductions[] = {"off", "low", "high"};
+  rows.push_back(
+      {"noise reduction",
+       sheet.noise_reduction ? reductions[static_cast<int>(*sheet.noise_reduction)] : "the lowest that looks clean",
+       "more of it smears who moves"});
+  const char* infrared[] = {"automatic, with the filter", "always on", "off"};
+  rows.push_back(
+      {"own infrared", sheet.infrared ? infrared[static_cast<int>(camera.infrared)] : "the sheet has none", ""});
+  const char* modes[] = {"automatic", "always colour", "always monochrome"};
+  rows.push_back(
+      {"colour or monochrome", modes[static_cast<int>(camera.picture)],
+       camera.picture == camera::PictureMode::kAutomatic
+           ? fmt::format("counted: to monochrome below about {:g} lx at the scene, back above {:g} times that",
+                         typical.night_switch.value.nominal, typical.day_switch.value.nominal)
+           : ""});
+  rows.push_back({"mains frequency against bands", fmt::format("{:g} Hz", job.project().settings.mains.in(Hz)), ""});
+}
+
+void add_stream(const Job& job, const CameraPart& part, Rows& rows) {
+  const loads::StreamRate& rate = rate_of(job, part);
+  const char* controls[] = {"constant rate", "held quality under a ceiling", "held quality, no ceiling"};
+  rows.push_back({"pixels", fmt::format("{} x {}", part.sheet->columns, part.sheet->rows), ""});
+  rows.push_back({"codec", rate.stream.codec == camera::Codec::kH264 ? "H.264" : "H.265",
+                  rate.assumed ? "assumed: nothing is stated" : "as the verdicts count"});
+  rows.push_back({"rate control", controls[static_cast<int>(rate.stream.control)], ""});
+  rows.push_back({"rate or ceiling",
+                  rate.stream.rate ? fmt::format("{:g} Mbit/s", rate.stream.rate->in(Mbit / s))
+                                   : "none stated: set one, or the night decides",
+                  ""});
+  rows.push_back({"from one key frame to the next", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
+                  "as pictures and clips here are encoded"});
+  const char* modes[] = {"always", "by the clock", "on motion"};
+  rows.push_back({"recorded", modes[static_cast<int>(part.camera->recording.mode)], ""});
+}
+
+void add_masks(const Job& job, const CameraPart& part, Rows& rows) {
+  const auto words = [](const camera::Mask& mask) {
+    return fmt::format("{:.1f} to {:.1f} % from the left, {:.1f} to {:.1f} % from the top", 100 * mask.left,
+                       100 * mask.right, 100 * mask.top, 100 * mask.bottom);
+  };
+  for (const camera::Mask& mask : part.camera->masks)
+    rows.push_back({"mask: " + mask.name, words(mask), "set for this job"});
+  for (const loads::Overlooked& thing : job.here.loads.overlook.things)
+    if (thing.camera == part.camera->name)
+      rows.push_back({"mask, if it is wanted", words(thing.mask),
+                      thing.window.empty() ? "hides ground beyond the boundary" : "hides " + thing.window});
+}
+
+void add_camera(const Job& job, const CameraPart& part, draw::Document& document) {
+  Rows rows;
+  rows.push_back({"name in the picture", part.camera->name, ""});
+  rows.push_back({"network address",
+                  fmt::format("{} mask {}", address_of(job, part.camera->name), mask_of(job.asked.network)), ""});
+  const std::string zone = job.project().site.anchor ? job.project().site.anchor->time_zone : "";
+  rows.push_back({"time zone", zone.empty() ? "not entered" : zone, "the same in every device: pictures are evidence"});
+  rows.push_back({"time from (NTP)", time_source(job), ""});
+  add_exposure(job, part, rows);
+  add_picture(job, part, rows);
+  add_stream(job, part, rows);
+  add_masks(job, part, rows);
+  document.blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), true});
+  document.blocks.emplace_back(Paragraph{
+      fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
+  document.blocks.emplace_back(Table{{{"setting", 3}, {"value", 5}, {"why", 5}, {"done", 1}}, [&] {
+                                       for (auto& row : rows) row.emplace_back("[  ]");
+                                       return rows;
+                                     }()});
+}
+
+void add_addresses(const Job& job, draw::Document& document) {
+  document.blocks.emplace_back(Heading{1, "Address plan", true});
+  document.blocks.emplace_back(
+      Paragraph{fmt::format("A network of its own, mask {}. The addresses are a proposal: look first that nothing else "
+                            "has them. The MAC address is on the label.",
+                            mask_of(job.asked.network))});
+  Table table{{{"device", 4}, {"kind", 2}, {"address", 3}, {"MAC address", 4}, {"serial number", 4}}, {}, 18};
+  for (const Address& one : job.addresses) table.rows.push_back({one.device, one.kind, one.address, "", ""});
+  document.blocks.emplace_back(table);
+}
+
+void add_hardening(draw::Document& document) {
+  document.blocks.emplace_back(Heading{1, "Keeping strangers out", true});
+  document.blocks.emplace_back(
+      Paragraph{"Baseline of ETSI EN 303 645 (cyber security for consumer internet of things) and common practice; "
+                "tick what is done."});
+  document.blocks.emplace_back(draw::Points{
+      {"Every device has a password of its own that did not come with it (ETSI EN 303 645, provision 5.1).",
+       "Firmware is the maker's newest, from the maker, and who looks for the next one is agreed (5.3).",
+       "Services that nobody needs are off: remote discovery, cloud links, unencrypted web and file access (5.6).",
+       "Cameras and recorder are on a network of their own, from which the house's computers cannot be reached and "
+       "which they reach through the recorder alone.",
+       "No port is open from outside; whoever looks from outside comes through a virtual private network.",
+       "Cameras cannot reach the internet unless the owner wants it.",
+       "Clocks are in step with one source; the recorder's shows the right time and zone.",
+       "Two people have accounts of their own; the installer's is removed at hand-over or stays by a written wish of "
+       "the owner.",
+       "Passwords are handed over in a sealed envelope or a password store, not in these papers.",
+       "Cables that can be reached from outside end in a port that takes this device alone, or behind a lock.",
+       "The recorder stands where a burglar does not look first, and its disks are encrypted where it can do so.",
+       "A copy of every configuration is with the owner."},
+      true});
+  document.blocks.emplace_back(
+      Paragraph{"Provision numbers from memory; the standard's text decides.", draw::Tone::kNote});
+}
+
+}  // namespace
+
+draw::Document settings_sheets(const Job& job) {
+  draw::Document document = titled(job.project(), "settings", job.asked.date);
+  document.blocks.emplace_back(Heading{1, "Settings of each camera"});
+  document.blocks.emplace_back(Paragraph{"One page a camera. What is promised was worked out with these settings."});
+  for (const CameraPart& part : job.cameras) add_camera(job, part, document);
+  add_addresses(job, document);
+  add_hardening(document);
+  return document;
+}
+
+}  // namespace sightfall::papers

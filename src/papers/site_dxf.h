@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The builder's plan for CAD.
+//   Checked  site_dxf_test.cpp
+#pragma once
+#include "import/dxf.h"
+#include "papers/job.h"
+
+namespace sightfall::papers {
+
+/// Outlines, veils, boundary, cameras with their headings and numbers, feeds, ways and cables, a layer each.
+import::DxfDrawing site_dxf(const Job& job);
+
+}  // namespace sightfall::papers

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/told.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "need/words.h"
+
+namespace sightfall::papers {
+
+using namespace units;
+
+std::string number(double value, int digits_after) {
+  if (!std::isfinite(value)) return value > 0 ? "infinite" : "-";
+  std::string text = fmt::format("{:.{}f}", value, digits_after);
+  const bool nothing = text.find_first_not_of("-0.") == std::string::npos;
+  return nothing && text.front() == '-' ? text.substr(1) : text;
+}
+
+std::string ranged(const Ranged<double>& value, int digits_after) {
+  const std::string low = number(value.low, digits_after), nominal = number(value.nominal, digits_after),
+                    high = number(value.high, digits_after);
+  return low == high ? nominal : fmt::format("{} ({} to {})", nominal, low, high);
+}
+
+std::string angle(Angle value) { return number(value.in(deg)) + " deg"; }
+
+std::string place_on_plan(geom::PlanPoint at, need::Units units) {
+  const bool feet = units == need::Units::kFeet;
+  const auto told = [&](double metres) { return feet ? number(Length{metres}.in(ft)) + " ft" : number(metres) + " m"; };
+  return fmt::format("{} east, {} north", told(at.x), told(at.y));
+}
+
+std::string shutter(Time value) {
+  const double seconds = value.in(s);
+  return seconds >= 0.5 ? fmt::format("{:g} s", seconds) : fmt::format("1/{:.0f} s", 1 / seconds);
+}
+
+std::string or_line(const std::string& text) { return text.empty() ? "____________________" : text; }
+
+std::string verdict_word(need::Answer answer) {
+  std::string word{need::in_words(answer)};
+  if (answer == need::Answer::kMet) return word;
+  std::transform(word.begin(), word.end(), word.begin(), [](char c) { return static_cast<char>(std::toupper(c)); });
+  return word;
+}
+
+std::string counts(const std::vector<need::Verdict>& verdicts) {
+  const auto count = [&](need::Answer answer) {
+    return std::count_if(verdicts.begin(), verdicts.end(), [&](const auto& one) { return one.answer == answer; });
+  };
+  return fmt::format("{} met, {} marginal, {} missed", count(need::Answer::kMet), count(need::Answer::kMarginal),
+                     count(need::Answer::kMissed));
+}
+
+std::string sentence(const need::Need& need) {
+  const char* subjects[] = {"a face", "a person", "a plate", "a vehicle", "an object"};
+  std::string text =
+      fmt::format("{} at \"{}\", to {}", subjects[static_cast<int>(need.subject)], need.place, need.level);
+  if (need.once_a_passage)
+    text += fmt::format(", in at least {} frames of a passage, for {} of passages", *need.once_a_passage,
+                        need::share_words(need.share));
+  else
+    text += fmt::format(", on {} of it", need::share_words(need.share));
+  if (need.colour) text += ", in colour";
+  return text;
+}
+
+draw::Document titled(const need::Project& project, const std::string& title, const std::string& date) {
+  draw::Document document;
+  document.facts = {fmt::format("{}: {}", project.name, title), title, date};
+  document.head = fmt::format("{}  |  {}{}", project.name, title, date.empty() ? "" : "  |  " + date);
+  document.foot = kAdvice;
+  return document;
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How papers word figures: no finer than the answers have them, with unit and range, in the units that the user asked
+// for.
+//   Checked  told_test.cpp, papers_test.cpp (every figure is one of the answers')
+#pragma once
+#include <string>
+#include <vector>
+
+#include "base/ranged.h"
+#include "draw/document.h"
+#include "need/check.h"
+#include "need/project.h"
+
+namespace sightfall::papers {
+
+/// `12.3`; a minus that says nothing is left out.
+std::string number(double value, int digits_after = 1);
+
+/// `12.3 (11.0 to 14.2)`, or one number where the ends are told alike.
+std::string ranged(const Ranged<double>& value, int digits_after = 1);
+
+std::string angle(Angle value);  ///< `203.5 deg`
+
+/// `12.3 m east, 4.5 m north` or in feet.
+std::string place_on_plan(geom::PlanPoint at, need::Units units);
+
+/// `1/50 s` or `2 s`.
+std::string shutter(Time value);
+
+/// A date as it is given, or a line to write it on.
+std::string or_line(const std::string& text);
+
+/// `met`, with a sign that is told without colour: `met`, `MARGINAL`, `MISSED`.
+std::string verdict_word(need::Answer answer);
+
+/// `6 met, 1 marginal, 2 missed`
+std::string counts(const std::vector<need::Verdict>& verdicts);
+
+/// What a need asks, as a sentence.
+std::string sentence(const need::Need& need);
+
+/// At the foot of every page.
+inline constexpr const char* kAdvice =
+    "Predicted by Sightfall from what was entered; it advises and certifies nothing. Local codes and licensed trades "
+    "decide. Test on the spot before you pay or drill.";
+
+/// A document with its head and foot.
+draw::Document titled(const need::Project& project, const std::string& title, const std::string& date);
+
+}  // namespace sightfall::papers

@@ -1,0 +1,113 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Papers opened by other programs: PDF by poppler, XLSX and DXF by GDAL, CSV by Python.
+
+Usage: opened.py SIGHTFALL PROJECT
+"""
+import csv
+import json
+import pathlib
+import tempfile
+
+from common import CASES, SIGHTFALL, end, expect, papers, run, text_of, words_of
+
+PDFS = ["report.pdf", "owner.pdf", "settings.pdf", "field.pdf", "upkeep.pdf", "signs.pdf"]
+NAMES = ["ворота и двор", "正門カメラ", "대문", "गेट कैमरा", "Πύλη", "<script>alert(1)</script>", "=1+1", 'a "quoted", name']
+
+
+def facts_of(pdf):
+    return {key.strip(): value.strip() for key, _, value in
+            (line.partition(":") for line in run("pdfinfo", pdf).stdout.splitlines())}
+
+
+def rows_of(path):
+    with open(path, encoding="utf-8", newline="") as file:
+        return list(csv.reader(file))
+
+
+def check_pdfs(folder, size):
+    for name in PDFS:
+        facts = facts_of(folder / name)
+        expect(facts.get("Tagged") == "yes", f"{name} is not tagged")
+        expect(facts.get("Title"), f"{name} has no title")
+        expect(size in facts.get("Page size", ""), f"{name}: {facts.get('Page size')}, not {size}")
+        expect("2026" in facts.get("CreationDate", ""), f"{name}: {facts.get('CreationDate')}")
+        expect(len(text_of(folder / name)) > 200, f"{name} has no text")
+    expect(facts_of(folder / "owner.pdf").get("Pages") == "1", "the owner's summary is not one page")
+
+
+def check_same(site):
+    first, second = papers(site, "--no-masks"), papers(site, "--no-masks")
+    for path in sorted(first.iterdir()):
+        expect(path.read_bytes() == (second / path.name).read_bytes(), f"{path.name} differs from run to run")
+
+
+def check_spreadsheet(folder):
+    for name in ("cameras", "cables", "ports", "materials"):
+        with tempfile.TemporaryDirectory() as other:
+            target = pathlib.Path(other) / "out.csv"
+            run("ogr2ogr", "-f", "CSV", "-oo", "HEADERS=FORCE", target, folder / "schedules.xlsx", name)
+            ours, theirs = rows_of(folder / f"{name}.csv"), rows_of(target)
+        expect(ours[0] == theirs[0], f"{name}: columns {theirs[0]}")
+        expect(len(ours) == len(theirs), f"{name}: {len(theirs)} rows in the spreadsheet, {len(ours)} in the CSV file")
+        for mine, other in zip(ours[1:], theirs[1:]):
+            for left, right in zip(mine, other):
+                left = left[1:] if left.startswith("'=") else left
+                same = left == right or (left and right and is_number(left) and float(left) == float(right))
+                expect(same, f"{name}: {left!r} in the CSV file, {right!r} in the spreadsheet")
+
+
+def is_number(text):
+    try:
+        float(text)
+        return True
+    except ValueError:
+        return False
+
+
+def check_dxf(folder, cameras):
+    told = run("ogrinfo", "-al", "-q", folder / "plan.dxf").stdout
+    expect(told.count("Layer (String) = CAMERA-NUMBERS") == cameras, "plan.dxf has not each camera's number")
+    expect("Layer (String) = BUILDINGS" in told, "plan.dxf has no buildings")
+
+
+def renamed(site, folder):
+    """The site with names in many scripts, and some that a program could take for something else."""
+    text = site.read_text(encoding="utf-8")
+    document = json.loads(text)
+    cameras = [camera["name"] for camera in document["cameras"]]
+    for i, name in enumerate(NAMES):
+        if i < len(cameras):
+            text = text.replace(json.dumps(cameras[i]), json.dumps(name))
+    document = json.loads(text)
+    document["name"] = " ".join(NAMES)
+    target = pathlib.Path(folder) / "names.sightfall.json"
+    target.write_text(json.dumps(document), encoding="utf-8")
+    return target, [camera["name"] for camera in document["cameras"]]
+
+
+def check_names():
+    with tempfile.TemporaryDirectory() as folder:
+        site, cameras = renamed(CASES / "yard.sightfall.json", folder)
+        made = papers(site, "--no-masks", "--no-pictures")
+        for name in ["ворота и двор", "正門カメラ", "대문", "Πύλη", "<script>alert(1)</script>", "=1+1"]:
+            expect(name in words_of(made / "report.pdf"), f"the report has no {name}")
+        svg = (made / "plan.svg").read_text(encoding="utf-8")
+        expect("<script" not in svg, "a name is markup in plan.svg")
+        for row in rows_of(made / "cameras.csv")[1:]:
+            expect(row[1].lstrip("'") in cameras and not row[1].startswith("="), f"cameras.csv: {row[1]}")
+
+
+def main():
+    wired = CASES / "wired.sightfall.json"
+    folder = papers(wired, "--no-masks")
+    check_pdfs(folder, "A4")
+    check_pdfs(papers(wired, "--no-masks", "--no-pictures", "--paper", "letter"), "letter")
+    check_spreadsheet(folder)
+    check_dxf(folder, len(json.loads(wired.read_text(encoding="utf-8"))["cameras"]))
+    check_same(wired)
+    check_names()
+
+
+main()
+end()
