@@ -98,7 +98,7 @@ async function by_form(page) {
   await slip.locator("summary", { hasText: /more$/ }).last().click();
   await fixing.locator("summary").first().click();
   await fixing.getByLabel("kind", { exact: true }).selectOption("wood screw");
-  await slip.getByText("Not taken as it is").waitFor();
+  await slip.getByText("It is kept here, not in the site").waitFor();
   await fixing.getByLabel("diameter", { exact: true }).fill("6");
   await fixing.getByLabel("diameter", { exact: true }).press("Enter");
   await fixing.getByLabel("depth", { exact: true }).fill("50");
@@ -118,7 +118,7 @@ async function taken_back(page) {
 
 export async function journey(opened, program) {
   const page = await page_on(opened, program.url);
-  await page.getByRole("button", { name: "Begin" }).first().click();
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
   await page.locator("[data-sheet]").waitFor();
   await drawn(page);
   const [wrong, told] = await led(page);

@@ -11,7 +11,7 @@ import { WireError } from "../wire/ask";
 import type { ProjectDocument } from "../wire/document";
 import * as server from "../wire/server";
 import { merged, with_changes } from "./changes";
-import { notes } from "./notes.svelte";
+import { failure_in_words, notes } from "./notes.svelte";
 import { kept_edits } from "./outbox";
 import type { PendingEdit } from "./outbox";
 
@@ -71,16 +71,26 @@ class SiteStore {
     }
   }
 
-  /** True once the server has it; false when it was refused. */
-  async edit(words: string, changes: readonly Change[]): Promise<boolean> {
+  /** True once the server has it; false when it was refused, of which `told` is told instead of everybody. */
+  async edit(words: string, changes: readonly Change[], told?: (failure: unknown) => void): Promise<boolean> {
     if (changes.length === 0) return true;
     const edit: PendingEdit = { id: crypto.randomUUID(), words, changes };
+    if (told) this.told.set(edit.id, told);
     this.trial = [];
     this.queue([...this.pending, edit]);
     await this.send();
+    this.told.delete(edit.id);
     return !this.refused.delete(edit.id);
   }
   private readonly refused = new Set<string>();
+  private readonly told = new Map<string, (failure: unknown) => void>();
+
+  /** Null once the server has it; else why it was refused, or nothing where that is told already. */
+  async edit_or_why(words: string, changes: readonly Change[]): Promise<string | null> {
+    let why = "";
+    const taken = await this.edit(words, changes, (failure) => (why = failure_in_words(failure)));
+    return taken ? null : why;
+  }
 
   try_out(changes: readonly Change[]): void {
     this.trial = changes;
@@ -158,7 +168,9 @@ class SiteStore {
       this.conflicts = [...this.conflicts, { words: edit.words, changes: edit.changes, conflicts: failure.conflicts }];
       void this.read_anew();
     } else {
-      notes.failed(failure);
+      const told = this.told.get(edit.id);
+      if (told) told(failure);
+      else notes.failed(failure);
     }
   }
 

@@ -4,15 +4,19 @@
 //   Checked  test/widgets/draft.test.ts
 import type { Values } from "./fields";
 
+/** Null once it is in the document, else why not. */
+export type Save = (now: Values) => Promise<string | null>;
+
 export class Draft {
   values = $state.raw<Values | null>(null);
-  refused = $state(false);
+  /** Why it was refused, in the program's words. */
+  refused = $state<string | null>(null);
   /** What stood in the document when it was begun. */
   private base = "";
 
   forget(): void {
     this.values = null;
-    this.refused = false;
+    this.refused = null;
   }
 
   /** What stands in the document now: an edit on its way, the same again when it was refused, or another's. */
@@ -21,14 +25,14 @@ export class Draft {
     if (this.values && there !== this.base && there !== JSON.stringify(this.values)) this.forget();
   }
 
-  async put(object: Values, now: Values, whole: boolean, save: (now: Values) => Promise<boolean>): Promise<void> {
+  async put(object: Values, now: Values, whole: boolean, save: Save): Promise<void> {
     if (!this.values) this.base = JSON.stringify(object);
     this.values = now;
-    this.refused = false;
+    this.refused = null;
     if (!whole) return;
-    const taken = await save(now);
+    const why = await save(now);
     if (this.values !== now) return;
-    if (taken) this.forget();
-    else this.refused = true;
+    if (why === null) this.forget();
+    else this.refused = why;
   }
 }

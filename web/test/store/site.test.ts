@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { notes } from "../../src/store/notes.svelte";
 import { site } from "../../src/store/site.svelte";
 import type { Change, SiteAnswer } from "../../src/wire/answers";
 
@@ -88,6 +89,13 @@ describe("the document in the page", () => {
     await site.resolve(site.conflicts[0]!, true);
     expect(asked.at(-1)?.body.changes?.[0]?.was).toEqual(theirs);
     expect([site.conflicts.length, height()]).toEqual([0, 4]);
+  });
+  it("tells who asked why an edit was refused, and nobody else", async () => {
+    replies = [() => ({ status: 400, body: { errors: [{ text: "too high" }] } })];
+    expect(await site.edit_or_why("raise", [raise(400)])).toBe("too high");
+    expect([height(), notes.all]).toEqual([3, []]);
+    replies = [taken(8, [raise(4)])];
+    expect(await site.edit_or_why("raise", [raise(4)])).toBe(null);
   });
   it("reads the site anew when a revision was missed", async () => {
     const far = { ...begun, revision: 12, document: { ...document, name: "Yard, later" } };
