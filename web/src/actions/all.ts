@@ -8,4 +8,5 @@ import "./importing";
 import "./lists";
 import "./look";
 import "./opening";
+import "./papers";
 import "./views";

@@ -9,6 +9,7 @@ import { importing } from "./importing.svelte";
 import { judged } from "./judged.svelte";
 import { map } from "./map.svelte";
 import { notes } from "./notes.svelte";
+import { papering } from "./papering.svelte";
 import { plan_scaling } from "./plan_scaling.svelte";
 import { site } from "./site.svelte";
 import { stocked } from "./stock.svelte";
@@ -41,6 +42,7 @@ export function follow(): () => void {
     progress: (event) => {
       judged.heard_progress(event);
       importing.heard_progress(event);
+      papering.heard_progress(event);
     },
     link: (up) => (site.linked = up),
   });

@@ -39,6 +39,19 @@ export interface EditAnswer {
 }
 /** told: what was done, line by line, in the program's words. */
 export type ImportAnswer = EditAnswer & { readonly told: readonly string[] };
+/** content: base64. */
+export interface Paper {
+  readonly file: string;
+  readonly what: string;
+  readonly type: string;
+  readonly content: string;
+}
+/** without_shape: texts with letters that no typeface of the server has. */
+export interface PapersAnswer {
+  readonly revision: number;
+  readonly files: readonly Paper[];
+  readonly without_shape: readonly string[];
+}
 export interface HistoryAnswer {
   readonly edits: readonly {
     readonly revision: number;

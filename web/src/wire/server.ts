@@ -9,6 +9,7 @@ import type {
   Json,
   MapAnswer,
   MapQuestion,
+  PapersAnswer,
   PlanAnswer,
   SiteAnswer,
   Start,
@@ -42,4 +43,15 @@ export const import_map = (
   file: File,
   signal: AbortSignal,
 ): Promise<ImportAnswer> => post_file(`/api/import/${kind}?${new URLSearchParams(query).toString()}`, file, signal);
+export interface PapersQuestion {
+  readonly id: string;
+  readonly date?: string;
+  readonly by?: string;
+  readonly paper: "a4" | "letter";
+  readonly network?: string;
+  readonly pictures: boolean;
+  readonly masks: boolean;
+}
+export const papers = (question: PapersQuestion, signal: AbortSignal): Promise<PapersAnswer> =>
+  post("/api/papers", question, signal);
 export const plan_path = (picture: string): string => `/api/plan/${encodeURIComponent(picture)}`;

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Files that came over the wire as base64.
+import type { Paper } from "../../wire/answers";
+
+export function bytes_of(content: string): Uint8Array<ArrayBuffer> {
+  const binary = atob(content);
+  const bytes = new Uint8Array(binary.length);
+  for (let i = 0; i < binary.length; ++i) bytes[i] = binary.charCodeAt(i);
+  return bytes;
+}
+
+export const blob_of = (paper: Paper): Blob => new Blob([bytes_of(paper.content)], { type: paper.type });
+
+/** `12 kB`, `1.4 MB`: of the file, three quarters of its base64. */
+export function size_in_words(paper: Paper): string {
+  const padding = paper.content.endsWith("==") ? 2 : paper.content.endsWith("=") ? 1 : 0;
+  const bytes = (paper.content.length * 3) / 4 - padding;
+  return bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+}
