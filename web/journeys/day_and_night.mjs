@@ -171,7 +171,7 @@ async function looked_elsewhere(page) {
       [wanted, same],
     );
   await page.locator(`[data-need]:not([data-need="${kNeed}"])`).first().click();
-  await act(page, "scene").click();
+  await page.locator("[data-act='scene']").click();
   await looks(before, false);
   await page.locator(`[data-need="${kNeed}"]`).click();
   await act(page, "scene").click();
