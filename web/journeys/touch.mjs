@@ -5,7 +5,7 @@ import { expect, page_on, picture } from "./page.mjs";
 
 export async function journey(opened, program) {
   const page = await page_on(opened, program.url, { width: 375, height: 740, touch: true });
-  await page.getByRole("button", { name: "Begin" }).tap();
+  await page.getByRole("button", { name: "Begin", exact: true }).tap();
   const sheet = page.locator("[data-sheet]");
   await sheet.waitFor();
   const box = await sheet.boundingBox();

@@ -3,7 +3,8 @@
 // and its person chooses.
 import { expect, page_on, picture } from "./page.mjs";
 
-const height = (page) => page.getByRole("region", { name: "What is selected" }).getByLabel("height", { exact: true });
+const height = (page) =>
+  page.getByRole("region", { name: "What is selected" }).getByLabel("height", { exact: true }).first();
 
 async function select(page, name) {
   await page.getByRole("button", { name: "On the sheet" }).click();
