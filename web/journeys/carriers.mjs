@@ -108,6 +108,33 @@ async function by_form(page) {
   expect((await site_of(page)).site.mounts[0].fixing.kind === "wood screw", "the fixing's kind was kept");
 }
 
+/** A condition by form; what had the focus goes with it, and Esc still closes the dialog. */
+async function listed(page) {
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Shift+D");
+  const dialog = page.getByRole("dialog", { name: "Conditions" });
+  await dialog.getByRole("button", { name: "A new one" }).click();
+  await dialog.getByLabel("leaves", { exact: true }).selectOption("off");
+  await until(page, (site) => site.conditions.length === 3);
+  await dialog.getByText(/more$/).click();
+  await dialog.getByLabel("date", { exact: true }).fill("2026-01-15");
+  await dialog.getByLabel("date", { exact: true }).blur();
+  await dialog.getByText("It is kept here, not in the site").waitFor();
+  await dialog.getByLabel("time", { exact: true }).fill("07:30");
+  await dialog.getByLabel("time", { exact: true }).blur();
+  await dialog
+    .getByText(/anchor/)
+    .first()
+    .waitFor();
+  const wrong = await axe(page);
+  await dialog.getByRole("button", { name: "put it back" }).click();
+  await dialog.getByRole("button", { name: "Take away", exact: true }).click();
+  await until(page, (site) => site.conditions.length === 2);
+  await page.keyboard.press("Escape");
+  await dialog.waitFor({ state: "detached" });
+  return wrong;
+}
+
 async function taken_back(page) {
   await page.locator("[data-sheet]").focus();
   await page.keyboard.press("Delete");
@@ -124,6 +151,7 @@ export async function journey(opened, program) {
   const [wrong, told] = await led(page);
   await by_form(page);
   await taken_back(page);
+  wrong.push(...(await listed(page)));
   const phone = await page_on(opened, program.url, {
     width: 375,
     height: 740,

@@ -68,7 +68,7 @@ export function pressed(event: KeyboardEvent): boolean {
 
 function is_field(target: EventTarget | null): boolean {
   if (!(target instanceof Element)) return false;
-  return (
-    target.closest("input:not([type=checkbox]):not([type=radio]):not([type=range]), select, textarea, dialog") !== null
-  );
+  // While a dialog is open nothing else is heard, also where what had the focus in it has gone.
+  if (target.ownerDocument.querySelector("dialog[open]")) return true;
+  return target.closest("input:not([type=checkbox]):not([type=radio]):not([type=range]), select, textarea") !== null;
 }
