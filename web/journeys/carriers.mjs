@@ -85,13 +85,15 @@ async function led(page) {
 
 /** What is half filled in stays, and is taken once it is whole. */
 async function by_form(page) {
-  const at = await sheet_of(page);
-  await page.keyboard.press("Escape");
-  await page.mouse.click(...at(-160, 0));
+  const select = async (name) => {
+    await page.getByRole("button", { name: "On the sheet", exact: true }).click();
+    await page.locator(".contents").getByRole("button", { name, exact: true }).click();
+  };
+  await select("switch");
   await page.getByLabel("what it is").selectOption("recorder");
   await until(page, (site) => site.site.feeds[0].kind === "recorder" && site.site.feeds[0].name === "recorder");
   expect((await site_of(page)).site.runs[0].from === "recorder", "the cable's start is renamed with it");
-  await page.mouse.click(...at(0, 0));
+  await select("camera");
   await page.getByText(/^Its mount/).click();
   const slip = page.getByRole("region", { name: "What is selected" });
   const fixing = slip.locator("details", { has: page.locator("summary", { hasText: /^fixing$/ }) }).last();
@@ -147,6 +149,7 @@ export async function journey(opened, program) {
   const page = await page_on(opened, program.url);
   await page.getByRole("button", { name: "Begin", exact: true }).click();
   await page.locator("[data-sheet]").waitFor();
+  await page.getByText("Say where the site is").waitFor(); // the sheet has its size once the day band has
   await drawn(page);
   const [wrong, told] = await led(page);
   await by_form(page);
