@@ -54,6 +54,13 @@ async function drawn(page) {
   expect(String(line[0]) === String(site.feeds[0].at), `the way starts at the switch: ${line[0]}`);
   expect(String(line[2]) === String(mount.at), `the way ends at the camera's mount: ${line[2]}, ${mount.at}`);
   expect(Math.abs(line[1][1] - line[0][1] - 4) < 0.01, `4 m were typed: ${JSON.stringify(line)}`);
+
+  // A tap between two corners puts one there and takes it in hand; Delete takes it away again, and not the way.
+  const between = await page.locator("circle.between").first().boundingBox();
+  await page.mouse.click(between.x + between.width / 2, between.y + between.height / 2);
+  await until(page, (site) => site.site.ways[0].line.length === 4);
+  await page.keyboard.press("Delete");
+  await until(page, (site) => site.site.ways[0].line.length === 3);
   await page.keyboard.press("Escape");
 }
 
