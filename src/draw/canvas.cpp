@@ -63,6 +63,7 @@ Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& letter
   const std::unique_ptr<PangoContext, Release> context{pango_font_map_create_context(fonts())};
   pango_cairo_context_set_font_options(context.get(), options);
   pango_cairo_update_context(cairo, context.get());
+  pango_context_set_round_glyph_positions(context.get(), FALSE);
   cairo_font_options_destroy(options);
   Layout layout{pango_layout_new(context.get())};
   PangoFontDescription* font = pango_font_description_new();
@@ -95,17 +96,6 @@ void show(cairo_t* cairo, PangoLayout* layout, const Lettering& lettering) {
   }
   set_colour(cairo, lettering.colour);
   pango_cairo_show_layout(cairo, layout);
-}
-
-/// The file goes with the image, so that a PDF holds it instead of the points. The page is finished later than the
-/// caller's bytes need to live: it has a copy.
-void keep_jpeg(cairo_surface_t* image, std::string_view jpeg) {
-  if (jpeg.empty()) return;
-  auto* copy = new std::string(jpeg);
-  const cairo_status_t status = cairo_surface_set_mime_data(
-      image, CAIRO_MIME_TYPE_JPEG, reinterpret_cast<const unsigned char*>(copy->data()), copy->size(),
-      [](void* data) { delete static_cast<std::string*>(data); }, copy);
-  if (status != CAIRO_STATUS_SUCCESS) delete copy;
 }
 
 uint32_t premultiplied(Colour c) {
@@ -228,7 +218,6 @@ void Canvas::photograph(const Photograph& photograph, PagePoint top_left, double
       reinterpret_cast<uint32_t*>(data + static_cast<ptrdiff_t>(row) * stride)[column] =
           static_cast<uint32_t>(from[0]) << 16 | static_cast<uint32_t>(from[1]) << 8 | from[2];
   cairo_surface_mark_dirty(image.get());
-  keep_jpeg(image.get(), photograph.jpeg);
   const Saved saved{impl_.cairo};
   cairo_translate(impl_.cairo, top_left.x, top_left.y);
   cairo_scale(impl_.cairo, scale, scale);

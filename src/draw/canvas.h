@@ -8,7 +8,6 @@
 #include <functional>
 #include <memory>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/result.h"
@@ -50,12 +49,11 @@ struct Tint {
   std::vector<Colour> colours;
 };
 
-/// A photograph's points, red, green and blue of eight bits in turn, row by row; and the same as a JPEG file where
-/// there is one, which a PDF keeps as it is.
+/// A photograph's points, red, green and blue of eight bits in turn, row by row.
 struct Photograph {
   int columns = 0, rows = 0;
   const uint8_t* rgb = nullptr;
-  std::string_view jpeg = {};
+};
 };
 
 struct PageSize {

@@ -38,11 +38,12 @@ Lettering lettering_of(Tone tone) {
   return {.size = 9};
 }
 
-void lay(Flow& flow, const Heading& heading) {
+/// `below`: what follows it is kept on its page with so much.
+void lay(Flow& flow, const Heading& heading, double below) {
   if (heading.new_page && !flow.at_top()) flow.new_page();
   const Lettering lettering = lettering_of(heading);
-  constexpr double kKeptBelow = 70;  // points of what follows on the same page
-  flow.need(line_height(lettering.size) + kKeptBelow);
+  constexpr double kAround = 24;
+  flow.need(line_height(lettering.size) + kAround + below);
   flow.skip(heading.rank == 3 ? 8 : 14);
   flow.note_heading(heading.text, heading.rank);
   flow.begin(fmt::format("H{}", std::clamp(heading.rank, 1, 3)));
@@ -95,6 +96,15 @@ double scale_of(const Flow& flow, const Figures& figures, double between) {
   return std::min(free / std::max(1.0, width), std::min(figures.most_height, flow.whole_page() - kWords) / height);
 }
 
+void lay(Flow& flow, const Figures& figures);
+
+/// The row's height with what stands under it.
+double height_of(const Flow& flow, const Figures& figures) {
+  Flow scratch{flow.paper()};
+  lay(scratch, figures);
+  return scratch.top() - Flow::kTop;
+}
+
 void lay(Flow& flow, const Figures& figures) {
   if (figures.row.empty()) return;
   constexpr double kBetween = 12;
@@ -132,34 +142,48 @@ void lay(Flow& flow, const Figures& figures) {
 
 void lay_contents(Flow& flow, const std::vector<FlowHeading>& headings) {
   Table table{{{"", 12}, {"", 1, true}}, {}};
-  for (const FlowHeading& one : headings)
-    if (one.rank < 3)
+  for (size_t i = 1; i < headings.size(); ++i)
+    if (const FlowHeading& one = headings[i]; one.rank < 3)
       table.rows.push_back({std::string(one.rank == 1 ? "" : "      ") + one.text, std::to_string(one.page)});
   lay_table(flow, table);
   flow.skip(kGap);
 }
 
+/// How much of a block stays with a heading before it.
+double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t which) {
+  constexpr double kUsual = 46, kMost = 300;
+  if (which >= blocks.size()) return 0;
+  if (const auto* heading = std::get_if<Heading>(&blocks[which]))
+    return heading->new_page ? 0
+                             : line_height(lettering_of(*heading).size) + 24 + begin_height(flow, blocks, which + 1);
+  if (const auto* figures = std::get_if<Figures>(&blocks[which])) return std::min(kMost, height_of(flow, *figures));
+  if (const auto* table = std::get_if<Table>(&blocks[which])) return std::min(kMost, begin_height(flow, *table));
+  return kUsual;
+}
+
 /// `headings`: of an earlier laying, whose pages the contents tell.
 Flow laid(const Document& document, PaperSize paper, const std::vector<FlowHeading>& headings) {
   Flow flow{points_of(paper)};
-  for (const Block& block : document.blocks)
-    std::visit(Overloaded{[&](const Table& table) {
-                            lay_table(flow, table);
-                            flow.skip(kGap + 2);
-                          },
-                          [&](const Contents&) { lay_contents(flow, headings); },
-                          [&](const NewPage&) {
-                            if (!flow.at_top()) flow.new_page();
-                          },
-                          [&](const auto& other) { lay(flow, other); }},
-               block);
+  for (size_t i = 0; i < document.blocks.size(); ++i)
+    std::visit(
+        Overloaded{[&](const Heading& heading) { lay(flow, heading, begin_height(flow, document.blocks, i + 1)); },
+                   [&](const Table& table) {
+                     lay_table(flow, table);
+                     flow.skip(kGap + 2);
+                   },
+                   [&](const Contents&) { lay_contents(flow, headings); },
+                   [&](const NewPage&) {
+                     if (!flow.at_top()) flow.new_page();
+                   },
+                   [&](const auto& other) { lay(flow, other); }},
+        document.blocks[i]);
   return flow;
 }
 
 Flow laid(const Document& document, PaperSize paper) {
   const bool contents = std::any_of(document.blocks.begin(), document.blocks.end(),
                                     [](const Block& block) { return std::holds_alternative<Contents>(block); });
-  const Flow first = laid(document, paper, {});
+  Flow first = laid(document, paper, {});
   if (!contents) return first;
   // The contents' own length moves the pages once; it does not change with their numbers.
   const Flow second = laid(document, paper, first.headings());

@@ -62,7 +62,7 @@ struct Figures {
   double most_height = 600;
 };
 
-/// Where the headings are, by their pages; rank 3 is left out.
+/// Where the headings are, by their pages; the first, which is the title, and rank 3 are left out.
 struct Contents {};
 
 struct NewPage {};

@@ -9,6 +9,7 @@
 #include <memory>
 
 #include "draw/canvas_impl.h"
+#include "draw/pdf_text.h"
 #include "draw/svg_text.h"
 
 namespace sightfall::draw {
@@ -98,7 +99,7 @@ Result<std::string> drawn_pdf(PageSize size, const PdfFacts& facts, const std::v
   cairo_surface_finish(surface.get());
   const cairo_status_t status = cairo_surface_status(surface.get());
   if (status != CAIRO_STATUS_SUCCESS) return tl::make_unexpected(not_drawn(status));
-  return bytes;
+  return with_catalog_entries(bytes);
 }
 
 }  // namespace sightfall::draw

@@ -22,21 +22,24 @@ struct Row {
   }
 };
 
+/// How a row is set: a copy of what the table says, for pieces are drawn after it has gone.
 struct Setting {
-  const Table& table;
   std::vector<double> lefts, widths;
+  std::vector<bool> right;
+  double least_height = 0;
   bool head = false;
 
   Lettering lettering() const { return {.size = kLetters, .bold = head}; }
 };
 
 Setting setting_of(const Table& table, double width, bool head) {
-  Setting setting{table, {}, {}, head};
+  Setting setting{{}, {}, {}, head ? 0 : table.least_height, head};
   double sum = 0, left = 0;
   for (const Column& column : table.columns) sum += column.share;
   for (const Column& column : table.columns) {
     setting.lefts.push_back(left);
     setting.widths.push_back(width * column.share / sum);
+    setting.right.push_back(column.right);
     left += setting.widths.back();
   }
   return setting;
@@ -70,15 +73,14 @@ std::vector<Row> parted(Row row) {
 
 double height_of(const Setting& setting, const Row& row) {
   const double words = static_cast<double>(row.lines()) * line_height(kLetters) + 2 * kPadding;
-  return setting.head ? words : std::max(words, setting.table.least_height);
+  return std::max(words, setting.least_height);
 }
 
 void draw_cell(Canvas& canvas, PagePoint at, const Setting& setting, size_t i, const std::vector<std::string>& lines) {
   double top = at.y + kPadding;
   for (const std::string& line : lines) {
-    const double shift = setting.table.columns[i].right
-                             ? setting.widths[i] - 2 * kPadding - measured(line, setting.lettering()).width
-                             : 0;
+    const double shift =
+        setting.right[i] ? setting.widths[i] - 2 * kPadding - measured(line, setting.lettering()).width : 0;
     canvas.letter_from(line, setting.lettering(), {at.x + setting.lefts[i] + kPadding + shift, top});
     top += line_height(kLetters);
   }
@@ -141,6 +143,14 @@ void Flow::end() {
     --begun_;
   }
   open_.pop_back();
+}
+
+double begin_height(const Flow& flow, const Table& table) {
+  Flow scratch{flow.paper()};
+  Table begin = table;
+  if (begin.rows.size() > 1) begin.rows.resize(1);
+  lay_table(scratch, begin);
+  return scratch.top() - Flow::kTop;
 }
 
 void lay_table(Flow& flow, const Table& table) {

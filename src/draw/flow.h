@@ -29,6 +29,7 @@ class Flow {
  public:
   explicit Flow(PageSize page) : page_{page} {}
 
+  PageSize paper() const { return page_; }
   double width() const { return page_.width - 2 * kSide; }
   double room() const { return page_.height - kBottom - top_; }
   double whole_page() const { return page_.height - kBottom - kTop; }
@@ -64,6 +65,8 @@ class Flow {
 
 /// The table laid from where the flow is.
 void lay_table(Flow& flow, const Table& table);
+/// Height of its head and its first row.
+double begin_height(const Flow& flow, const Table& table);
 
 /// A text broken to the width that an indent leaves, each line where the flow is.
 void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double indent);
