@@ -2,7 +2,6 @@
 // `sightfall papers SITE --out DIR`
 #include <fmt/format.h>
 
-#include <chrono>
 #include <cstdio>
 
 #include "cli/check_maps.h"
@@ -12,6 +11,7 @@
 #include "cli/verbs.h"
 #include "file/project.h"
 #include "file/words.h"
+#include "papers/date.h"
 #include "papers/papers.h"
 
 namespace sightfall::cli {
@@ -21,27 +21,17 @@ Error wrong(std::string_view option, std::string text) {
   return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
 }
 
-/// Whether it is a day of the calendar, as YYYY-MM-DD.
-bool is_date(const std::string& text) {
-  int year = 0, month = 0, day = 0, end = 0;
-  if (text.size() != 10 || std::sscanf(text.c_str(), "%4d-%2d-%2d%n", &year, &month, &day, &end) != 3 || end != 10)
-    return false;
-  return std::chrono::year_month_day{std::chrono::year{year}, std::chrono::month(static_cast<unsigned>(month)),
-                                     std::chrono::day(static_cast<unsigned>(day))}
-      .ok();
-}
-
 Checked<papers::Asked> asked_for(const Given& given) {
   papers::Asked asked;
   Errors errors;
   asked.date = given.text_or("--date", "");
-  if (!asked.date.empty() && !is_date(asked.date))
+  if (!asked.date.empty() && !papers::date_of(asked.date))
     errors.push_back(
         wrong("--date", fmt::format("found {}; allowed is a day such as 2026-11-27", file::in_quotes(asked.date))));
   asked.by = given.text_or("--by", "");
   const std::string paper = given.text_or("--paper", "a4");
   if (paper != "a4" && paper != "letter")
-    errors.push_back(wrong("--paper", fmt::format("found {}; allowed: \"a4\", \"letter\"", file::in_quotes(paper))));
+    errors.push_back(wrong("--paper", fmt::format(R"(found {}; allowed: "a4", "letter")", file::in_quotes(paper))));
   asked.paper = paper == "letter" ? draw::PaperSize::kLetter : draw::PaperSize::kA4;
   if (given.has("--network")) {
     const auto network = papers::network_of(given.text("--network"));

@@ -49,7 +49,7 @@ std::string in_style(const std::string& text) {
 Feature words_of(OGRLayer& layer, const DxfWords& words) {
   Feature feature = feature_on(layer, words.layer, std::make_unique<OGRPoint>(words.at.x, words.at.y).release());
   feature->SetStyleString(
-      fmt::format("LABEL(f:\"Arial\",t:\"{}\",s:{:g}g,p:7)", in_style(words.text), words.height).c_str());
+      fmt::format(R"(LABEL(f:"Arial",t:"{}",s:{:g}g,p:7))", in_style(words.text), words.height).c_str());
   return feature;
 }
 

@@ -23,6 +23,7 @@ using geom::Vec3;
 struct Landmark {
   std::string name;
   SitePoint at;
+  double before = 0.15;  ///< m: so far before it its own body may be in the way
 };
 
 /// Which corner of something it is, seen from its middle, such as `south-east`.
@@ -34,11 +35,12 @@ std::string_view side_of(PlanPoint off) {
 }
 
 /// The upper and lower end of an upright edge.
-void add_edge(std::vector<Landmark>& marks, const site::Terrain& terrain, const std::string& name, PlanPoint at,
-              Length low, Length high) {
-  const double ground = site::ground_height(terrain, at).si();
-  marks.push_back({name + ", top", {at.x, at.y, high.si()}});
-  if (low.si() <= ground + 0.1) marks.push_back({name + ", at the ground", {at.x, at.y, ground}});
+void add_edge(std::vector<Landmark>& marks, const site::Terrain& terrain, const Landmark& foot, Length low,
+              Length high) {
+  const double ground = site::ground_height(terrain, geom::plan(foot.at)).si();
+  marks.push_back({foot.name + ", top", {foot.at.x, foot.at.y, high.si()}, foot.before});
+  if (low.si() <= ground + 0.1)
+    marks.push_back({foot.name + ", at the ground", {foot.at.x, foot.at.y, ground}, foot.before});
 }
 
 Length base_of(const site::Terrain& terrain, const site::Solid& solid, const geom::Ring& ring) {
@@ -57,7 +59,7 @@ void add_corners(std::vector<Landmark>& marks, const site::Terrain& terrain, con
     if (solid.kind == site::SolidKind::kRoof)
       marks.push_back({name + ", underside", {corner.x, corner.y, (base + solid.height).si()}});
     else
-      add_edge(marks, terrain, name, corner, base, base + solid.height);
+      add_edge(marks, terrain, {name, {corner.x, corner.y, 0}}, base, base + solid.height);
   }
 }
 
@@ -71,8 +73,11 @@ void add_solid(std::vector<Landmark>& marks, const site::Terrain& terrain, const
         const PlanPoint end = last ? solid.line.back() : solid.line.front();
         const PlanPoint other = last ? solid.line.front() : solid.line.back();
         const Length ground = site::ground_height(terrain, end);
-        add_edge(marks, terrain, fmt::format("{}, {} end", solid.name, side_of(end - other)), end, ground,
-                 ground + solid.height);
+        add_edge(marks, terrain,
+                 {fmt::format("{}, {} end", solid.name, side_of(end - other)),
+                  {end.x, end.y, 0},
+                  solid.thickness.si() + 0.1},
+                 ground, ground + solid.height);
       }
       return;
     case site::SolidKind::kBox: {
@@ -80,7 +85,11 @@ void add_solid(std::vector<Landmark>& marks, const site::Terrain& terrain, const
       // The middle of a thin post; of a thick box no corner is plain to see from everywhere.
       constexpr Length kThin{0.8};
       if (solid.size_across <= kThin && solid.size_along <= kThin)
-        add_edge(marks, terrain, solid.name, solid.at, base, base + solid.height);
+        add_edge(marks, terrain,
+                 {solid.name,
+                  {solid.at.x, solid.at.y, 0},
+                  0.5 * std::hypot(solid.size_across.si(), solid.size_along.si()) + 0.1},
+                 base, base + solid.height);
       return;
     }
     case site::SolidKind::kVehicle:
@@ -102,12 +111,12 @@ std::vector<Landmark> landmarks_of(const site::Site& site) {
 }
 
 /// Whether a mark is seen: a little before it and above it, so that its own surface is not in the way.
-bool free_to(const site::Scene& scene, SitePoint eye, SitePoint mark) {
-  constexpr double kBefore = 0.15, kAbove = 0.02;  // m
-  const Vec3 way = mark - eye;
+bool free_to(const site::Scene& scene, SitePoint eye, const Landmark& mark) {
+  constexpr double kAbove = 0.02;  // m
+  const Vec3 way = mark.at - eye;
   const double distance = geom::norm(way);
-  if (distance <= 2 * kBefore) return false;
-  const SitePoint before = eye + ((distance - kBefore) / distance) * way + Vec3{0, 0, kAbove};
+  if (distance <= 2 * mark.before) return false;
+  const SitePoint before = eye + ((distance - mark.before) / distance) * way + Vec3{0, 0, kAbove};
   return scene.passed({eye, before}) > 0.5;
 }
 
@@ -123,7 +132,7 @@ std::vector<AimPoint> shown(const Station& station, const site::Scene& scene, co
     const double right = (image->u + 0.5) / projector.columns, down = (image->v + 0.5) / projector.rows;
     const Length distance{geom::norm(geom::plan(way))};
     if (std::min({right, down, 1 - right, 1 - down}) < kEdge || distance < kNearest || distance > kFarthest ||
-        !free_to(scene, station.pose.eye_site, mark.at))
+        !free_to(scene, station.pose.eye_site, mark))
       continue;
     points.push_back({mark.name, mark.at, distance, geom::heading_of(geom::plan(way)), right, down});
   }

@@ -91,7 +91,7 @@ class Check {
     }
     for (auto& verdict : verdicts)
       if (verdict) result.verdicts.push_back(std::move(*verdict));
-    add_surroundings(result);
+    if (options_.surroundings) add_surroundings(result);
     result.stopped = progress_.stopped();
     progress_.tell(1, "done");
     return result;

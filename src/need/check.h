@@ -96,6 +96,7 @@ struct CheckOptions {
   std::vector<std::string> needs;       ///< by name; empty: all
   std::vector<std::string> conditions;  ///< by name; empty: each need's own
   bool remedies = true;
+  bool surroundings = true;  ///< cautions, watches and least-seen ways, too
 };
 
 /// Judges the needs of a valid project (file/project.h validates).

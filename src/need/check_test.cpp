@@ -356,5 +356,16 @@ TEST(InWords, NamesTheAnswers) {
   EXPECT_EQ(in_words(Answer::kMissed), "missed");
 }
 
+TEST(Check, WithoutSurroundingsTheVerdictsAreTheSameAndNothingElseIsTold) {
+  Project project = project_with(zone_of("yard", rectangle(-1, 8, 1, 10)), need_of(Subject::kFace, "yard", "fine"));
+  project.site.mounts.front().height = Length{2};  // within reach of a hand: a caution
+  project.cameras.front().tilt = Angle{0.04};
+  const CheckResult whole = check(project, {{}, {}, false, true}), bare = check(project, {{}, {}, false, false});
+  EXPECT_FALSE(whole.cautions.empty());
+  EXPECT_TRUE(bare.cautions.empty());
+  ASSERT_EQ(bare.verdicts.size(), whole.verdicts.size());
+  EXPECT_EQ(bare.verdicts.front().share, whole.verdicts.front().share);
+}
+
 }  // namespace
 }  // namespace sightfall::need

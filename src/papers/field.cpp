@@ -27,11 +27,11 @@ void add_marks(const Job& job, draw::Document& document) {
   const need::Units units = job.project().settings.units;
   Table table{{{"", 1, true},
                {"need", 5},
-               {"stand at", 5},
+               {"stand at", 6},
                {"camera", 3},
                {"when", 3},
                {"promised", 4},
-               {"seen", 4},
+               {"seen", 3},
                {"yes", 1},
                {"no", 1}},
               {},

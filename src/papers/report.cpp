@@ -13,7 +13,6 @@ namespace {
 
 using namespace units;
 using draw::Block;
-using draw::Column;
 using draw::Heading;
 using draw::Paragraph;
 using draw::Table;
@@ -54,10 +53,6 @@ void add_job(const Job& job, std::vector<Block>& blocks) {
   }
   blocks.emplace_back(needs);
   const detail::LevelTable& levels = project.settings.levels;
-  Table table{{{"level", 3}, {"at least, px/m on the subject", 3, true}, {"", 6}}, {}};
-  for (const detail::Level& level : levels.levels) table.rows.push_back({level.name, number(level.least.si(), 0), ""});
-  blocks.emplace_back(Paragraph{"Levels: " + (levels.source.empty() ? levels.name : levels.source)});
-  blocks.emplace_back(table);
   Table conditions{{{"condition", 3}, {"light", 7}, {"leaves", 1}}, {}};
   for (const site::Condition& condition : project.conditions)
     conditions.rows.push_back(
@@ -85,6 +80,33 @@ std::string worst_words(const Job& job, const need::Verdict& verdict) {
              : fmt::format("{}, by {}: {}", where, worst.camera, need::density_words(worst.delivered, units));
 }
 
+/// Needs down, conditions across where they are few; otherwise a line each.
+void add_conditions(const Job& job, std::vector<Block>& blocks) {
+  constexpr size_t kFew = 6;
+  blocks.emplace_back(Heading{2, "Shares by condition"});
+  const std::vector<site::Condition>& all = job.project().conditions;
+  const bool few = all.size() <= kFew;
+  Table table{{{"need", 5}}, {}};
+  if (few)
+    for (const site::Condition& one : all) table.columns.push_back({one.name, 2, true});
+  else
+    table.columns.insert(table.columns.end(), {{"condition", 5}, {"share", 2, true}});
+  for (const need::Verdict& verdict : job.here.check.verdicts) {
+    std::vector<std::string> row{verdict.need};
+    row.resize(few ? all.size() + 1 : 1);
+    for (const need::ConditionShare& one : verdict.conditions) {
+      if (!few) {
+        table.rows.push_back({verdict.need, one.condition, need::share_words(one.share)});
+        continue;
+      }
+      for (size_t i = 0; i < all.size(); ++i)
+        if (all[i].name == one.condition) row[i + 1] = need::share_words(one.share);
+    }
+    if (few) table.rows.push_back(std::move(row));
+  }
+  blocks.emplace_back(std::move(table));
+}
+
 void add_verdicts(const Job& job, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   blocks.emplace_back(Heading{1, "Needs and verdicts", true});
@@ -103,12 +125,7 @@ void add_verdicts(const Job& job, std::vector<Block>& blocks) {
          verdict.limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(verdict.limit)),
          worst_words(job, verdict)});
   blocks.emplace_back(table);
-  Table by_condition{{{"need", 4}, {"condition", 4}, {"share", 2, true}}, {}};
-  for (const need::Verdict& verdict : job.here.check.verdicts)
-    for (const need::ConditionShare& one : verdict.conditions)
-      by_condition.rows.push_back({verdict.need, one.condition, need::share_words(one.share)});
-  blocks.emplace_back(Heading{2, "By condition"});
-  blocks.emplace_back(by_condition);
+  add_conditions(job, blocks);
 }
 
 void add_remedies(const Job& job, std::vector<Block>& blocks) {
@@ -159,14 +176,17 @@ void add_overlook(const Job& job, std::vector<Block>& blocks) {
          costs});
   }
   if (!table.rows.empty()) blocks.emplace_back(table);
-  for (const need::Caution& one : overlook.cautions) blocks.emplace_back(Paragraph{one.about + ": " + one.text});
+  blocks.emplace_back(
+      Paragraph{"Turn the camera, mask it, or ask: law and courtesy both count here. What may be shown of a street or "
+                "of others' land "
+                "is for the law where the camera hangs."});
 }
 
 void add_rest(const Job& job, std::vector<Block>& blocks) {
   const need::CheckResult& check = job.here.check;
   blocks.emplace_back(Heading{1, "Before drilling"});
   draw::Points cautions;
-  for (const need::Caution& one : check.cautions) cautions.items.push_back(one.about + ": " + one.text);
+  for (const need::Caution& one : check.cautions) cautions.items.push_back(caution_words(one));
   for (const need::Watch& one : check.watches)
     cautions.items.push_back(one.camera + " has " + one.sees + " in its picture");
   for (const std::string& place : check.without_need)

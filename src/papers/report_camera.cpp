@@ -18,34 +18,34 @@ using draw::Block;
 using draw::Heading;
 using draw::Paragraph;
 using draw::Table;
-using draw::Tone;
 
 std::string focus_words(const CameraPart& part, need::Units units) {
   const std::string at = need::length_words(part.card.focus, units);
   return part.camera->focus ? at + ", set" : at + ", assumed: set it, it is not known";
 }
 
-std::string supply_words(const camera::Sheet& sheet) { return sheet.power.supply.value_or("not stated"); }
+std::string supply_words(const camera::Sheet& sheet) { return sheet.power.supply.value_or("supply not stated"); }
 
 void add_place(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   const need::Aim& aim = part.aim;
-  Table table{{{"", 3}, {"", 8}}, {}};
+  Table table{{{"", 1}, {"", 9}}, {}};
   auto& rows = table.rows;
-  rows.push_back({"buy", fmt::format("{}, {} x {} pixels{}", part.sheet->name, part.sheet->columns, part.sheet->rows,
+  rows.push_back({"buy", fmt::format("{}, {} x {} pixels, {}{}", part.sheet->name, part.sheet->columns,
+                                     part.sheet->rows, supply_words(*part.sheet),
                                      part.sheet->price ? fmt::format(", price {:g}", *part.sheet->price) : "")});
-  rows.push_back({"power", supply_words(*part.sheet)});
   rows.push_back(
       {"mount", fmt::format("{}{}{}", part.mount->name, part.mount->surface.empty() ? "" : ": ", part.mount->surface)});
-  rows.push_back({"place on the plan", place_on_plan(part.mount->at, units)});
-  rows.push_back({"height of the lens above the ground", need::length_words(aim.height, units)});
-  rows.push_back({"focal length", fmt::format("{:g} mm, {} across", aim.focal.in(mm), angle(aim.view))});
-  rows.push_back({"focus", focus_words(part, units)});
-  rows.push_back({"heading, clockwise from the plan's north", angle(aim.heading)});
+  rows.push_back({"where", fmt::format("{} on the plan; the lens {} above the ground",
+                                       place_on_plan(part.mount->at, units), need::length_words(aim.height, units))});
+  rows.push_back({"lens", fmt::format("{:g} mm, {} across; focus at {}", aim.focal.in(mm), angle(aim.view),
+                                      focus_words(part, units))});
+  std::string looks = fmt::format("heading {} clockwise from the plan's north, tilted {} below the horizon",
+                                  angle(aim.heading), angle(aim.tilt));
+  if (aim.roll != Angle{}) looks += ", rolled " + angle(aim.roll);
   if (job.project().site.anchor && job.project().site.anchor->turn != Angle{})
-    rows.push_back({"the plan's north against true north", angle(job.project().site.anchor->turn)});
-  rows.push_back({"tilt, below the horizon", angle(aim.tilt)});
-  if (aim.roll != Angle{}) rows.push_back({"roll", angle(aim.roll)});
+    looks += fmt::format("; true north is {} clockwise of the plan's", angle(job.project().site.anchor->turn));
+  rows.push_back({"looks", looks});
   blocks.emplace_back(table);
 }
 
@@ -86,7 +86,7 @@ draw::Figure figure_of(const Shown& shown, need::Units units) {
 }
 
 void add_pictures(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
-  draw::Figures figures{{}, 230};
+  draw::Figures figures{{}, 190};
   for (const Shown& shown : part.shown) figures.row.push_back(figure_of(shown, job.project().settings.units));
   if (!figures.row.empty()) blocks.emplace_back(figures);
 }
@@ -130,16 +130,13 @@ std::string reach_words(const std::vector<card::LevelReach>& all, const card::Le
 void add_card(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   blocks.emplace_back(Heading{3, "How far it reaches on open ground"});
-  blocks.emplace_back(draw::Figures{{reach_strip(part.card, units)}, 150});
+  blocks.emplace_back(draw::Figures{{reach_strip(part.card, units)}, 100});
   Table table{{{"level", 2}, {"by day", 4}, {"by a black night, its own light", 4}}, {}};
   for (const card::LevelReach& reach : part.card.reach)
     table.rows.push_back(
         {reach.level, reach_words(part.card.reach, reach, units), reach_words(part.card.reach_night, reach, units)});
   blocks.emplace_back(table);
   draw::Points points;
-  if (part.card.eye_distance)
-    points.items.push_back(fmt::format("Do not look into its infrared for long from nearer than {}.",
-                                       need::length_words(*part.card.eye_distance, units)));
   for (const std::string& caution : part.card.cautions) points.items.push_back(caution);
   for (const need::Caution& one : job.here.check.cautions)
     if (one.about == part.camera->name) points.items.push_back(one.text);
@@ -178,7 +175,7 @@ void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blo
 
 void add_cameras(const Job& job, std::vector<Block>& blocks) {
   if (job.cameras.empty()) return;
-  blocks.emplace_back(Heading{1, "Cameras", true});
+  blocks.emplace_back(Heading{1, "Cameras"});
   Table list{{{"", 1, true},
               {"camera", 4},
               {"sheet", 5},

@@ -33,7 +33,7 @@ void add_part(const std::string& title, const std::string& part, const std::vect
   else
     blocks.emplace_back(table);
   draw::Points points;
-  for (const need::Caution& one : cautions) points.items.push_back(one.about + ": " + one.text);
+  for (const need::Caution& one : cautions) points.items.push_back(caution_words(one));
   if (!points.items.empty()) blocks.emplace_back(points);
 }
 
@@ -55,8 +55,8 @@ void add_rates(const loads::NetworkLoads& network, std::vector<Block>& blocks) {
 void add_storage_table(const loads::StorageLoads& storage, std::vector<Block>& blocks) {
   const DataSize terabyte = 1e12 * byte;
   Table table{{{"recorder", 3},
-               {"disks, TB", 2, true},
-               {"for recordings, TB", 2, true},
+               {"disks, TB", 3, true},
+               {"of it recordings", 3, true},
                {"a day, TB", 4},
                {"kept, days", 4},
                {"with twice the pixels, days", 4}},

@@ -56,19 +56,20 @@ draw::Document signs(const Job& job) {
       Paragraph{"No legal advice. What holds where you are, the law there and its authorities say; sources below are "
                 "cited from memory."});
   blocks.emplace_back(draw::Points{
-      {"In the European Union, what a natural person records for a purely personal or household activity is outside "
-       "the General Data Protection Regulation (Regulation (EU) 2016/679, Article 2(2)(c)).",
-       "A camera at a home that also records a public way is not purely personal or household (Court of Justice of the "
-       "European Union, case C-212/13, 11 December 2014).",
-       "Whoever records others otherwise needs a lawful basis, such as a legitimate interest that outweighs theirs "
-       "(Article 6(1)(f)), and records no more than the purpose asks for (Article 5(1)(c)).",
-       "People are told before they are recorded: who is responsible, why, their rights, where to read more (Articles "
-       "12 and 13; European Data Protection Board, Guidelines 3/2019, first layer on a sign).",
-       "Pictures are kept no longer than the purpose asks for (Article 5(1)(e)); the Guidelines say that damage is "
-       "mostly noticed within one or two days, and that more than 72 hours asks for more reasons.",
+      {("In the European Union, what a natural person records for a purely personal or household activity is outside "
+        "the General Data Protection Regulation (Regulation (EU) 2016/679, Article 2(2)(c))."),
+       ("A camera at a home that also records a public way is not purely personal or household (Court of Justice of "
+        "the "
+        "European Union, case C-212/13, 11 December 2014)."),
+       ("Whoever records others otherwise needs a lawful basis, such as a legitimate interest that outweighs theirs "
+        "(Article 6(1)(f)), and records no more than the purpose asks for (Article 5(1)(c))."),
+       ("People are told before they are recorded: who is responsible, why, their rights, where to read more (Articles "
+        "12 and 13; European Data Protection Board, Guidelines 3/2019, first layer on a sign)."),
+       ("Pictures are kept no longer than the purpose asks for (Article 5(1)(e)); the Guidelines say that damage is "
+        "mostly noticed within one or two days, and that more than 72 hours asks for more reasons."),
        "Whoever is in a picture may ask for a copy (Article 15). Whoever records keeps pictures safe (Article 32).",
-       "Other places have other rules, some of them on sound, on signs in a given form, or on permission of "
-       "neighbours."}});
+       ("Other places have other rules, some of them on sound, on signs in a given form, or on permission of "
+        "neighbours.")}});
   blocks.emplace_back(Paragraph{
       job.here.loads.overlook.things.empty()
           ? "In this job: nothing of others that was entered shows in a picture."

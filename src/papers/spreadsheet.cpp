@@ -4,12 +4,13 @@
 #include <xlsxwriter.h>
 
 #include <algorithm>
-#include <cstdio>
+#include <chrono>
 #include <cstdlib>
-#include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+
+#include "papers/date.h"
 
 namespace sightfall::papers {
 namespace {
@@ -37,11 +38,8 @@ class Room {
 
 /// The day's beginning in universal time; without a day, one that says that none was given.
 time_t moment(const std::string& date) {
-  std::tm day{};
-  day.tm_year = 100, day.tm_mday = 1;
-  if (std::sscanf(date.c_str(), "%d-%d-%d", &day.tm_year, &day.tm_mon, &day.tm_mday) == 3)
-    day.tm_year -= 1900, day.tm_mon -= 1;
-  return timegm(&day);
+  using namespace std::chrono;
+  return system_clock::to_time_t(sys_days{date_of(date).value_or(year{2000} / 1 / 1)});
 }
 
 double width_of(const Schedule& schedule, size_t column) {

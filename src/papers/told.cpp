@@ -40,6 +40,10 @@ std::string shutter(Time value) {
 
 std::string or_line(const std::string& text) { return text.empty() ? "____________________" : text; }
 
+std::string caution_words(const need::Caution& caution) {
+  return caution.about.empty() ? caution.text : caution.about + ": " + caution.text;
+}
+
 std::string verdict_word(need::Answer answer) {
   std::string word{need::in_words(answer)};
   if (answer == need::Answer::kMet) return word;

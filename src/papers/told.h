@@ -30,6 +30,9 @@ std::string shutter(Time value);
 /// A date as it is given, or a line to write it on.
 std::string or_line(const std::string& text);
 
+/// `about: text`, or the text alone.
+std::string caution_words(const need::Caution& caution);
+
 /// `met`, with a sign that is told without colour: `met`, `MARGINAL`, `MISSED`.
 std::string verdict_word(need::Answer answer);
 

@@ -73,14 +73,10 @@ def check_dxf(folder, cameras):
 
 def renamed(site, folder):
     """The site with names in many scripts, and some that a program could take for something else."""
-    text = site.read_text(encoding="utf-8")
-    document = json.loads(text)
-    cameras = [camera["name"] for camera in document["cameras"]]
-    for i, name in enumerate(NAMES):
-        if i < len(cameras):
-            text = text.replace(json.dumps(cameras[i]), json.dumps(name))
-    document = json.loads(text)
-    document["name"] = " ".join(NAMES)
+    document = json.loads(site.read_text(encoding="utf-8"))
+    first = document["cameras"][0]
+    document["cameras"] = [dict(first, name=name) for name in NAMES]
+    document["name"] = " ".join(NAMES)[:80]
     target = pathlib.Path(folder) / "names.sightfall.json"
     target.write_text(json.dumps(document), encoding="utf-8")
     return target, [camera["name"] for camera in document["cameras"]]
