@@ -55,17 +55,11 @@ std::string rates_text(const loads::NetworkLoads& network) {
 }
 
 std::string energy_text(const Loads& loads) {
-  std::string text;
-  for (const loads::BatteryLife& battery : loads.power.batteries)
-    text +=
-        wrapped(fmt::format("{} carries its feeds for {:.1f} hours ({:.1f} to {:.1f})", battery.battery,
-                            battery.lasts.nominal.in(hour), battery.lasts.low.in(hour), battery.lasts.high.in(hour)),
-                2);
-  if (loads.power.a_year.nominal > Energy{0})
-    text += wrapped(fmt::format("{:.0f} kWh a year ({:.0f} to {:.0f})", loads.power.a_year.nominal.in(kWh),
-                                loads.power.a_year.low.in(kWh), loads.power.a_year.high.in(kWh)),
-                    2);
-  return text;
+  const Ranged<Energy>& year = loads.power.a_year;
+  if (year.nominal <= Energy{0}) return {};
+  return wrapped(
+      fmt::format("{:.0f} kWh a year ({:.0f} to {:.0f})", year.nominal.in(kWh), year.low.in(kWh), year.high.in(kWh)),
+      2);
 }
 
 std::string mask_text(const loads::Overlooked& thing) {

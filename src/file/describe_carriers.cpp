@@ -51,6 +51,8 @@ void describe_battery(Form& form, site::Feed& feed) {
       {"rated_over_h", kHours, 0.1, kOptional, 200, "time of discharge that the rating holds for; 20 when absent"},
       feed.rated_over);
   form.choice({"cells", "lead, sealed", "what they are made of"}, kCells, feed.cells);
+  form.number({"wanted_h", kHours, 0.01, kOptional, 10000, "how long it is to carry its feeds by night, at least"},
+              feed.wanted);
 }
 
 void describe_mains_fed(Form& form, site::Feed& feed) {
@@ -72,14 +74,23 @@ void describe(Form& form, site::Feed& feed) {
     if (feed.kind == Kind::kSupply) {
       form.number({"voltage_v", kVolts, 1, kRequired, 1000, "that it gives"}, feed.voltage);
       form.flag({"alternating", false, "whether it gives alternating current"}, feed.alternating);
-      form.number({"rating_w", kWatts, 0.1, kRequired, kMostPower, "the most it gives"}, feed.rating);
+      form.number({"power_factor", "", 0.1, kOptional, 1,
+                   "of what hangs on it, only with alternating; a usual range when absent"},
+                  feed.power_factor);
+      form.number({"rating_w", kWatts, 0.1, kRequired, kMostPower, "the most it gives; of alternating current in VA"},
+                  feed.rating);
+      if (feed.power_factor && !feed.alternating) form.fault("power_factor", "allowed only with alternating current");
       return;
     }
     describe_ports(form, feed.ports, feed.kind != Kind::kRouter);
-    if (feed.kind == Kind::kSwitch)
+    if (feed.kind == Kind::kSwitch) {
       form.number({"uplink_mbps", kMegabitsPerSecond, 1, kOptional, kFastest,
                    "towards what it hangs on; as its ports when absent"},
                   feed.uplink);
+      form.flag({"powered_over_cable", false,
+                 "whether it takes its power from the powered port that its network cable starts at, not from mains"},
+                feed.powered_over_cable);
+    }
     if (feed.kind == Kind::kRecorder) {
       form.number(
           {"intake_mbps", kMegabitsPerSecond, 1, kOptional, kFastest, "the most it records; unknown when absent"},

@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "file/edit_tree.h"
 #include "file/golden_test.h"
 #include "file/project.h"
@@ -51,7 +53,7 @@ TEST(LoadsAnswer, NoiseMakesAnUncappedStreamManyTimesAsLarge) {
 
 TEST(LoadsAnswer, AMeasuredRateStandsInForTheForecast) {
   const need::Project project = demo();
-  const auto rates = loads::stream_rates(project, {{"yard", true, 6.0 * (Mbit / s)}});
+  const auto rates = loads::stream_rates(project, {{"yard", true, 6.0 * (Mbit / s), {}}});
   for (const loads::StreamRate& rate : rates) {
     EXPECT_EQ(rate.night.measured, rate.camera == "yard");
     EXPECT_FALSE(rate.day.measured);
@@ -59,6 +61,36 @@ TEST(LoadsAnswer, AMeasuredRateStandsInForTheForecast) {
       EXPECT_EQ(rate.night.rate.high, 6.0 * (Mbit / s));
     }
   }
+}
+
+/// A forecast by night that is at its ceiling; a clip's rate is what it is, in the condition of the clip.
+TEST(LoadsAnswer, AMeasuredRateIsNotAtTheForecastsCeiling) {
+  need::Project project = demo();
+  site::Condition fog;
+  fog.name = "fog", fog.light = site::NamedLight::kDarkNight, fog.visibility = 60.0 * m;
+  project.conditions.push_back(fog);
+  const auto rates = loads::stream_rates(project, {});
+  const auto capped = std::find_if(rates.begin(), rates.end(), [](const auto& one) { return one.night.at_ceiling; });
+  ASSERT_NE(capped, rates.end());
+  const auto night = [&](const std::string& condition) {
+    const auto measured = loads::stream_rates(project, {{capped->camera, true, 6.0 * (Mbit / s), condition}});
+    return measured[static_cast<size_t>(capped - rates.begin())].night;
+  };
+  EXPECT_FALSE(night("fog").at_ceiling);
+  EXPECT_EQ(night("fog").condition, "fog");
+  EXPECT_EQ(night("").condition, "December evening");
+}
+
+/// Lamps that burn after dark do not burn in the dark night, but it is one.
+TEST(LoadsAnswer, TheDarkNightIsOfTheNight) {
+  need::Project project = demo();
+  site::Condition black;
+  black.name = "power cut", black.light = site::NamedLight::kDarkNight;
+  project.conditions.insert(project.conditions.begin(), black);
+  EXPECT_TRUE(loads::by_night(project, black));
+  const auto rates = loads::stream_rates(project, {});
+  EXPECT_EQ(rates.front().day.condition, "summer day");
+  EXPECT_EQ(rates.front().night.condition, "power cut");
 }
 
 TEST(LoadsAnswer, AConstantRateIsWhatIsStated) {

@@ -29,8 +29,10 @@ Value run_of(const loads::LaidRun& laid) {
 }
 
 Value conduit_of(const loads::ConduitFill& conduit) {
-  return Object{
-      {"way", conduit.way}, {"cables", conduit.cables}, {"fill", bearing_value(conduit.fill, "share", share)}};
+  return Object{{"way", conduit.way},
+                {"cables", conduit.cables},
+                {"fill", bearing_value(conduit.fill, "share", share)},
+                {"bends_deg", rounded(conduit.bends.in(units::deg), 10)}};
 }
 
 Value need_of(const loads::CableNeed& need) {

@@ -38,7 +38,8 @@ Value link_of(const loads::LinkLoad& link) {
                 {"from", link.from},
                 {"to", text_or_null(link.to)},
                 {"streams", link.streams},
-                {"rate", bearing_value(link.rate, "mbps", mbps)}};
+                {"rate", bearing_value(link.rate, "mbps", mbps)},
+                {"assumed", text_list(link.assumed)}};
 }
 
 Value intake_of(const loads::IntakeLoad& intake) {

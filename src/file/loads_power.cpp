@@ -11,6 +11,8 @@ Value watts(Power power) { return rounded(power.in(W), 100); }
 Value watt_range(const Ranged<Power>& power) { return range(power, watts); }
 Value volts(Potential potential) { return rounded(potential.in(V), 100); }
 
+Value ampere_hours(Charge charge) { return rounded(charge.in(Ah), 100); }
+
 Value draw_of(const loads::Draw& draw) {
   return Object{{"camera", draw.camera},
                 {"body_w", watt_range(draw.body)},
@@ -36,12 +38,20 @@ Value port_of(const loads::PortLoad& port) {
 }
 
 Value supply_run_of(const loads::SupplyRun& run) {
-  return Object{{"run", run.run}, {"feed", run.feed}, {"to", run.to}, {"drop", bearing_value(run.drop, "v", volts)}};
+  return Object{{"run", run.run},
+                {"feed", run.feed},
+                {"to", run.to},
+                {"held", Value{loads::in_words(run.held)}},
+                {"drop", bearing_value(run.drop, "v", volts)},
+                {"lost_w", watts(run.lost)},
+                {"mismatch", text_or_null(run.mismatch)}};
 }
 
 Value feed_of(const loads::FeedLoad& feed) {
   return Object{{"feed", feed.feed},
+                {"fed_by", text_or_null(feed.fed_by)},
                 {"budget", bearing_value(feed.budget, "w", watts)},
+                {"apparent", feed.apparent},
                 {"set_aside_w", watts(feed.set_aside)},
                 {"mains_day_w", watt_range(feed.mains_day)},
                 {"mains_night_w", watt_range(feed.mains_night)}};
@@ -51,7 +61,8 @@ Value battery_of(const loads::BatteryLife& battery) {
   return Object{{"battery", battery.battery},
                 {"feeds", text_list(battery.feeds)},
                 {"drawn_w", watt_range(battery.drawn)},
-                {"lasts_h", range(battery.lasts, [](Time one) { return rounded(one.in(hour), 100); })}};
+                {"lasts_h", range(battery.lasts, [](Time one) { return rounded(one.in(hour), 100); })},
+                {"wanted", battery.wanted.rule.empty() ? Value{} : bearing_value(battery.wanted, "ah", ampere_hours)}};
 }
 
 }  // namespace

@@ -26,6 +26,7 @@ void check_sheet(const camera::Sheet& sheet, const Spot& spot, Report& report); 
 void check_cameras(const need::Project& project, Report& report);                                  // rules_cameras.cpp
 /// Feeds, ways, runs, and what holds the mounts.
 void check_carriers(const need::Project& project, Report& report);    // rules_carriers.cpp
+void check_fed_feeds(const need::Project& project, Report& report);   // rules_power.cpp
 void check_needs(const need::Project& project, Report& report);       // rules_needs.cpp
 void check_settings(const need::Settings& settings, Report& report);  // rules_settings.cpp
 void check_typical(const detail::Typical& typical, Report& report);   // rules_typical.cpp

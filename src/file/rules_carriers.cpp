@@ -257,6 +257,7 @@ void check_carriers(const need::Project& project, Report& report) {
     check_pole(site.mounts[i], spot, report);
   }
   Joints(project, report).check();
+  check_fed_feeds(project, report);
 }
 
 }  // namespace sightfall::file

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
 
+#include <map>
 #include <set>
+#include <string>
 
 #include "detail/typical_entries.h"
 #include "file/project.h"
@@ -45,6 +47,23 @@ TEST(Materials, TheUsualOnesAreInTheTable) {
   const light::Materials& m = default_materials();
   for (const std::string* name : {&m.ground, &m.building, &m.wall, &m.box, &m.roof, &m.vehicle, &m.foliage, &m.mesh})
     EXPECT_NE(m.find(*name), nullptr) << *name;
+}
+
+// IEC 60228, the most at 20 degrees Celsius, ohm/km: classes 1 and 2 (solid), class 5 (flexible); 0.75 mm2 from memory.
+TEST(Cables, ConductorsHaveTheResistancesOfTheirClass) {
+  const std::map<std::string, double> solid{{"1.5", 12.1}, {"2.5", 7.41}, {"4", 4.61}, {"6", 3.08}, {"10", 1.83}};
+  const std::map<std::string, double> flexible{{"0.75", 26.0}, {"1", 19.5}, {"1.5", 13.3}, {"2.5", 7.98},
+                                               {"4", 4.95},    {"6", 3.30}, {"10", 1.91}};
+  int held = 0;
+  for (const site::Cable& cable : default_cables()) {
+    if (cable.medium != site::CableMedium::kConductors) continue;
+    const std::string area = cable.name.substr(4, cable.name.find(" mm2") - 4);  // of `2 x 1.5 mm2, flexible`
+    const auto& table = cable.name.find("flexible") != std::string::npos ? flexible : solid;
+    ASSERT_TRUE(table.contains(area)) << cable.name;
+    EXPECT_NEAR(cable.resistance->in(ohm / km), table.at(area), 1e-9) << cable.name;
+    ++held;
+  }
+  EXPECT_GE(held, 6);
 }
 
 TEST(Levels, TheNewestTableIsTheDefault) {

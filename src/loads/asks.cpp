@@ -14,7 +14,10 @@ using namespace units;
 /// The load with its range, and what carries it, in one unit.
 template <class T>
 std::string words(const Bearing<T>& bearing, T unit, const char* name, const char* form = "{:.3g}") {
-  const auto number = [&](T value) { return fmt::format(fmt::runtime(form), value.in(unit)); };
+  const auto number = [&](T value) {
+    const double plain = value.in(unit);
+    return plain < 1000 ? fmt::format(fmt::runtime(form), plain) : fmt::format("{:.0f}", plain);
+  };
   const std::string low = number(bearing.load.low), nominal = number(bearing.load.nominal),
                     high = number(bearing.load.high);
   std::string text = low == high ? nominal : fmt::format("{} ({} to {})", nominal, low, high);
@@ -27,6 +30,19 @@ Ask ask(const char* part, std::string about, const Bearing<T>& bearing, T unit, 
   return {part, std::move(about), words(bearing, unit, name), bearing.held, bearing.remedy};
 }
 
+std::string joined(const std::string& one, const std::string& other) {
+  return one + (one.empty() || other.empty() ? "" : "; ") + other;
+}
+
+Ask battery_ask(const BatteryLife& battery) {
+  const std::string hours =
+      fmt::format("carries its feeds for {:.1f} hours ({:.1f} to {:.1f})", battery.lasts.nominal.in(hour),
+                  battery.lasts.low.in(hour), battery.lasts.high.in(hour));
+  if (battery.wanted.rule.empty()) return {"power", battery.battery, hours, Held::kMet, {}};
+  return {"power", battery.battery, hours + "; " + words(battery.wanted, 1.0 * Ah, "Ah for the hours wanted"),
+          battery.wanted.held, battery.wanted.remedy};
+}
+
 void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
   for (const PortLoad& port : power.ports) {
     const std::string about =
@@ -37,10 +53,13 @@ void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
                     port.held, port.device.remedy.empty() ? port.at_port.remedy : port.device.remedy});
   }
   for (const SupplyRun& run : power.supply_runs)
-    asks.push_back(ask("power", run.to + " at " + run.feed, run.drop, 1.0 * V, "V lost on the way"));
+    asks.push_back({"power", run.to + " at " + run.feed, words(run.drop, 1.0 * V, "V lost on the way"), run.held,
+                    joined(run.mismatch, run.drop.remedy)});
   for (const FeedLoad& feed : power.feeds)
     if (feed.budget.load.nominal > Power{0})
-      asks.push_back(ask("power", feed.feed, feed.budget, 1.0 * W, "W for all its ports or runs"));
+      asks.push_back(ask("power", feed.feed, feed.budget, 1.0 * W,
+                         feed.apparent ? "VA for all its runs" : "W for all its ports or runs"));
+  for (const BatteryLife& battery : power.batteries) asks.push_back(battery_ask(battery));
   for (const std::string& camera : power.unfed)
     asks.push_back({"power", camera, "nothing feeds it", Held::kUnknown, "draw a run from a powered port or a supply"});
 }
@@ -48,7 +67,7 @@ void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
 void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
   for (const LaidRun& laid : cable.runs) {
     std::string remedy = laid.reach.remedy;
-    for (const std::string& flag : laid.flags) remedy += (remedy.empty() ? "" : "; ") + flag;
+    for (const std::string& flag : laid.flags) remedy = joined(remedy, flag);
     asks.push_back(
         {"cable", laid.run->name + " to " + laid.run->to, words(laid.reach, Length{1}, "m"), laid.held, remedy});
   }
@@ -64,8 +83,8 @@ void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
 void add_network(const NetworkLoads& network, std::vector<Ask>& asks) {
   constexpr DataRate kUnit{1e6};
   for (const LinkLoad& link : network.links)
-    asks.push_back(
-        ask("network", fmt::format("{} ({} to {})", link.run, link.from, link.to), link.rate, kUnit, "Mbit/s"));
+    asks.push_back(ask("network", fmt::format("{} ({} to {})", link.run, link.from, link.to), link.rate, kUnit,
+                       link.assumed.empty() ? "Mbit/s" : "Mbit/s, which is assumed of a port"));
   for (const IntakeLoad& intake : network.intakes)
     asks.push_back(ask("network", intake.recorder + ", intake", intake.rate, kUnit, "Mbit/s"));
   for (const LinkLoad& out : network.ways_out)

@@ -13,6 +13,9 @@ namespace sightfall::loads {
 /// With the capacity that is rated over a time of discharge.
 Time lasts(Charge rated, Time over, double exponent, Current drawn);
 
+/// The capacity, rated over that time of discharge, that lasts as long as wanted: the inverse.
+Charge charge_for(Time wanted, Time over, double exponent, Current drawn);
+
 /// With Peukert's own capacity, that of one ampere.
 Time lasts_plain(Charge at_one_ampere, double exponent, Current drawn);
 

@@ -19,6 +19,15 @@ TEST(Battery, TheRatedFormGivesTheRatedTimeAtTheRatedCurrent) {
   EXPECT_NEAR(lasts(100.0 * Ah, 20.0 * hour, 1.2, 5.0 * A).in(hour), 20, 1e-9);
 }
 
+TEST(Battery, TheChargeForATimeLastsThatTime) {
+  for (const double exponent : {1.0, 1.1, 1.3})
+    for (const double hours : {0.5, 4.0, 40.0}) {
+      const Charge charge = charge_for(hours * hour, 20.0 * hour, exponent, 3.0 * A);
+      EXPECT_NEAR(lasts(charge, 20.0 * hour, exponent, 3.0 * A).in(hour), hours, 1e-9) << exponent;
+    }
+  EXPECT_NEAR(charge_for(20.0 * hour, 20.0 * hour, 1.2, 5.0 * A).in(Ah), 100, 1e-9);
+}
+
 TEST(Battery, MoreCurrentShortensItByMoreThanItsShare) {
   const Charge rated = 18.0 * Ah;
   for (double amperes = 1; amperes < 20; ++amperes) {

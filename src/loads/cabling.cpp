@@ -169,8 +169,8 @@ ConduitFill fill_of(const Way& way, const std::vector<LaidRun>& runs) {
   for (const LaidRun& run : runs)
     if (std::find(run.along.begin(), run.along.end(), way.name) != run.along.end()) outer.push_back(run.cable->outer);
   const int count = static_cast<int>(outer.size());
-  if (count == 0) return {way.name, 0, {{}, {}, Held::kMet, "no cable takes it", {}}};
-  ConduitFill result{way.name, count, {}};
+  if (count == 0) return {way.name, 0, {{}, {}, Held::kMet, "no cable takes it", {}}, bends(way.line)};
+  ConduitFill result{way.name, count, {}, bends(way.line)};
   result.fill = bear<double>(fill(outer, *way.bore), most_fill(count),
                              "areas of cables over that of the bore, beside the most of NEC chapter 9 table 1 (from "
                              "memory); bends are not counted");
@@ -199,6 +199,15 @@ std::optional<std::string> said_of(const Way& way) {
       "mains, gas and water, are for local codes to say",
       -way.height.si(),
       -way.height < kShallow ? fmt::format(", where a spade reaches (above {} m)", kShallow.si()) : "");
+}
+
+void tell_bends(Cabling& answer) {
+  for (const ConduitFill& one : answer.conduits)
+    if (one.cables > 0 && one.bends > kMostBends)
+      answer.cautions.push_back(
+          {one.way, fmt::format("bends by {:.0f} degrees in all; without a box to pull from in between, {:.0f} are the "
+                                "most (NEC, from memory)",
+                                one.bends.in(units::deg), kMostBends.in(units::deg))});
 }
 
 void add_cautions(Cabling& answer, const need::Project& project) {
@@ -235,6 +244,7 @@ Cabling lay(const need::Project& project) {
     answer.conduits.push_back(fill_of(way, answer.runs));
     answer.held = worse(answer.held, answer.conduits.back().fill.held);
   }
+  tell_bends(answer);
   add_cautions(answer, project);
   return answer;
 }

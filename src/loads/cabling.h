@@ -37,6 +37,7 @@ struct ConduitFill {
   std::string way;
   int cables = 0;
   Bearing<double> fill;  ///< share of the bore that cables take, beside the most allowed
+  Angle bends;           ///< all its turns in plan together
 };
 
 struct CableNeed {

@@ -13,8 +13,10 @@ namespace {
 using namespace units;
 using need::Project;
 using site::WayKind;
+using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::ElementsAre;
+using ::testing::Field;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
@@ -226,6 +228,18 @@ TEST(Cabling, ACameraWithoutARunIsUnknownAndNotMet) {
   project.site.runs.clear();
   EXPECT_EQ(lay(project).held, Held::kUnknown);
   EXPECT_THAT(lay(project).cautions, SizeIs(1));
+}
+
+TEST(Cabling, AConduitOfMoreThanFourQuarterTurnsIsCautioned) {
+  Project project = yard({20, 10});
+  project.site.ways = {way("pipe", {{0, 0}, {20, 0}, {20, 10}}, 3, WayKind::kConduit)};
+  project.site.ways.front().bore = 20 * mm;
+  const auto turns = Contains(AllOf(Field(&Caution::about, "pipe"), Field(&Caution::text, HasSubstr("bends by"))));
+  EXPECT_NEAR(lay(project).conduits.front().bends.in(deg), 90, 1e-9);
+  EXPECT_THAT(lay(project).cautions, Not(turns));
+  project.site.ways.front().line = {{0, 0}, {4, 0}, {4, 4}, {8, 4}, {8, 0}, {20, 0}, {20, 10}};  // five quarter turns
+  EXPECT_NEAR(lay(project).conduits.front().bends.in(deg), 450, 1e-9);
+  EXPECT_THAT(lay(project).cautions, turns);
 }
 
 }  // namespace

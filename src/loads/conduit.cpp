@@ -16,6 +16,15 @@ Area squares(const std::vector<Length>& outer) {
 
 }  // namespace
 
+Angle bends(const std::vector<geom::PlanPoint>& line) {
+  Angle sum{0};
+  for (size_t i = 2; i < line.size(); ++i) {
+    const geom::PlanPoint before = line[i - 1] - line[i - 2], after = line[i] - line[i - 1];
+    sum = sum + Angle{std::abs(std::atan2(cross(before, after), dot(before, after)))};
+  }
+  return sum;
+}
+
 double most_fill(int cables) {
   CHECK_GT(cables, 0);
   if (cables == 1) return 0.53;

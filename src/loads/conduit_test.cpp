@@ -34,5 +34,13 @@ TEST(Conduit, TheBoreThatWouldDoHoldsEvenThickCables) {
   }
 }
 
+TEST(Conduit, BendsAddUpWhicheverWayTheyTurn) {
+  EXPECT_NEAR(bends({{0, 0}, {5, 0}}).in(units::deg), 0, 1e-9);
+  EXPECT_NEAR(bends({{0, 0}, {5, 0}, {9, 0}}).in(units::deg), 0, 1e-9);
+  EXPECT_NEAR(bends({{0, 0}, {5, 0}, {5, 5}, {9, 5}}).in(units::deg), 180, 1e-9);
+  EXPECT_NEAR(bends({{0, 0}, {5, 0}, {6, 1}}).in(units::deg), 45, 1e-9);
+  EXPECT_NEAR(bends({{0, 0}, {5, 0}, {0, 0}}).in(units::deg), 180, 1e-9);
+}
+
 }  // namespace
 }  // namespace sightfall::loads

@@ -14,11 +14,12 @@ Resistance loop(Resistivity of_conductor_at_20, Length length, double celsius, i
   return 2 * warmed(celsius) / parallel * (of_conductor_at_20 * length);
 }
 
-std::optional<Fed> fed(Potential source, Resistance loop, Power drawn) {
-  const double u = source.si(), root = u * u - 4 * drawn.si() * loop.si();
-  if (root < 0) return std::nullopt;
-  const Potential at_device{(u + std::sqrt(root)) / 2};
-  const Current current = drawn / at_device;
+std::optional<Fed> fed(Potential source, Resistance loop, Power drawn, double power_factor) {
+  const double u = source.si(), pr = drawn.si() * loop.si();
+  const double middle = u * u - 2 * pr, apart = middle * middle - 4 * std::pow(pr / power_factor, 2);
+  if (middle <= 0 || apart < 0) return std::nullopt;
+  const Potential at_device{std::sqrt((middle + std::sqrt(apart)) / 2)};
+  const Current current = drawn / power_factor / at_device;
   return Fed{at_device, current, current * current * loop};
 }
 

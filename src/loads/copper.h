@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What copper takes of a voltage on the way out and back.
-//   Model    R(T) = R20 (1 + 0.00393 (T - 20)); a load that draws a power P at its end: V^2 - U V + P R = 0
-//   Source   IEC 60028 (1/58 ohm mm2/m, 0.00393 per kelvin at 20 degrees Celsius); the quadratic by Ohm's law
+//   Model    R(T) = R20 (1 + 0.00393 (T - 20)); a load that draws a power P at its end: V^2 - U V + P R = 0; of
+//            alternating current with a power factor f: V^4 + (2 P R - U^2) V^2 + (P R / f)^2 = 0, effective values
+//   Limits   a cable's inductance is left out, which counts from some 16 mm2
+//   Source   IEC 60028 (1/58 ohm mm2/m, 0.00393 per kelvin at 20 degrees Celsius); the equations by Ohm's law
 //   Checked  copper_test.cpp
 #pragma once
 #include <optional>
@@ -22,8 +24,9 @@ struct Fed {
   Power lost;
 };
 
-/// A device that draws a power, behind a loop, from a source; nothing when the loop cannot carry that power.
-std::optional<Fed> fed(Potential source, Resistance loop, Power drawn);
+/// A device that draws a power, behind a loop, from a source; nothing when the loop cannot carry that power. Direct
+/// current has a power factor of 1.
+std::optional<Fed> fed(Potential source, Resistance loop, Power drawn, double power_factor = 1);
 
 /// What is left at the far end of a power that is given into a loop: how IEEE 802.3 comes from ports to devices.
 Power left_of(Power given, Potential source, Resistance loop);

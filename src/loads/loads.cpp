@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "loads/first_to_fail.h"
+
 namespace sightfall::loads {
 namespace {
 
@@ -16,7 +18,7 @@ Assumption assumed(const char* what, const detail::TypicalValue& entry) {
           entry.settle};
 }
 
-std::vector<Assumption> assumptions_of(const need::Project& project) {
+std::vector<Assumption> assumptions_of(const need::Project& project, const std::vector<StreamRate>& rates) {
   const detail::Typical& t = project.settings.typical;
   std::vector<Assumption> all;
   const site::Site& site = project.site;
@@ -30,8 +32,16 @@ std::vector<Assumption> assumptions_of(const need::Project& project) {
     all.push_back(assumed("batteries", t.battery_efficiency));
     all.push_back(assumed("batteries' age", t.battery_age));
   }
-  if (!project.cameras.empty()) all.push_back(assumed("rates", t.rate_forecast));
+  const bool forecast = std::any_of(rates.begin(), rates.end(),
+                                    [](const StreamRate& one) { return !one.day.measured || !one.night.measured; });
+  if (forecast) all.push_back(assumed("rates", t.rate_forecast));
   if (has(site::FeedKind::kRecorder)) all.push_back(assumed("disks", t.disk_share));
+  if (!project.cameras.empty() && has(site::FeedKind::kRecorder))
+    all.push_back(
+        {"streams: each camera sends one, to its recorder, without multicast; who looks on inside the site "
+         "takes the recorder's copy",
+         "ask who looks on where: each who takes a camera's own stream is one more on its links, or none more where "
+         "every switch on the way passes multicast, and only where it is asked for"});
   const bool by_motion = std::any_of(project.cameras.begin(), project.cameras.end(), [](const camera::Camera& one) {
     return one.recording.mode == camera::RecordingMode::kMotion && !one.recording.motion_share;
   });
@@ -57,13 +67,13 @@ Loads loads(const need::Project& project, const LoadsOptions& options, const Pro
   progress.tell(0.02, "rates");
   answer.network = network(project, answer.cable, stream_rates(project, options.measured));
   answer.storage = storage(project, answer.cable, answer.network.rates);
+  answer.network.first_to_fail = first_to_fail(project, answer);
   answer.mount = mounting(project);
   progress.tell(0.1, "what is overlooked");
-  const Progress rest{[&](double share, std::string_view what) { progress.tell(0.1 + 0.9 * share, what); },
-                      progress.stop};
+  const Progress rest = progress.part(0.1, 1);
   if (options.overlook) answer.overlook = overlook(project, options.mask_costs && !progress.stopped(), rest);
   answer.stopped = progress.stopped();
-  answer.assumptions = assumptions_of(project);
+  answer.assumptions = assumptions_of(project, answer.network.rates);
   return answer;
 }
 

@@ -5,10 +5,11 @@
 
 #include <algorithm>
 #include <map>
-#include <queue>
+#include <set>
 
 #include "loads/packets.h"
 #include "loads/ranges.h"
+#include "loads/stream_net.h"
 
 namespace sightfall::loads {
 namespace {
@@ -19,66 +20,22 @@ using site::FeedKind;
 
 constexpr DataRate kUsualPort = 100.0 * (Mbit / s);
 
-/// The runs that carry data, as a net without direction.
-class Net {
- public:
-  Net(const need::Project& project, const Cabling& cabling) : project_{project}, cabling_{cabling} {
-    for (size_t i = 0; i < cabling.runs.size(); ++i) {
-      if (cabling.runs[i].cable->medium == site::CableMedium::kConductors) continue;
-      at_[cabling.runs[i].run->from].push_back(i);
-      at_[cabling.runs[i].run->to].push_back(i);
-    }
-  }
-
-  /// The runs from a camera to the nearest recorder, and its name; empty when none is reached.
-  std::pair<std::vector<size_t>, std::string> to_recorder(const std::string& camera) const {
-    std::map<std::string, std::pair<std::string, size_t>> came;  // by node: from which, by which run
-    std::queue<std::string> open;
-    open.push(camera);
-    came[camera] = {};
-    while (!open.empty()) {
-      const std::string here = open.front();
-      open.pop();
-      const Feed* feed = need::find_named(project_.site.feeds, here);
-      if (feed != nullptr && feed->kind == FeedKind::kRecorder) return {way_back(came, camera, here), here};
-      const auto runs = at_.find(here);
-      if (runs == at_.end()) continue;
-      for (const size_t i : runs->second) {
-        const site::Run& run = *cabling_.runs[i].run;
-        const std::string& there = run.from == here ? run.to : run.from;
-        if (came.emplace(there, std::pair{here, i}).second) open.push(there);
-      }
-    }
-    return {};
-  }
-
- private:
-  static std::vector<size_t> way_back(const std::map<std::string, std::pair<std::string, size_t>>& came,
-                                      const std::string& camera, std::string here) {
-    std::vector<size_t> runs;
-    while (here != camera) {
-      runs.push_back(came.at(here).second);
-      here = came.at(here).first;
-    }
-    return runs;
-  }
-
-  const need::Project& project_;
-  const Cabling& cabling_;
-  std::map<std::string, std::vector<size_t>> at_;
-};
-
-/// The lowest of port, uplink and cable.
-DataRate carries(const need::Project& project, const LaidRun& laid) {
+/// The lowest of port, uplink and cable, and the feeds of which it was assumed.
+std::pair<DataRate, std::vector<std::string>> carries(const need::Project& project, const LaidRun& laid) {
+  std::optional<DataRate> least = laid.cable->rate;
+  std::vector<std::string> assumed;
+  const auto take = [&](const Feed& feed, const std::optional<DataRate>& stated) {
+    if (!stated)
+      assumed.push_back(feed.name);
+    else if (!least || *stated < *least)
+      least = stated;
+  };
   const Feed& from = need::the_named(project.site.feeds, laid.run->from);
-  DataRate least = from.ports.rate.value_or(kUsualPort);
-  const Feed* to = need::find_named(project.site.feeds, laid.run->to);
-  if (to != nullptr) least = std::min(least, to->uplink.value_or(to->ports.rate.value_or(kUsualPort)));
-  return laid.cable->rate ? std::min(least, *laid.cable->rate) : least;
-}
-
-double used(const Bearing<DataRate>& bearing, DataRate more) {
-  return bearing.capacity ? (bearing.load.nominal + more) / *bearing.capacity : 0;
+  take(from, from.ports.rate);
+  if (const Feed* to = need::find_named(project.site.feeds, laid.run->to))
+    take(*to, to->uplink ? to->uplink : to->ports.rate);
+  if (assumed.empty() || (least && *least <= kUsualPort)) return {*least, {}};
+  return {kUsualPort, assumed};
 }
 
 std::string in_mbit(DataRate rate) {
@@ -96,13 +53,13 @@ class Networker {
   NetworkLoads reckon() {
     add_streams();
     add_links();
+    tell_assumed();
     add_intakes();
     add_ways_out();
     for (const auto* list : {&answer_.links, &answer_.ways_out})
       for (const LinkLoad& one : *list) answer_.held = worse(answer_.held, one.rate.held);
     for (const IntakeLoad& one : answer_.intakes) answer_.held = worse(answer_.held, one.rate.held);
     if (!answer_.unrecorded.empty()) answer_.held = worse(answer_.held, Held::kUnknown);
-    answer_.first_to_fail = first_to_fail();
     return std::move(answer_);
   }
 
@@ -132,22 +89,39 @@ class Networker {
       answer_.cautions.push_back({rate.camera,
                                   "by night its noise takes it to the ceiling of its rate: the quality "
                                   "falls there, which the needs' verdicts count with"});
-    if (rate.assumed)
+    if (rate.assumed && !(rate.day.measured && rate.night.measured))
       answer_.cautions.push_back({rate.camera,
                                   "its sheet states no stream: H.264 at the usual quality without a "
                                   "ceiling is taken; state codec, control and rate, for its forecast is "
                                   "wide"});
+    for (const RateInLight* light : {&rate.day, &rate.night})
+      if (light->measured)
+        answer_.cautions.push_back({rate.camera, "its rate in \"" + light->condition +
+                                                     "\" is the mean of a clip and stands without a range: another "
+                                                     "scene, or another encoder than the clip's, gives another"});
   }
 
   void add_links() {
     for (const auto& [index, load] : on_run_) {
       const LaidRun& laid = cabling_.runs[index];
+      auto [capacity, assumed] = carries(project_, laid);
       LinkLoad link{laid.run->name, laid.run->from, laid.run->to, streams_on_[index],
-                    bear(load, std::optional(carries(project_, laid)), "the lowest of port, uplink and cable")};
+                    bear(load, std::optional(capacity), "the lowest of port, uplink and cable")};
       if (link.rate.held != Held::kMet)
         link.rate.remedy = fmt::format("a link that carries {}, or ceilings on the rates", in_mbit(load.high));
+      if (!assumed.empty()) link.rate.rule += fmt::format("; {} is assumed of a port", in_mbit(kUsualPort));
+      link.assumed = std::move(assumed);
       answer_.links.push_back(std::move(link));
     }
+  }
+
+  void tell_assumed() {
+    std::set<std::string> feeds;
+    for (const LinkLoad& link : answer_.links) feeds.insert(link.assumed.begin(), link.assumed.end());
+    for (const std::string& feed : feeds)
+      answer_.cautions.push_back({feed, fmt::format("states no speed of its ports: {} is taken of each, as most have "
+                                                    "at least (common practice, no published source)",
+                                                    in_mbit(kUsualPort))});
   }
 
   void add_intakes() {
@@ -180,47 +154,9 @@ class Networker {
     }
   }
 
-  /// Another camera like the one that sends most, hung where that one hangs.
-  std::string first_to_fail() const {
-    const auto most = std::max_element(
-        answer_.rates.begin(), answer_.rates.end(),
-        [](const StreamRate& a, const StreamRate& b) { return peak_of(a).nominal < peak_of(b).nominal; });
-    if (most == answer_.rates.end()) return {};
-    const DataRate more = peak_of(*most).nominal;
-    const auto runs = net_.to_recorder(most->camera).first;
-    double fullest = 0;
-    std::string what;
-    const auto look = [&](double share, const std::string& name) {
-      if (share > fullest) fullest = share, what = name;
-    };
-    for (const LinkLoad& link : answer_.links) {
-      const bool on_the_way =
-          std::any_of(runs.begin(), runs.end(), [&](size_t i) { return cabling_.runs[i].run->name == link.run; });
-      // Its own run is a new one, and carries no more than this one.
-      if (on_the_way && link.to != most->camera)
-        look(used(link.rate, kOverRtp * more), "the link \"" + link.run + "\"");
-    }
-    for (const IntakeLoad& intake : answer_.intakes)
-      look(used(intake.rate, more), "the intake of \"" + intake.recorder + "\"");
-    if (std::string full = full_feed(runs); !full.empty()) return full;
-    if (what.empty()) return "nothing whose capacity is known";
-    return fmt::format("{}, then used to {:.0f} % by another camera like \"{}\"", what, 100 * fullest, most->camera);
-  }
-
-  /// The feed next to the camera that has no port left.
-  std::string full_feed(const std::vector<size_t>& runs) const {
-    if (runs.empty()) return {};
-    const std::string& name = cabling_.runs[runs.back()].run->from;
-    const Feed& feed = need::the_named(project_.site.feeds, name);
-    const auto in_use = std::count_if(cabling_.runs.begin(), cabling_.runs.end(),
-                                      [&](const LaidRun& one) { return one.run->from == name; });
-    if (in_use < feed.ports.count) return {};
-    return fmt::format("the ports of \"{}\": all {} are in use", name, feed.ports.count);
-  }
-
   const need::Project& project_;
   const Cabling& cabling_;
-  Net net_;
+  StreamNet net_;
   std::map<size_t, Ranged<DataRate>> on_run_;
   std::map<size_t, int> streams_on_;
   std::map<std::string, Ranged<DataRate>> into_;
@@ -235,7 +171,7 @@ NetworkLoads network(const need::Project& project, const Cabling& cabling, std::
 }
 
 std::string recorder_of(const need::Project& project, const Cabling& cabling, const std::string& camera) {
-  return Net(project, cabling).to_recorder(camera).second;
+  return StreamNet(project, cabling).to_recorder(camera).second;
 }
 
 }  // namespace sightfall::loads

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The network: what each link, recorder and way out carries, and what fails first when one more camera is added.
+// The network: what each link, recorder and way out carries.
 //   Model    docs/models.md section 9: each camera's stream goes to the nearest recorder through the runs, once, with
 //            what packets add (loads/packets.h); a link carries the lowest of port, uplink and cable. Peaks: the larger
 //            of day and night. Who looks on inside the site takes the recorder's copy; viewers outside are each sent a
@@ -20,7 +20,8 @@ namespace sightfall::loads {
 struct LinkLoad {
   std::string run, from, to;
   int streams = 0;
-  Bearing<DataRate> rate;  ///< on the wire
+  Bearing<DataRate> rate;            ///< on the wire
+  std::vector<std::string> assumed;  ///< feeds whose port's speed the capacity rests on, and that state none
 };
 
 struct IntakeLoad {
@@ -35,7 +36,7 @@ struct NetworkLoads {
   std::vector<IntakeLoad> intakes;
   std::vector<LinkLoad> ways_out;       ///< routers: from is the router, streams are viewers
   std::vector<std::string> unrecorded;  ///< cameras from which no run leads to a recorder
-  std::string first_to_fail;            ///< in words; empty without a camera
+  std::string first_to_fail;            ///< in words (first_to_fail.h); empty without a camera
   std::vector<Caution> cautions;
   Held held = Held::kMet;
 };

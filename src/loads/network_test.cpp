@@ -99,14 +99,33 @@ TEST(Network, ViewersOutsideShareTheWayOut) {
   EXPECT_EQ(loads(net).ways_out.front().rate.held, Held::kMissed);
 }
 
-TEST(Network, WhatFailsFirstWithOneMoreCameraIsNamed) {
+TEST(Network, ASpeedThatIsNotStatedIsSaidWhereTheLoadIsTold) {
   Networked net;
-  net.project.site.feeds[1].intake = 16.0 * (Mbit / s);  // 12 now, 20 with another like "other"
-  EXPECT_THAT(loads(net).first_to_fail, HasSubstr("the intake of \"recorder\", then used to 125 %"));
-  net.project.site.feeds[0].uplink = 15.0 * (Mbit / s);
-  EXPECT_THAT(loads(net).first_to_fail, HasSubstr("the link \"N1\""));
-  net.project.site.feeds[0].ports.count = 2;
-  EXPECT_THAT(loads(net).first_to_fail, HasSubstr("all 2 are in use"));
+  const NetworkLoads answer = loads(net);
+  EXPECT_THAT(link(answer, "C1").assumed, ElementsAre("switch"));
+  EXPECT_THAT(link(answer, "C1").rate.rule, HasSubstr("100 Mbit/s is assumed of a port"));
+  EXPECT_THAT(link(answer, "N1").assumed, IsEmpty());  // both ends are stated
+  const auto unstated = AllOf(Field(&Caution::about, "switch"), Field(&Caution::text, HasSubstr("states no speed")));
+  EXPECT_THAT(answer.cautions, Contains(unstated).Times(1));
+  net.pairs.rate = 10.0 * (Mbit / s);  // the cable is the lower one
+  EXPECT_THAT(link(loads(net), "C1").assumed, IsEmpty());
+  net.pairs.rate = 1000.0 * (Mbit / s);
+  net.project.site.feeds[0].ports.rate = 1000.0 * (Mbit / s);
+  EXPECT_THAT(loads(net).cautions, Not(Contains(unstated)));
+}
+
+TEST(Network, AMeasuredRateIsSaidToBeOne) {
+  Networked net;
+  net.rates.front().assumed = true;
+  net.rates.front().day.measured = true;
+  net.rates.front().day.condition = "noon";
+  const auto about_eye = [&](const char* text) {
+    return Contains(AllOf(Field(&Caution::about, "eye"), Field(&Caution::text, HasSubstr(text))));
+  };
+  EXPECT_THAT(loads(net).cautions, about_eye("its rate in \"noon\" is the mean of a clip"));
+  EXPECT_THAT(loads(net).cautions, about_eye("states no stream"));
+  net.rates.front().night.measured = true;
+  EXPECT_THAT(loads(net).cautions, Not(about_eye("states no stream")));
 }
 
 }  // namespace

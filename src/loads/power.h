@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Power: what the cameras draw, through their cables, from ports and supplies, and how long batteries carry it.
 //   Model    docs/models.md section 9: a device may draw what its class leaves behind the longest channel
-//   (loads/poe.h);
-//            the cable's own loss is added at the port; ports together stay within a feed's budget; a supply's run may
-//            lose kLargestDrop of its voltage; batteries by Peukert, their efficiency and age
-//   Limits   no start-up currents, fuses or power factors; half of the hours are taken as dark; a port gives the class
-//            that the device asks for, and a feed that sets power aside by class may run out sooner than one that
-//            measures: both sums are told
-//   Checked  power_test.cpp, poe_test.cpp, copper_test.cpp, battery_test.cpp
+//            (loads/poe.h); the cable's own loss is added at the port; ports together stay within a feed's budget; a
+//            supply's run may lose kLargestDrop of its voltage, and its voltage is one that the sheet names; a feed
+//            that another one feeds draws there for itself and all that hangs on it; batteries by Peukert, their
+//            efficiency and age
+//   Limits   no start-up currents or fuses; half of the hours are taken as dark; a port gives the class that the
+//            device asks for, and a feed that sets power aside by class may run out sooner than one that measures:
+//            both sums are told. What a fed feed passes on goes through a converter as good as a supply
+//   Checked  power_test.cpp, power_feeds_test.cpp, poe_test.cpp, copper_test.cpp, battery_test.cpp
 #pragma once
 #include <optional>
 #include <string>
@@ -21,6 +22,12 @@ namespace sightfall::loads {
 
 /// Share of a supply's voltage that a run may lose: devices bear a tenth less than their nominal voltage (from memory).
 inline constexpr double kLargestDrop = 0.1;
+/// Of what hangs on alternating current, where the document states none: rectifiers without correction, to none needed
+/// (from memory).
+inline constexpr Ranged<double> kPowerFactor{0.6, 0.8, 1};
+
+/// Of what hangs on a supply; 1 of direct current.
+Ranged<double> power_factor_of(const site::Feed& supply);
 
 /// What a camera draws by its parts.
 struct Draw {
@@ -33,7 +40,7 @@ struct Draw {
 struct PortLoad {
   std::string run, feed;
   std::optional<int> port;
-  std::string to;             ///< the camera
+  std::string to;             ///< the camera, or a feed that takes its power there
   int power_class = 0;        ///< in force: the lower of the port's and the one that the sheet names
   Bearing<Power> device;      ///< largest draw beside what the class leaves
   Bearing<Power> at_port;     ///< with the cable's loss, beside what the port gives
@@ -43,15 +50,20 @@ struct PortLoad {
 };
 
 struct SupplyRun {
-  std::string run, feed, to;
-  Bearing<Potential> drop;  ///< beside kLargestDrop
+  std::string run, feed, to;  ///< to a camera or a feed
+  Bearing<Potential> drop;    ///< beside kLargestDrop
+  Power lost;                 ///< on the way at the worst
+  std::string mismatch;       ///< why the device may not run on this supply, and what to do; empty when it does
+  Held held = Held::kUnknown;
 };
 
 struct FeedLoad {
   std::string feed;
-  Bearing<Power> budget;  ///< of all powered ports, or of a supply: the largest draws with their losses
-  Power set_aside;        ///< by the classes of the ports in use; zero of a supply
-  Ranged<Power> mains_day, mains_night;
+  Bearing<Power> budget;                 ///< of all powered ports, or of a supply: the largest draws with their losses
+  Power set_aside;                       ///< by the classes of the ports in use; zero of a supply
+  Ranged<Power> mains_day, mains_night;  ///< zero of one that another feed feeds
+  std::string fed_by;                    ///< that feed's name; empty: the mains
+  bool apparent = false;                 ///< the budget is apparent power, VA
 };
 
 struct BatteryLife {
@@ -59,6 +71,7 @@ struct BatteryLife {
   std::vector<std::string> feeds;
   Ranged<Power> drawn;  ///< from it, by night
   Ranged<Time> lasts;
+  Bearing<Charge> wanted;  ///< capacity for the hours wanted, beside its own; without a rule: none are
 };
 
 struct PowerLoads {

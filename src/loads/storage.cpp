@@ -73,11 +73,7 @@ class Keeper {
   }
 
  private:
-  Ranged<DataSize> a_day(const StreamRate& rate) const {
-    const camera::Camera& camera = need::the_named(project_.cameras, rate.camera);
-    const Ranged<double> share = recorded(camera.recording, typical_);
-    return each(product({plain(mean_of(rate)), share}), [](double bits) { return DataRate{bits} * day; });
-  }
+  Ranged<DataSize> a_day(const StreamRate& rate) const { return a_day_of(project_, rate); }
 
   /// Days are wanted of every camera: of one that no recorder takes they are not known.
   void look_for_unrecorded() {
@@ -175,6 +171,12 @@ class Keeper {
 };
 
 }  // namespace
+
+Ranged<DataSize> a_day_of(const need::Project& project, const StreamRate& rate) {
+  const camera::Camera& camera = need::the_named(project.cameras, rate.camera);
+  const Ranged<double> share = recorded(camera.recording, project.settings.typical);
+  return each(product({plain(mean_of(rate)), share}), [](double bits) { return DataRate{bits} * day; });
+}
 
 int may_fail(Redundancy redundancy) {
   constexpr std::array<int, 5> kTable{0, 1, 1, 2, 1};

@@ -25,6 +25,9 @@ int may_fail(site::Redundancy redundancy);
 /// The least number of disks for a redundancy.
 int least_disks(site::Redundancy redundancy);
 
+/// What a camera records in a day.
+Ranged<DataSize> a_day_of(const need::Project& project, const StreamRate& rate);
+
 struct RecorderStorage {
   std::string recorder;
   std::vector<std::string> cameras;

@@ -136,6 +136,17 @@ TEST(Storage, WearIsWhatIsWritten) {
   EXPECT_NEAR(loads(net).cards.front().lives.nominal.in(day), 13888.9 / 2, 0.1);
 }
 
+// Written once a day for three years, a card of 128 GB takes 140.16 TB: 1095 cycles without amplification.
+TEST(Storage, OneWriteADayForThreeYearsIsWhatItsCyclesTake) {
+  Networked net = one_camera(128e9 * 8 / 86400 / 1e6);
+  net.project.cameras.front().recording.card = 128 * kGigabyte;
+  net.project.settings.typical.write_amplification = need::exactly(1, "write amplification");
+  net.project.settings.typical.card_cycles = need::exactly(1095, "cycles");
+  const StorageLoads answer = loads(net);
+  EXPECT_NEAR(answer.cards.front().lives.nominal.in(365 * day), 3, 1e-9);
+  EXPECT_NEAR(answer.recorders.front().a_day.nominal * 1095 / kTerabyte, 140.16, 1e-9);
+}
+
 TEST(Storage, TooFewDisksForTheirRedundancyAreMissed) {
   Networked net = one_camera(4);
   net.project.site.feeds[1].disks = site::Disks{2, kTerabyte, site::Redundancy::kRaid5};

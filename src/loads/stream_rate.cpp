@@ -53,14 +53,20 @@ void set_rate(const need::Project& project, const StreamRate& rate, const need::
   if (light.at_ceiling) light.rate.high = (1 + kHeld) * *stated;
 }
 
-/// A condition in which the sun is up, or is not; the named lights are there when the project has none.
+/// A condition by day, or by night; the named lights are there when the project has none.
 site::Condition condition_of(const need::Project& project, bool night) {
   for (const site::Condition& condition : project.conditions)
-    if (need::lit_scene(project, condition).lighting.dark() == night) return condition;
+    if (by_night(project, condition) == night) return condition;
   site::Condition named;
   named.name = night ? "dark night" : "bright day";
   named.light = night ? site::NamedLight::kDarkNight : site::NamedLight::kBrightDay;
   return named;
+}
+
+const MeasuredRate* clip_of(const std::vector<MeasuredRate>& measured, const std::string& camera, bool night) {
+  for (const MeasuredRate& one : measured)
+    if (one.camera == camera && one.night == night) return &one;
+  return nullptr;
 }
 
 }  // namespace
@@ -76,21 +82,28 @@ std::vector<StreamRate> stream_rates(const need::Project& project, const std::ve
   if (rates.empty()) return rates;
   const std::vector<need::Station> stations = need::stations_of(project);
   for (const bool night : {false, true}) {
-    const site::Condition condition = condition_of(project, night);
-    const need::LitScene lit = need::lit_scene(project, condition);
+    const site::Condition usual = condition_of(project, night);
+    const need::LitScene lit = need::lit_scene(project, usual);
     for (size_t i = 0; i < rates.size(); ++i) {
       RateInLight& light = night ? rates[i].night : rates[i].day;
+      const MeasuredRate* clip = clip_of(measured, rates[i].camera, night);
+      const bool elsewhere = clip != nullptr && !clip->condition.empty() && clip->condition != usual.name;
+      const site::Condition& condition = elsewhere ? need::the_named(project.conditions, clip->condition) : usual;
       light.condition = condition.name;
-      light.noise = frame_noise(project, lit, stations[i]);
-      set_rate(project, rates[i], stations[i], light);
-      for (const MeasuredRate& one : measured)
-        if (one.camera == rates[i].camera && one.night == night) {
-          light.rate = Ranged<DataRate>::exact(one.rate);
-          light.measured = true;
-        }
+      light.noise = frame_noise(project, elsewhere ? need::lit_scene(project, condition) : lit, stations[i]);
+      if (clip == nullptr) {
+        set_rate(project, rates[i], stations[i], light);
+      } else {
+        light.rate = Ranged<DataRate>::exact(clip->rate);
+        light.measured = true;
+      }
     }
   }
   return rates;
+}
+
+bool by_night(const need::Project& project, const site::Condition& condition) {
+  return condition.light == site::NamedLight::kDarkNight || need::lit_scene(project, condition).lighting.dark();
 }
 
 Ranged<DataRate> mean_of(const StreamRate& rate) {

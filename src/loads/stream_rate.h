@@ -5,7 +5,7 @@
 //            condition (detail/codec.h, detail/signal.h: what the verdict counts with), times pixels and frames; the
 //            ceiling cuts it, and the quality falls instead
 //   Limits   typical `rate_forecast` is wide on purpose: at one noise two encoders lie far apart. A rate that is held
-//            is met within kHeld. A rate that was measured on a clip stands in for all of this
+//            is met within kHeld. A rate that was measured on a clip stands in for all of this, ceiling included
 //   Checked  file/loads_answer_test.cpp (with the table of data/codec.json)
 #pragma once
 #include <optional>
@@ -20,10 +20,12 @@ namespace sightfall::loads {
 /// How near a camera comes to a rate that it holds (from memory).
 inline constexpr double kHeld = 0.05;
 
+/// Of a clip, on average.
 struct MeasuredRate {
   std::string camera;
   bool night = false;
   DataRate rate;
+  std::string condition;  ///< of the project, that the clip is of; empty: the one that stands for this light
 };
 
 /// In one light.
@@ -42,8 +44,12 @@ struct StreamRate {
   RateInLight day, night;
 };
 
-/// A condition of the project for each, or a bright day and a dark night when it has none.
+/// A condition of the project for each, or a bright day and a dark night when it has none; of what was measured, the
+/// clip's.
 std::vector<StreamRate> stream_rates(const need::Project& project, const std::vector<MeasuredRate>& measured);
+
+/// Whether a condition is of the night: after dark, or the dark night in which no lamp burns.
+bool by_night(const need::Project& project, const site::Condition& condition);
 
 /// Over day and night.
 Ranged<DataRate> mean_of(const StreamRate& rate);

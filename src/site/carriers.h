@@ -46,6 +46,7 @@ struct Feed {
   std::optional<Power> draw;  ///< of itself, without what hangs on it
   Ports ports;                ///< switch, injector, recorder, router
   std::optional<DataRate> uplink;       ///< switch: towards where it hangs on; unset: as its ports
+  bool powered_over_cable = false;      ///< switch: from the powered port that its network cable starts at, not mains
   std::optional<DataRate> intake;       ///< recorder: the most it writes
   std::optional<Disks> disks;           ///< recorder
   std::optional<DataRate> upload;       ///< router: from the site to outside
@@ -53,10 +54,12 @@ struct Feed {
   std::optional<DataRate> viewer_rate;  ///< router: of what one of them is sent; unset: typical
   std::optional<Potential> voltage;     ///< supply, battery
   bool alternating = false;             ///< supply
-  std::optional<Power> rating;          ///< supply: the most it gives
+  std::optional<double> power_factor;   ///< supply of alternating current: of what hangs on it; unset: a usual range
+  std::optional<Power> rating;          ///< supply: the most it gives; of alternating current as apparent power
   std::optional<Charge> capacity;       ///< battery: as rated
   std::optional<Time> rated_over;       ///< battery: the time of discharge that the rating holds for; unset: 20 h
   Cells cells = Cells::kLeadSealed;     ///< battery
+  std::optional<Time> wanted;           ///< battery: how long it is to carry its feeds; unset: nothing is asked
 };
 
 enum class WayKind { kWall, kTrench, kConduit, kTray, kOverhead };

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The way that a camera's stream takes to a recorder.
+//   Model    the runs that carry data as a net without direction, gone through breadth first: the fewest runs count
+//   Checked  network_test.cpp
+#pragma once
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "loads/cabling.h"
+
+namespace sightfall::loads {
+
+class StreamNet {
+ public:
+  /// Both must outlive it.
+  StreamNet(const need::Project& project, const Cabling& cabling);
+
+  /// The runs from a camera to the nearest recorder, from the recorder on, and its name; empty when none is reached.
+  std::pair<std::vector<size_t>, std::string> to_recorder(const std::string& camera) const;
+
+ private:
+  const need::Project& project_;
+  const Cabling& cabling_;
+  std::map<std::string, std::vector<size_t>> at_;
+};
+
+}  // namespace sightfall::loads
