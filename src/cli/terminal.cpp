@@ -5,10 +5,12 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
+#include <string>
 
 namespace sightfall::cli {
 namespace {
@@ -27,9 +29,21 @@ size_t stated_columns() {
   return text == nullptr ? 0 : std::strtoul(text, nullptr, 10);
 }
 
-void show(double share, std::string_view what) {
-  std::fprintf(stderr, "\r\033[K%3.0f %%  %.*s", 100 * share, static_cast<int>(what.size()), what.data());
-  std::fflush(stderr);
+bool progress_wanted() {
+  // NOLINTNEXTLINE(concurrency-mt-unsafe): nobody sets it
+  return isatty(STDERR_FILENO) != 0 || std::getenv("SIGHTFALL_PROGRESS") != nullptr;
+}
+
+/// Shows what is done, each hundredth once.
+std::function<void(double, std::string_view)> showing() {
+  return [shown = std::string()](double share, std::string_view what) mutable {
+    std::array<char, 200> line{};
+    std::snprintf(line.data(), line.size(), "%3.0f %%  %.*s", 100 * share, static_cast<int>(what.size()), what.data());
+    if (shown == line.data()) return;
+    shown = line.data();
+    std::fprintf(stderr, "\r\033[K%s", shown.c_str());
+    std::fflush(stderr);
+  };
 }
 
 }  // namespace
@@ -54,12 +68,12 @@ Watching::Watching() {
   stop_asked = false;
   std::signal(SIGINT, on_interrupt);
   progress_.stop = &stop_asked;
-  if (isatty(STDERR_FILENO) != 0) progress_.tell = show;
+  if (progress_wanted()) progress_.tell = showing();
 }
 
 Watching::~Watching() {
   std::signal(SIGINT, SIG_DFL);
-  if (isatty(STDERR_FILENO) != 0) std::fprintf(stderr, "\r\033[K");
+  if (progress_wanted()) std::fprintf(stderr, "\r\033[K");
 }
 
 }  // namespace sightfall::cli

@@ -15,7 +15,8 @@ int report(const Error& error);
 /// Columns that a line may have: the terminal's, or what COLUMNS says, or 100 when neither is known.
 size_t terminal_width();
 
-/// Progress on standard error while one lives, if that is a terminal; the first interrupt asks the work to stop.
+/// Progress on standard error while one lives, if that is a terminal or the environment has SIGHTFALL_PROGRESS (another
+/// program reads it); the first interrupt asks the work to stop.
 class Watching {
  public:
   Watching();

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <iterator>
 
+#include "cli/confine.h"
 #include "cli/layout.h"
 #include "cli/parse.h"
 #include "cli/terminal.h"
@@ -38,6 +39,14 @@ Checked<need::Project> open_or_begin(const std::string& path) {
   return std::filesystem::exists(path) ? file::load_project(path) : empty_project(path);
 }
 
+/// From here on the map's library comes to the map's folder, the site's and the one for scratch files alone.
+Result<void> confine_to(const std::string& map, const std::string& site) {
+  std::error_code none;
+  Reach reach{folders_of(map), folders_of(site)};
+  reach.write.push_back(std::filesystem::temp_directory_path(none).string());
+  return confine(reach);
+}
+
 int save(const std::string& path, const need::Project& project, const std::vector<std::string>& told) {
   if (auto saved = file::save_project(path, project); !saved) return report(saved.error());
   std::string text;
@@ -52,6 +61,7 @@ int run_import_footprints(const Given& given) {
   const std::string& path = given.text("--into");
   Checked<need::Project> project = open_or_begin(path);
   if (!project) return report(project.error());
+  if (const auto confined = confine_to(given.text("FILE"), path); !confined) return report(confined.error());
   import::FootprintOptions options;
   options.height = metres(given, "--height");
   options.height_field = given.text_or("--height-field", "");
@@ -75,6 +85,7 @@ int run_import_terrain(const Given& given) {
   const std::string& path = given.text("--into");
   Checked<need::Project> project = open_or_begin(path);
   if (!project) return report(project.error());
+  if (const auto confined = confine_to(given.text("FILE"), path); !confined) return report(confined.error());
   const import::TerrainOptions options{metres(given, "--step"), metres(given, "--within"), metres(given, "--fill"),
                                        given.text_or("--crs", "")};
   auto done = [&] {

@@ -9,6 +9,7 @@
 #include "file/atomic.h"
 #include "file/project.h"
 #include "serve/guard.h"
+#include "serve/map_import.h"
 #include "serve/plan_upload.h"
 #include "serve/telling.h"
 
@@ -38,10 +39,9 @@ Response guarded(const std::function<Response()>& work) {
   }
 }
 
-/// Tells of a picture's progress, when the request gives it a name.
-Progress telling_of(Desk& desk, const Value& request, const std::atomic<bool>& gone) {
-  if (const Value* id = file::member_of(request, "id"))
-    return telling([&desk](const Value& data) { desk.tell("progress", data); }, *id, gone);
+/// Tells of the progress of a job that has a name.
+Progress telling_of(Desk& desk, const Value* id, const std::atomic<bool>& gone) {
+  if (id != nullptr) return telling([&desk](const Value& data) { desk.tell("progress", data); }, *id, gone);
   Progress silent;
   silent.stop = &gone;
   return silent;
@@ -66,8 +66,9 @@ class Api::Reader : public Listener {
   const Stream stream_;
 };
 
-Api::Api(std::string folder)
-    : desk_{std::move(folder)},
+Api::Api(std::string folder, std::string program)
+    : program_{std::move(program)},
+      desk_{std::move(folder)},
       quick_{1, kMostQuick},
       long_{std::max<size_t>(2, std::thread::hardware_concurrency()), kMostLong} {}
 
@@ -76,6 +77,7 @@ Api::~Api() = default;
 void Api::add_to(Router& router) {
   add_site(router);
   add_worked_out(router);
+  add_imports(router);
 }
 
 void Api::add_site(Router& router) {
@@ -131,6 +133,21 @@ void Api::add_worked_out(Router& router) {
   });
 }
 
+void Api::add_imports(Router& router) {
+  const auto add = [this, &router](const char* path, MapKind kind) {
+    router.add(
+        "POST", path,
+        [this, kind](Request request, const Caller& caller) {
+          put_long("", "", caller, [this, kind, request = std::move(request)](const auto& gone) {
+            return take_map(kind, request, gone);
+          });
+        },
+        kLargestMap);
+  };
+  add("/api/import/footprints", MapKind::kFootprints);
+  add("/api/import/terrain", MapKind::kTerrain);
+}
+
 void Api::quick(Router& router, const std::string& method, const std::string& path, Quick answer) {
   router.add(method, path, [this, answer = std::move(answer)](Request request, const Caller& caller) {
     put_quick(caller, [request = std::move(request), answer] {
@@ -162,7 +179,7 @@ Response Api::worked_out(const Request& request, const Long& answer, const std::
   if (now.project == nullptr) return error_response(409, "no site is open");
   const auto changed = now.with(what->changes);
   if (!changed) return errors_response(400, changed.error());
-  auto found = answer(*changed->project, what->request, telling_of(desk_, what->request, gone));
+  auto found = answer(*changed->project, what->request, telling_of(desk_, file::member_of(what->request, "id"), gone));
   if (!found) return errors_response(400, found.error());
   file::Object members = found->get<file::Object>();
   members.push_back({"revision", now.revision});
@@ -208,6 +225,23 @@ Response Api::plan_picture(const std::string& name) const {
   const auto bytes = file::read_whole((std::filesystem::path(desk_.folder()) / name).string(), kLargestPicture);
   if (!bytes || !bytes->starts_with(kPng)) return error_response(404, "there is no picture of that name");
   return {200, {{"Content-Type", "image/png"}, {"Cache-Control", "no-store"}}, *bytes};
+}
+
+Response Api::take_map(MapKind kind, const Request& request, const std::atomic<bool>& gone) {
+  const auto asked = read_map_request(kind, request.target);
+  if (!asked) return errors_response(400, asked.error());
+  const Snapshot now = desk_.snapshot();
+  if (now.project == nullptr) return error_response(409, "no site is open");
+  const std::unique_lock alone(importing_, std::try_to_lock);
+  if (!alone) return error_response(503, "another map is being read; try again when it is done");
+  const Value id = asked->id ? Value{*asked->id} : Value{};
+  const auto map = import_map(program_, now, *asked, request.body, telling_of(desk_, id.null() ? nullptr : &id, gone));
+  if (!map) return errors_response(400, map.error());
+  if (gone) return error_response(503, "nobody waits for it any longer; nothing was imported");
+  Reply reply = desk_.make(now.file, asked->words, map->changes, tab_of(request));
+  if (reply.status == 200)
+    std::get<file::Object>(reply.body.is).push_back({"told", file::List(map->told.begin(), map->told.end())});
+  return response_of(reply);
 }
 
 }  // namespace sightfall::serve

@@ -6,6 +6,7 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <vector>
 
@@ -14,13 +15,15 @@
 #include "serve/desk.h"
 #include "serve/http.h"
 #include "serve/jobs.h"
+#include "serve/map_request.h"
 #include "serve/router.h"
 
 namespace sightfall::serve {
 
 class Api {
  public:
-  explicit Api(std::string folder);
+  /// `program`: whose `import` verb reads maps (map_import.h).
+  Api(std::string folder, std::string program);
   ~Api();
   Api(const Api&) = delete;
   Api& operator=(const Api&) = delete;
@@ -35,6 +38,7 @@ class Api {
 
   void add_site(Router& router);
   void add_worked_out(Router& router);
+  void add_imports(Router& router);
   /// An answer of the desk.
   void quick(Router& router, const std::string& method, const std::string& path, Quick answer);
   /// An answer that takes its time, to a request in JSON with `changes`.
@@ -46,8 +50,11 @@ class Api {
   void follow(const Caller& caller);
   Response put_picture(const Request& request) const;
   Response plan_picture(const std::string& name) const;
+  Response take_map(MapKind kind, const Request& request, const std::atomic<bool>& gone);
 
+  const std::string program_;
   Desk desk_;
+  std::mutex importing_;                                 ///< one at a time: each may take gigabytes
   std::map<uint64_t, std::unique_ptr<Reader>> readers_;  ///< touched by the quick thread alone
   uint64_t next_reader_ = 0;
   // Last, so that nothing runs any longer when the rest goes.

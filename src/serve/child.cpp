@@ -4,9 +4,11 @@
 #include <fcntl.h>
 #include <spawn.h>
 #include <sys/mman.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <csignal>
 #include <system_error>
@@ -17,7 +19,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr size_t kMostWords = 4000;
+constexpr size_t kMostWords = size_t{64} << 10, kMostHeard = 1000;
 constexpr const char* kLimiter = "/usr/bin/prlimit";  // of util-linux, which no Debian is without
 
 tl::unexpected<Error> system_failure(const std::string& what, int number) {
@@ -45,12 +47,24 @@ class MemoryFile {
     return ::lseek(number_, 0, SEEK_SET) == 0;
   }
 
-  std::string text(size_t most) const {
-    const off_t end = ::lseek(number_, 0, SEEK_END);
-    std::string text(std::min(most, end < 0 ? 0 : static_cast<size_t>(end)), '\0');
+  std::string text(size_t most) const { return text_from(0, std::min(most, size())); }
+  std::string end(size_t most) const {
+    const size_t whole = size(), part = std::min(most, whole);
+    return text_from(whole - part, part);
+  }
+
+ private:
+  /// Not by lseek, which would move where the other program writes on.
+  size_t size() const {
+    struct stat facts {};
+    return ::fstat(number_, &facts) == 0 && facts.st_size > 0 ? static_cast<size_t>(facts.st_size) : 0;
+  }
+
+  std::string text_from(size_t from, size_t count) const {
+    std::string text(count, '\0');
     size_t have = 0;
     while (have < text.size()) {
-      const ssize_t got = ::pread(number_, text.data() + have, text.size() - have, static_cast<off_t>(have));
+      const ssize_t got = ::pread(number_, text.data() + have, text.size() - have, static_cast<off_t>(from + have));
       if (got < 0 && errno == EINTR) continue;
       if (got <= 0) break;
       have += static_cast<size_t>(got);
@@ -59,7 +73,6 @@ class MemoryFile {
     return text;
   }
 
- private:
   int number_;
 };
 
@@ -86,23 +99,30 @@ class Spawning {
   Spawning& operator=(const Spawning&) = delete;
 
   void give(int file, int as) { posix_spawn_file_actions_adddup2(&actions_, file, as); }
+  void run_in(const std::string& folder) { posix_spawn_file_actions_addchdir_np(&actions_, folder.c_str()); }
 
   /// 0, or why not.
-  int start(const std::string& program, const std::vector<std::string>& arguments, pid_t& child) {
+  int start(const std::string& program, const std::vector<std::string>& arguments,
+            const std::vector<std::string>& environment, pid_t& child) {
     // Nothing that is open here, not even what was so before this program began.
     posix_spawn_file_actions_addclosefrom_np(&actions_, STDERR_FILENO + 1);
     std::vector<std::string> words{program};
     words.insert(words.end(), arguments.begin(), arguments.end());
+    std::vector<std::string> set{"LC_ALL=C.UTF-8"};
+    set.insert(set.end(), environment.begin(), environment.end());
+    return ::posix_spawn(&child, program.c_str(), &actions_, &attributes_, pointers_to(words).data(),
+                         pointers_to(set).data());
+  }
+
+ private:
+  static std::vector<char*> pointers_to(std::vector<std::string>& words) {
     std::vector<char*> pointers;
     pointers.reserve(words.size() + 1);
     for (std::string& word : words) pointers.push_back(word.data());
     pointers.push_back(nullptr);
-    std::string language = "LC_ALL=C.UTF-8";
-    std::vector<char*> environment{language.data(), nullptr};
-    return ::posix_spawn(&child, program.c_str(), &actions_, &attributes_, pointers.data(), environment.data());
+    return pointers;
   }
 
- private:
   posix_spawn_file_actions_t actions_{};
   posix_spawnattr_t attributes_{};
 };
@@ -111,7 +131,7 @@ class Spawning {
 std::vector<std::string> limited(const std::string& program, const std::vector<std::string>& arguments,
                                  const ChildLimits& limits) {
   std::vector<std::string> words{
-      "--as=" + std::to_string(limits.memory),
+      "--as=" + (limits.memory == 0 ? "unlimited" : std::to_string(limits.memory)),
       "--fsize=" + std::to_string(limits.output),
       "--cpu=" + std::to_string(std::chrono::ceil<std::chrono::seconds>(limits.time).count()),
       "--core=0",
@@ -121,18 +141,24 @@ std::vector<std::string> limited(const std::string& program, const std::vector<s
   return words;
 }
 
-/// Waits for the end, and makes it when the time is over.
-void wait_for(pid_t child, const ChildLimits& limits, ChildResult& result) {
-  constexpr std::chrono::milliseconds kBetween{5};
+/// Waits for the end, and makes it when the time is over or it is stopped.
+void wait_for(pid_t child, const MemoryFile& words, const ChildLimits& limits, const ChildRoom& room,
+              ChildResult& result) {
+  constexpr std::chrono::milliseconds kBetween{5}, kBetweenWords{200};
   const Clock::time_point end = Clock::now() + limits.time;
+  Clock::time_point heard = Clock::now();
   int status = 0;
   while (true) {
-    const pid_t ended = ::waitpid(child, &status, result.too_slow ? 0 : WNOHANG);
+    const pid_t ended = ::waitpid(child, &status, result.too_slow || result.stopped ? 0 : WNOHANG);
     if (ended == child) break;
     if (ended < 0 && errno != EINTR) return;
-    if (Clock::now() >= end) {
-      result.too_slow = true;
-      ::kill(-child, SIGKILL);
+    const Clock::time_point now = Clock::now();
+    result.too_slow = now >= end;
+    result.stopped = room.stop != nullptr && *room.stop;
+    if (result.too_slow || result.stopped) ::kill(-child, SIGKILL);
+    if (now - heard >= kBetweenWords) {
+      heard = now;
+      room.hear(words.end(kMostHeard));
     }
     std::this_thread::sleep_for(kBetween);
   }
@@ -143,7 +169,7 @@ void wait_for(pid_t child, const ChildLimits& limits, ChildResult& result) {
 }  // namespace
 
 Result<ChildResult> run_child(const std::string& program, const std::vector<std::string>& arguments,
-                              std::string_view input, const ChildLimits& limits) {
+                              std::string_view input, const ChildLimits& limits, const ChildRoom& room) {
   const MemoryFile in("input"), out("output"), words("words");
   if (in.number() < 0 || out.number() < 0 || words.number() < 0 || !in.fill(input))
     return system_failure("no memory for another program", errno);
@@ -151,12 +177,13 @@ Result<ChildResult> run_child(const std::string& program, const std::vector<std:
   spawning.give(in.number(), STDIN_FILENO);
   spawning.give(out.number(), STDOUT_FILENO);
   spawning.give(words.number(), STDERR_FILENO);
+  if (!room.folder.empty()) spawning.run_in(room.folder);
   pid_t child = -1;
   if (::access(program.c_str(), X_OK) != 0) return system_failure(program + " cannot be run", errno);
-  if (const int why = spawning.start(kLimiter, limited(program, arguments, limits), child); why != 0)
+  if (const int why = spawning.start(kLimiter, limited(program, arguments, limits), room.environment, child); why != 0)
     return system_failure(std::string(kLimiter) + " cannot be run", why);
   ChildResult result;
-  wait_for(child, limits, result);
+  wait_for(child, words, limits, room, result);
   result.output = out.text(limits.output);
   result.words = words.text(kMostWords);
   return result;

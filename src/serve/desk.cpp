@@ -114,10 +114,13 @@ class Desk::Parts {
                         {"redo", site_->redo_words()}}};
   }
 
+  /// `file`: that must be open; empty: whatever is.
   template <class Act>
-  Reply act(const std::string& tab, const Act& what) {
+  Reply act(const std::string& tab, const Act& what, const std::string& file = {}) {
     const std::lock_guard lock(mutex_);
     if (site_ == nullptr) return no_site();
+    if (!file.empty() && site_->path() != file)
+      return error_reply(kConflict, "another site was opened meanwhile; nothing was changed");
     tell(site_->look());
     const MadeOrNot made = what(*site_);
     if (!made) return refusal(made.error());
@@ -254,6 +257,12 @@ Reply Desk::edit(const Value& body, const std::string& tab) {
   const Checked<file::Changes> changes = file::parse_changes(list == nullptr ? Value{} : *list);
   if (!changes) return errors_reply(kBad, changes.error());
   return parts_->act(tab, [&](OpenSite& site) { return site.change(words, *changes); });
+}
+
+Reply Desk::make(const std::string& file, const std::string& words, const file::Changes& changes,
+                 const std::string& tab) {
+  return parts_->act(
+      tab, [&](OpenSite& site) { return site.change(words, changes); }, file);
 }
 
 Reply Desk::undo(const std::string& tab) {

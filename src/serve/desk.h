@@ -14,6 +14,7 @@
 #include <string_view>
 
 #include "base/result.h"
+#include "file/edit.h"
 #include "file/json.h"
 #include "need/project.h"
 
@@ -73,6 +74,9 @@ class Desk {
   Reply undo(const std::string& tab);                           ///< POST /api/undo
   Reply redo(const std::string& tab);                           ///< POST /api/redo
   Reply history() const;                                        ///< GET  /api/history
+
+  /// Makes changes that were worked out for the document at `file` as one edit, unless another is open meanwhile.
+  Reply make(const std::string& file, const std::string& words, const file::Changes& changes, const std::string& tab);
 
   /// The site as it is now; without a project when none is open.
   Snapshot snapshot() const;

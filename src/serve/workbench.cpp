@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "serve/map_import.h"
+
 namespace sightfall::serve {
 namespace {
 
@@ -34,7 +36,7 @@ bool is_page(const Request& head) { return head.target.segments.empty() || head.
 Workbench::Workbench(const WorkbenchOptions& options)
     : names_{names_of(options)},
       guard_{{!options.listen.empty(), names_, options.show_code}},
-      api_{std::filesystem::current_path().string()} {
+      api_{std::filesystem::current_path().string(), options.program.empty() ? own_program() : options.program} {
   api_.add_to(router_);
   router_.add("POST", "/api/pair", [this](const Request& request, const Caller& caller) { pair(request, caller); });
 }

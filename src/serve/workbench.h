@@ -26,6 +26,7 @@ struct WorkbenchOptions {
   std::vector<std::string> hosts = {};
   std::function<void(const std::string& code)> show_code = [](const std::string&) {};
   Limits limits = {};
+  std::string program = {};  ///< whose `import` verb reads maps; empty: this one
 };
 
 class Workbench {

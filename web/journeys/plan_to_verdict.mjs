@@ -25,7 +25,7 @@ export async function journey(opened, program) {
   await picture(page, "start");
   expect((await axe(page)).length === 0, `the start screen: ${await axe(page)}`);
   acts.count += 2; // the button, and the file in the system's own dialog
-  await page.locator("input[type=file]").setInputFiles(plan);
+  await page.getByLabel("Drop a PNG, JPEG or PDF here").setInputFiles(plan);
 
   await page.getByText("Click one end of a length you know").waitFor();
   const sheet = await page.locator("[data-sheet]").boundingBox();

@@ -85,8 +85,9 @@ export function refusal_of(failure: unknown): Refusal {
   if (failure.conflicts.length > 0) return { words: text("import.conflict"), field: null };
   const named = failure.errors.find((error) => all_fields.has(error.field ?? ""));
   const said = failure.errors.map(({ field, object, text: words }) => {
+    const named_within = field && words.includes(field);
     const label = field && all_fields.has(field) ? text(`import.fields.${field}`) : field;
-    const where = [object, label].filter((part) => part).join(", ");
+    const where = [object, named_within ? null : label].filter((part) => part).join(", ");
     return labelled(where ? `${where}: ${words}` : words);
   });
   return { words: said.join("\n") || failure_in_words(failure), field: named?.field ?? null };

@@ -66,7 +66,7 @@ describe("a map", () => {
     const label = text("import.fields.height_m");
     expect(importing.refusal).toEqual({
       field: "height_m",
-      words: `${label}: 1 of 2 outlines state no height: give "${label}" for those`,
+      words: `1 of 2 outlines state no height: give "${label}" for those`,
     });
     expect([importing.now?.file, importing.running, site.revision]).toEqual([map, null, 1]);
   });
@@ -105,6 +105,12 @@ describe("why a map was not taken", () => {
   it("a conflict is told as one", () => {
     const conflict = { at: ["site", "anchor"], was: null, now: {}, found: {} };
     expect(refusal_of(new WireError(409, [], [conflict])).words).toBe(text("import.conflict"));
+  });
+  it("a field that the words leave out is told before them", () => {
+    const wrong = new WireError(400, [
+      { text: "found 2000; allowed: 0.1 to 1000 m", file: "request", field: "height_m" },
+    ]);
+    expect(refusal_of(wrong).words).toBe(`${text("import.fields.height_m")}: found 2000; allowed: 0.1 to 1000 m`);
   });
   it("every field has a label and a hint in both languages", async () => {
     const names = [...Object.values(kFields).flatMap(({ first, more }) => [...first, ...more]), ...kPlace];
