@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <random>
@@ -243,7 +244,7 @@ TEST_F(MapImportTest, WhatIsNoMapIsRefused) {
 TEST_F(MapImportTest, MoreThanThePageTakesIsRefused) {
   std::vector<std::string> houses;
   for (int i = 0; i < static_cast<int>(kMostImported) + 1; ++i)
-    houses.push_back(house(2.5 + 0.0003 * (i % 80), 53.5 + 0.0002 * (i / 80), R"("height":5)"));
+    houses.push_back(house(2.5 + 0.0003 * (i % 80), 53.5 + 0.0002 * std::floor(i / 80.0), R"("height":5)"));
   const Value many = refusal(footprints(town(houses)));
   EXPECT_THAT(file::member_text(many, "text"), HasSubstr("more than the workbench takes at once (5000 buildings"));
   EXPECT_EQ(file::member_text(many, "field"), "within_m");

@@ -6,6 +6,7 @@
 #include <png.h>
 #include <turbojpeg.h>
 
+#include <atomic>
 #include <chrono>
 #include <csignal>
 #include <filesystem>
@@ -255,6 +256,30 @@ TEST(Child, HasItsInputAndNothingOfOurs) {
   const Result<ChildResult> files = run_child("/bin/ls", {"/proc/self/fd"}, "");
   ASSERT_TRUE(files.has_value());
   EXPECT_EQ(files->output, "0\n1\n2\n3\n") << "its own three, and the folder that it lists";
+}
+
+TEST(Child, HasTheRoomThatItIsGiven) {
+  const ChildRoom room{"/usr", {"NAME=value"}};
+  EXPECT_EQ(run_child("/bin/pwd", {}, "", {}, room)->output, "/usr\n");
+  EXPECT_EQ(run_child("/usr/bin/env", {}, "", {}, room)->output, "LC_ALL=C.UTF-8\nNAME=value\n");
+}
+
+TEST(Child, IsHeardWhileItRunsAndStoppedWhenAsked) {
+  std::atomic<bool> stop{false};
+  std::string heard;
+  ChildRoom room;
+  room.stop = &stop;
+  room.hear = [&](std::string_view words) {
+    heard = words;
+    stop = !heard.empty();
+  };
+  const auto start = std::chrono::steady_clock::now();
+  const Result<ChildResult> result = run_child("/bin/sh", {"-c", "echo begun >&2; exec sleep 15"}, "", {}, room);
+  ASSERT_TRUE(result.has_value());
+  EXPECT_TRUE(result->stopped);
+  EXPECT_FALSE(result->too_slow);
+  EXPECT_EQ(heard, "begun\n");
+  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(10));
 }
 
 TEST(Child, WritesNoMoreThanAllowed) {

@@ -113,6 +113,14 @@ export async function journey(opened, program) {
     .setInputFiles({ name: "holiday.json", mimeType: "application/json", buffer: Buffer.from('{"a": 1}') });
   await go.click();
   await refusal.getByText("no map file that is read here").waitFor();
+
+  // A long one can be stopped: here the request is held on its way.
+  await page.route("**/api/import/**", () => undefined);
+  await go.click();
+  await dialog.getByRole("progressbar").waitFor();
+  await picture(page, "maps_running");
+  await dialog.getByRole("button", { name: "Stop" }).click();
+  await refusal.getByText("Stopped; nothing was imported.").waitFor();
   await page.keyboard.press("Escape");
   await dialog.waitFor({ state: "detached" });
   expect(page.wrong.length === 0, page.wrong.join("\n"));
