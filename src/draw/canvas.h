@@ -54,7 +54,6 @@ struct Photograph {
   int columns = 0, rows = 0;
   const uint8_t* rgb = nullptr;
 };
-};
 
 struct PageSize {
   int width = 0, height = 0;

@@ -110,6 +110,15 @@ void sign_lamp(Canvas& canvas, PagePoint at, PagePoint along, bool burning) {
   canvas.stroke(circle(at, kLampRadius), {.width = 1.5});
 }
 
+void sign_mark(Canvas& canvas, PagePoint at) {
+  constexpr double kArm = 6, kRadius = 3.2;
+  const Shape cross = segments(
+      {{at - PagePoint{kArm, 0}, at + PagePoint{kArm, 0}}, {at - PagePoint{0, kArm}, at + PagePoint{0, kArm}}});
+  canvas.stroke(cross, {.colour = with_opacity(kPaper, 0.85), .width = 4});
+  canvas.stroke(cross, {.colour = kSoftInk, .width = 1});
+  canvas.stroke(circle(at, kRadius), {.colour = kSoftInk, .width = 1});
+}
+
 void sign_feed(Canvas& canvas, PagePoint at) {
   constexpr double kHalf = 6.5;
   const PagePoint corner{kHalf, kHalf};

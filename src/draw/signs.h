@@ -27,6 +27,8 @@ void sign_window(Canvas& canvas, PagePoint middle, PagePoint facing, double widt
 void sign_mount(Canvas& canvas, PagePoint at, const std::vector<PagePoint>& headings);
 /// Filled when it burns; a stroke to where it shines unless that is straight down. `along` is its axis seen from above.
 void sign_lamp(Canvas& canvas, PagePoint at, PagePoint along, bool burning);
+/// A point to aim by: a fine cross in a ring.
+void sign_mark(Canvas& canvas, PagePoint at);
 /// Where power or network starts: a square with its lower half filled.
 void sign_feed(Canvas& canvas, PagePoint at);
 void sign_cable(Canvas& canvas, const std::vector<PagePoint>& line, bool fibre);

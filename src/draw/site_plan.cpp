@@ -93,6 +93,8 @@ std::vector<PlacedLabel> labels_of(const SitePlan& plan, const PlanFrame& frame)
     room.place_beside(at, kMountRadius + 3, camera_words(plan, ++number, camera),
                       {.size = 15, .bold = true, .halo = true});
   }
+  for (const PlanMark& mark : plan.marks)
+    room.place_beside(frame.to_page(mark.at), 4, mark.label, {.size = 12, .colour = kSoftInk, .halo = true});
   for (const site::Feed& feed : plan.project->site.feeds)
     room.place_beside(frame.to_page(feed.at), 9, feed.name, {.size = 14, .halo = true});
   for (const PlanCable& cable : plan.cables)
@@ -118,6 +120,7 @@ void draw_plan(Canvas& canvas, const Laid& laid) {
     for (const PlanCable& cable : laid.plan.cables)
       sign_cable(canvas, frame.to_page(line_shape(cable.line)).lines.front().points, cable.fibre);
     for (const site::Feed& feed : project.site.feeds) sign_feed(canvas, frame.to_page(feed.at));
+    for (const PlanMark& mark : laid.plan.marks) sign_mark(canvas, frame.to_page(mark.at));
     draw_mounts(canvas, frame, project);
     for (const PlacedLabel& label : laid.labels)
       if (!label.leader.empty())
@@ -134,6 +137,16 @@ std::vector<KeyEntry> key_of(const Laid& laid) {
                        sign_mount(c, p + PagePoint{9, 0}, {{1, 0}});
                      }});
   const site::Site& site = laid.plan.project->site;
+  const bool spare = std::any_of(site.mounts.begin(), site.mounts.end(), [&](const site::Mount& mount) {
+    return std::none_of(laid.plan.project->cameras.begin(), laid.plan.project->cameras.end(),
+                        [&](const camera::Camera& camera) { return camera.mount == mount.name; });
+  });
+  if (spare)
+    entries.push_back({"mount without a camera", [](Canvas& c, PagePoint p) {
+                         sign_mount(c, p + PagePoint{9, 0}, {});
+                       }});
+  if (!laid.plan.marks.empty())
+    entries.push_back({"point to aim by", [](Canvas& c, PagePoint p) { sign_mark(c, p + PagePoint{9, 0}); }});
   if (!site.feeds.empty())
     entries.push_back({"switch, recorder, supply", [](Canvas& c, PagePoint p) { sign_feed(c, p + PagePoint{9, 0}); }});
   for (const bool fibre : {false, true})

@@ -22,11 +22,18 @@ struct PlanCable {
   bool fibre = false;
 };
 
+/// A point that a camera is aimed by.
+struct PlanMark {
+  std::string label;
+  geom::PlanPoint at;
+};
+
 /// The project must outlive the drawing.
 struct SitePlan {
   const need::Project* project = nullptr;
   std::vector<PlanCable> cables;
   std::string subtitle;  ///< such as a date
+  std::vector<PlanMark> marks = {};
 };
 
 /// A sheet in page units, with its scale.

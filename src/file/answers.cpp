@@ -9,7 +9,6 @@
 #include "file/answer_values.h"
 #include "file/describe.h"
 #include "file/writer.h"
-#include "need/aim.h"
 #include "need/station.h"
 
 namespace sightfall::file {
@@ -189,16 +188,19 @@ Value aim_point_of(const need::AimPoint& mark) {
 }
 
 Value aim_of(const need::Aim& aim) {
-  return Object{{"camera", aim.camera},
-                {"mount", aim.mount},
-                {"at", point(geom::plan(aim.eye))},
-                {"height_m", metres(aim.height)},
-                {"heading_deg", rounded(aim.heading.in(deg), 100)},
-                {"tilt_deg", rounded(aim.tilt.in(deg), 100)},
-                {"roll_deg", rounded(aim.roll.in(deg), 100)},
-                {"focal_mm", rounded(aim.focal.in(mm), 1000)},
-                {"view_deg", rounded(aim.view.in(deg), 100)},
-                {"points", list(aim.points, aim_point_of)}};
+  return Object{
+      {"camera", aim.camera},
+      {"mount", aim.mount},
+      {"at", point(geom::plan(aim.eye))},
+      {"height_m", metres(aim.height)},
+      {"heading_deg", rounded(aim.heading.in(deg), 100)},
+      {"tilt_deg", rounded(aim.tilt.in(deg), 100)},
+      {"roll_deg", rounded(aim.roll.in(deg), 100)},
+      {"focal_mm", rounded(aim.focal.in(mm), 1000)},
+      {"view_deg", rounded(aim.view.in(deg), 100)},
+      {"corner",
+       aim.corner ? Value{Object{{"name", aim.corner->name}, {"distance_m", metres(aim.corner->distance)}}} : Value{}},
+      {"points", list(aim.points, aim_point_of)}};
 }
 
 Value ask_of(const loads::Ask& ask) {
@@ -226,7 +228,7 @@ Value answer_of(const need::Project& project, const need::CheckResult& result, c
                                    return Value{Object{{"camera", one.camera}, {"sees", one.sees}}};
                                  })},
                 {"least_seen_ways", list(result.least_seen, way_of)},
-                {"aims", list(need::aims_of(project), aim_of)},
+                {"aims", list(result.aims, aim_of)},
                 {"loads", asks ? list(*asks, ask_of) : Value{}}};
 }
 

@@ -26,8 +26,9 @@ std::string words(const Bearing<T>& bearing, T unit, const char* name, const cha
 }
 
 template <class T>
-Ask ask(const char* part, std::string about, const Bearing<T>& bearing, T unit, const char* name) {
-  return {part, std::move(about), words(bearing, unit, name), bearing.held, bearing.remedy};
+Ask ask(const char* part, std::string about, const Bearing<T>& bearing, T unit, const char* name,
+        std::vector<std::string> of = {}) {
+  return {part, std::move(about), words(bearing, unit, name), bearing.held, bearing.remedy, std::move(of)};
 }
 
 std::string joined(const std::string& one, const std::string& other) {
@@ -47,35 +48,48 @@ void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
   for (const PortLoad& port : power.ports) {
     const std::string about =
         fmt::format("{} at {}{}", port.to, port.feed, port.port ? fmt::format(" port {}", *port.port) : "");
-    asks.push_back({"power", about,
+    asks.push_back({"power",
+                    about,
                     fmt::format("{}, class {}; {} at the port", words(port.device, 1.0 * W, "W", "{:.4g}"),
                                 port.power_class, words(port.at_port, 1.0 * W, "W", "{:.4g}")),
-                    port.held, port.device.remedy.empty() ? port.at_port.remedy : port.device.remedy});
+                    port.held,
+                    port.device.remedy.empty() ? port.at_port.remedy : port.device.remedy,
+                    {port.to}});
   }
   for (const SupplyRun& run : power.supply_runs)
-    asks.push_back({"power", run.to + " at " + run.feed, words(run.drop, 1.0 * V, "V lost on the way"), run.held,
-                    joined(run.mismatch, run.drop.remedy)});
+    asks.push_back({"power",
+                    run.to + " at " + run.feed,
+                    words(run.drop, 1.0 * V, "V lost on the way"),
+                    run.held,
+                    joined(run.mismatch, run.drop.remedy),
+                    {run.to}});
   for (const FeedLoad& feed : power.feeds)
     if (feed.budget.load.nominal > Power{0})
       asks.push_back(ask("power", feed.feed, feed.budget, 1.0 * W,
                          feed.apparent ? "VA for all its runs" : "W for all its ports or runs"));
   for (const BatteryLife& battery : power.batteries) asks.push_back(battery_ask(battery));
   for (const std::string& camera : power.unfed)
-    asks.push_back({"power", camera, "nothing feeds it", Held::kUnknown, "draw a run from a powered port or a supply"});
+    asks.push_back(
+        {"power", camera, "nothing feeds it", Held::kUnknown, "draw a run from a powered port or a supply", {camera}});
 }
 
 void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
   for (const LaidRun& laid : cable.runs) {
     std::string remedy = laid.reach.remedy;
     for (const std::string& flag : laid.flags) remedy = joined(remedy, flag);
-    asks.push_back(
-        {"cable", laid.run->name + " to " + laid.run->to, words(laid.reach, Length{1}, "m"), laid.held, remedy});
+    asks.push_back({"cable",
+                    laid.run->name + " to " + laid.run->to,
+                    words(laid.reach, Length{1}, "m"),
+                    laid.held,
+                    remedy,
+                    {laid.run->to}});
   }
   for (const ConduitFill& conduit : cable.conduits) {
     const auto percent = [](double share) { return fmt::format("{:.0f}", 100 * share); };
     asks.push_back({"cable", conduit.way,
-                    fmt::format("{} of {} % filled by {} cables", percent(conduit.fill.load.nominal),
-                                conduit.fill.capacity ? percent(*conduit.fill.capacity) : "?", conduit.cables),
+                    fmt::format("{} of {} % filled by {}", percent(conduit.fill.load.nominal),
+                                conduit.fill.capacity ? percent(*conduit.fill.capacity) : "?",
+                                conduit.cables == 1 ? "one cable" : fmt::format("{} cables", conduit.cables)),
                     conduit.fill.held, conduit.fill.remedy});
   }
 }
@@ -84,13 +98,13 @@ void add_network(const NetworkLoads& network, std::vector<Ask>& asks) {
   constexpr DataRate kUnit{1e6};
   for (const LinkLoad& link : network.links)
     asks.push_back(ask("network", fmt::format("{} ({} to {})", link.run, link.from, link.to), link.rate, kUnit,
-                       link.assumed.empty() ? "Mbit/s" : "Mbit/s, which is assumed of a port"));
+                       link.assumed.empty() ? "Mbit/s" : "Mbit/s, which is assumed of a port", {link.to}));
   for (const IntakeLoad& intake : network.intakes)
     asks.push_back(ask("network", intake.recorder + ", intake", intake.rate, kUnit, "Mbit/s"));
   for (const LinkLoad& out : network.ways_out)
     asks.push_back(ask("network", out.from + ", out of the site", out.rate, kUnit, "Mbit/s"));
   for (const std::string& camera : network.unrecorded)
-    asks.push_back({"network", camera, "not recorded", Held::kUnknown, "draw runs from it to a recorder"});
+    asks.push_back({"network", camera, "not recorded", Held::kUnknown, "draw runs from it to a recorder", {camera}});
 }
 
 void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
@@ -112,14 +126,16 @@ void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
                                 card.lives.nominal.in(365.25 * day), card.lives.low.in(365.25 * day),
                                 card.lives.high.in(365.25 * day)),
                     Held::kMet,
-                    {}});
+                    {},
+                    {card.camera}});
 }
 
 void add_mount(const Mounting& mount, std::vector<Ask>& asks) {
   for (const HeldMount& held : mount.mounts) {
-    asks.push_back(ask("mount", held.mount, held.pull, 1.0 * N, "N on one upper fixing"));
+    asks.push_back(ask("mount", held.mount, held.pull, 1.0 * N, "N on one upper fixing", {held.mount}));
     if (held.pole)
-      asks.push_back(ask("mount", held.mount + ", its pole", held.pole->stress, 1.0 * MPa, "MPa at the foot"));
+      asks.push_back(
+          ask("mount", held.mount + ", its pole", held.pole->stress, 1.0 * MPa, "MPa at the foot", {held.mount}));
   }
 }
 

@@ -46,7 +46,8 @@ struct Ask {
   std::string about;  ///< what it is about, by name
   std::string words;  ///< load and capacity, with their units
   Held held = Held::kMet;
-  std::string remedy;  ///< or what to find out; may be empty
+  std::string remedy;                ///< or what to find out; may be empty
+  std::vector<std::string> of = {};  ///< cameras and mounts that it is about alone
 };
 
 /// Every load, the parts in their order.

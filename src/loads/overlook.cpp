@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 
+#include "need/samples.h"
 #include "need/station.h"
 #include "site/ground.h"
 #include "site/scene.h"
@@ -128,17 +129,40 @@ std::optional<Overlooked> ground_seen(const need::Project& project, const Statio
 
 bool worse(const need::Verdict& after, const need::Verdict& before) { return after.answer > before.answer; }
 
-/// Needs that are not missed already, by name.
-std::vector<std::string> to_lose(const need::CheckResult& result) {
+/// Whether a mask may cover something of a subject at a point: of all within kAround of it, told rather too often.
+bool may_cover(const Station& station, const camera::Mask& mask, SitePoint middle) {
+  constexpr double kAround = 3;  // m, more than any subject measures
+  Frame frame(station.lens.projector);
+  for (const double x : {-kAround, kAround})
+    for (const double y : {-kAround, kAround})
+      for (const double z : {-kAround, kAround}) {
+        const auto at = camera::image_point(station.lens.projector, in_camera(station, middle + Vec3{x, y, z}));
+        if (!at) return true;
+        frame.include(*at);
+      }
+  const camera::Mask around = frame.mask("");
+  return around.left < mask.right && mask.left < around.right && around.top < mask.bottom && mask.top < around.bottom;
+}
+
+/// Needs that the mask may make worse, by name: not missed already, and something of their place may be under it.
+std::vector<std::string> to_lose(const need::Project& project, const need::CheckResult& result,
+                                 const Overlooked& thing) {
+  const Station station = need::station_of(project, need::the_named(project.cameras, thing.camera));
   std::vector<std::string> names;
-  for (const need::Verdict& verdict : result.verdicts)
-    if (verdict.answer != need::Answer::kMissed) names.push_back(verdict.need);
+  for (const need::Verdict& verdict : result.verdicts) {
+    if (verdict.answer == need::Answer::kMissed) continue;
+    const need::Need& need = need::the_named(project.needs, verdict.need);
+    const auto samples = need::samples_of(project, need, need::first_count(project, need));
+    if (std::any_of(samples.begin(), samples.end(),
+                    [&](const need::Sample& one) { return may_cover(station, thing.mask, one.at_site); }))
+      names.push_back(verdict.need);
+  }
   return names;
 }
 
 void add_costs(const need::Project& project, const need::CheckResult& before, Overlooked& thing,
                const Progress& progress) {
-  const std::vector<std::string> needs = to_lose(before);
+  const std::vector<std::string> needs = to_lose(project, before, thing);
   if (needs.empty()) {
     thing.judged = true;
     return;
@@ -147,7 +171,7 @@ void add_costs(const need::Project& project, const need::CheckResult& before, Ov
   for (camera::Camera& camera : masked.cameras)
     if (camera.name == thing.camera) camera.masks.push_back(thing.mask);
   const need::CheckResult after =
-      need::check(masked, {needs, {}, false}, {[](double, std::string_view) {}, progress.stop});
+      need::check(masked, {needs, {}, false, false}, {[](double, std::string_view) {}, progress.stop});
   if (after.stopped) return;
   thing.judged = true;
   for (const need::Verdict& verdict : after.verdicts) {
@@ -187,7 +211,7 @@ Overlook overlook(const need::Project& project, bool judge, const Progress& prog
   if (!judge || answer.things.empty()) return answer;
   progress.tell(0, "the needs as they are");
   const need::CheckResult before =
-      need::check(project, {{}, {}, false}, {[](double, std::string_view) {}, progress.stop});
+      need::check(project, {{}, {}, false, false}, {[](double, std::string_view) {}, progress.stop});
   for (size_t i = 0; i < answer.things.size() && !progress.stopped(); ++i) {
     progress.tell(static_cast<double>(i + 1) / static_cast<double>(answer.things.size() + 1),
                   fmt::format("what a mask of \"{}\" costs", answer.things[i].camera));

@@ -105,9 +105,26 @@ std::vector<Landmark> landmarks_of(const site::Site& site) {
       marks.push_back({veil.name + ", trunk at the ground", site::above_ground(site.terrain, veil.at, Length{0})});
   for (const site::Lamp& lamp : site.lamps)
     marks.push_back({lamp.name, site::above_ground(site.terrain, lamp.at, lamp.height)});
-  for (const site::Mount& mount : site.mounts)
-    marks.push_back({"mount " + mount.name, site::above_ground(site.terrain, mount.at, mount.height)});
   return marks;
+}
+
+/// The nearest corner or end that a tape can be held to.
+std::optional<CornerNear> corner_near(const site::Site& site, PlanPoint mount) {
+  std::optional<CornerNear> nearest;
+  const auto take = [&](std::string name, PlanPoint at) {
+    const Length distance{geom::norm(at - mount)};
+    if (distance <= kCornerReach && (!nearest || distance < nearest->distance)) nearest = {std::move(name), distance};
+  };
+  for (const site::Solid& solid : site.solids) {
+    const PlanPoint middle = geom::bounds(solid.outline.outer).centre();
+    for (const PlanPoint corner : solid.outline.outer)
+      take(fmt::format("{}, {} corner", solid.name, side_of(corner - middle)), corner);
+    if (solid.line.size() > 1)
+      for (const auto& [end, other] :
+           {std::pair{solid.line.front(), solid.line.back()}, {solid.line.back(), solid.line.front()}})
+        take(fmt::format("{}, {} end", solid.name, side_of(end - other)), end);
+  }
+  return nearest;
 }
 
 /// Whether a mark is seen: a little before it and above it, so that its own surface is not in the way.
@@ -164,12 +181,11 @@ std::vector<Aim> aims_of(const Project& project) {
   for (const camera::Camera& camera : project.cameras) {
     const Station station = station_of(project, camera);
     const site::Mount& mount = the_named(project.site.mounts, camera.mount);
-    std::vector<Landmark> others = marks;
-    std::erase_if(others, [&](const Landmark& mark) { return mark.name == "mount " + mount.name; });
     const camera::Sheet& sheet = the_named(project.catalogue, camera.sheet);
     aims.push_back({camera.name, camera.mount, station.pose.eye_site, mount.height, camera.heading, camera.tilt,
                     camera.roll, camera.focal.value_or(sheet.focal.wide),
-                    camera::horizontal_view(station.lens.projector), chosen(station, shown(station, scene, others))});
+                    camera::horizontal_view(station.lens.projector), corner_near(project.site, mount.at),
+                    chosen(station, shown(station, scene, marks))});
   }
   return aims;
 }

@@ -77,6 +77,19 @@ TEST(Aim, NamesCornersByTheirSide) {
   EXPECT_THAT(aims[0].points[1].name, ::testing::StartsWith("house, south-east corner"));
 }
 
+TEST(Aim, AMountIsMeasuredFromTheNearestCorner) {
+  site::Solid house;
+  house.name = "house";
+  house.kind = site::SolidKind::kBuilding;
+  house.outline.outer = {{-9, 3}, {-4, 3}, {-4, 8}, {-9, 8}};
+  house.height = 3 * m;
+  const auto aims = aims_of(posts({house}));
+  ASSERT_TRUE(aims[0].corner);
+  EXPECT_EQ(aims[0].corner->name, "house, south-east corner");
+  EXPECT_NEAR(aims[0].corner->distance.in(m), 5, 1e-12);
+  EXPECT_FALSE(aims_of(posts({post("only", {0, 3}, 1)}))[0].corner);  // a post has no corner
+}
+
 TEST(Aim, TurningTheCameraMovesTheMarksByTheSameAngle) {
   Project project = posts({post("left", {-2, 10}, 1.6), post("right", {2, 10}, 1.6)});
   const auto before = aims_of(project);

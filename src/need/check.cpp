@@ -231,6 +231,7 @@ class Check {
       for (const SunHours& hours : sun_hours(*project_.site.anchor, stations_, first, progress_))
         if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
     result.watches = watches_of(stations_, first);
+    result.aims = aims_of(project_);
     for (const site::Condition& condition : project_.conditions)
       if (asked_for(options_.conditions, condition.name))
         for (LeastSeenWay& way : least_seen_ways(project_, *moment(condition).lighting, condition.name, progress_))

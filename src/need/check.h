@@ -11,6 +11,7 @@
 #include "base/ranged.h"
 #include "detail/limit.h"
 #include "geom/vec.h"
+#include "need/aim.h"
 #include "need/project.h"
 
 namespace sightfall::need {
@@ -89,14 +90,15 @@ struct CheckResult {
   std::vector<std::string> without_need;  ///< places that no need names
   std::vector<Watch> watches;
   std::vector<LeastSeenWay> least_seen;
-  bool stopped = false;  ///< stopped before every need was judged: the verdicts so far are valid
+  std::vector<Aim> aims;  ///< of every camera
+  bool stopped = false;   ///< stopped before every need was judged: the verdicts so far are valid
 };
 
 struct CheckOptions {
   std::vector<std::string> needs;       ///< by name; empty: all
   std::vector<std::string> conditions;  ///< by name; empty: each need's own
   bool remedies = true;
-  bool surroundings = true;  ///< cautions, watches and least-seen ways, too
+  bool surroundings = true;  ///< cautions, watches, aims and least-seen ways, too
 };
 
 /// Judges the needs of a valid project (file/project.h validates).

@@ -23,6 +23,20 @@ double away(const Job& job, const need::WorstPlace& worst) {
   return 0;
 }
 
+std::string facing_words(const need::Need& need) {
+  const std::string who =
+      need.subject == need::Subject::kPlate || need.subject == need::Subject::kVehicle ? "a vehicle, " : "";
+  switch (need.facing) {
+    case need::Facing::kTravel:
+      return who + "facing along the way";
+    case need::Facing::kHeading:
+      return who + "facing " + angle(need.facing_heading);
+    case need::Facing::kCamera:
+      break;
+  }
+  return who + "facing the camera";
+}
+
 void add_marks(const Job& job, draw::Document& document) {
   const need::Units units = job.project().settings.units;
   Table table{{{"", 1, true},
@@ -40,7 +54,8 @@ void add_marks(const Job& job, draw::Document& document) {
   for (const need::Verdict& verdict : job.here.check.verdicts) {
     if (!verdict.worst) continue;
     const need::WorstPlace& worst = *verdict.worst;
-    std::string where = place_on_plan(geom::plan(worst.at_site), units);
+    std::string where = place_on_plan(geom::plan(worst.at_site), units) + "\n" +
+                        facing_words(need::the_named(job.project().needs, verdict.need));
     if (!worst.camera.empty())
       where += fmt::format("\n{} from its mount", need::length_words(Length{away(job, worst)}, units));
     table.rows.push_back(

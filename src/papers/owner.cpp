@@ -17,6 +17,55 @@ using draw::Paragraph;
 using draw::Points;
 using draw::Tone;
 
+/// What holds a need back, for somebody who does not do this for a living.
+std::string plainly(detail::Limit limit) {
+  using enum detail::Limit;
+  switch (limit) {
+    case kNone:
+      return "nothing holds it back";
+    case kPixels:
+      return "too far for this camera and lens";
+    case kLens:
+    case kFocus:
+      return "not sharp there";
+    case kMotion:
+    case kShake:
+      return "movement smears it";
+    case kNoise:
+      return "too dark";
+    case kClipping:
+    case kGlare:
+      return "too much light into the camera";
+    case kContrast:
+      return "too little stands out from what is around it";
+    case kAir:
+      return "fog, haze or rain in between";
+    case kVeil:
+      return "leaves, a fence or glass in between";
+    case kCompression:
+      return "the recording is squeezed too small";
+    case kAngle:
+      return "seen from the wrong side, or from too steep";
+    case kOcclusion:
+      return "something stands in the way";
+    case kColour:
+      return "the picture has no colour then";
+    case kOutOfView:
+      return "no camera looks there";
+    case kMask:
+      return "it is blacked out";
+  }
+  return "";
+}
+
+/// ` (summer day, winter day)`: when it is asked for, or nothing where that is always.
+std::string when(const Job& job, const std::string& name) {
+  const need::Need& need = need::the_named(job.project().needs, name);
+  std::string words;
+  for (const std::string& condition : need.conditions) words += (words.empty() ? " (" : ", ") + condition;
+  return words.empty() ? words : words + ")";
+}
+
 Points named(const Job& job, need::Answer answer, size_t most) {
   Points points;
   size_t more = 0;
@@ -26,9 +75,8 @@ Points named(const Job& job, need::Answer answer, size_t most) {
       ++more;
       continue;
     }
-    std::string words = verdict.need;
-    if (answer != need::Answer::kMet && verdict.limit != detail::Limit::kNone)
-      words += fmt::format(" ({})", detail::in_words(verdict.limit));
+    std::string words = verdict.need + when(job, verdict.need);
+    if (answer != need::Answer::kMet && verdict.limit != detail::Limit::kNone) words += ": " + plainly(verdict.limit);
     points.items.push_back(std::move(words));
   }
   if (more > 0) points.items.push_back(fmt::format("and {} more, which the report tells", more));
@@ -53,6 +101,11 @@ std::string price_words(const Job& job) {
       known, sum, known < job.cameras.size() ? fmt::format(" ({} have none)", job.cameras.size() - known) : "");
 }
 
+std::string wanted_words(const Job& job) {
+  const auto& wanted = job.project().keeping.wanted;
+  return wanted ? fmt::format("; {} days are wanted", number(wanted->in(day), 0)) : "";
+}
+
 draw::Document summary(const Job& job, size_t most) {
   draw::Document document = titled(job.project(), "summary for the owner", job.asked.date);
   auto& blocks = document.blocks;
@@ -67,8 +120,9 @@ draw::Document summary(const Job& job, size_t most) {
   blocks.emplace_back(Heading{2, "How long pictures are kept"});
   Points kept;
   for (const loads::RecorderStorage& one : job.here.loads.storage.recorders)
-    kept.items.push_back(
-        fmt::format("{}: {} to {} days", one.recorder, number(one.told.low.in(day)), number(one.told.high.in(day))));
+    kept.items.push_back(fmt::format("{}: likely {} days, {} at least and {} at most{}", one.recorder,
+                                     number(one.told.nominal.in(day)), number(one.told.low.in(day)),
+                                     number(one.told.high.in(day)), wanted_words(job)));
   if (kept.items.empty()) kept.items.emplace_back("No recorder was entered.");
   if (job.project().keeping.most)
     kept.items.push_back(fmt::format("Never longer than {} days: {}", number(job.project().keeping.most->in(day), 0),

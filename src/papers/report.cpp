@@ -185,7 +185,11 @@ void add_overlook(const Job& job, std::vector<Block>& blocks) {
 void add_rest(const Job& job, std::vector<Block>& blocks) {
   const need::CheckResult& check = job.here.check;
   blocks.emplace_back(Heading{1, "Before drilling"});
-  draw::Points cautions;
+  draw::Points cautions{
+      {"Before each hole: find out what is in the wall and in the ground (mains, gas, water, other cables), and "
+       "whether "
+       "the wall may hold asbestos; a detector finds much and not all (common practice, no published source).",
+       "Who works over a drive or a public way is guarded against traffic; people under the ladder are kept away."}};
   for (const need::Caution& one : check.cautions) cautions.items.push_back(caution_words(one));
   for (const need::Watch& one : check.watches)
     cautions.items.push_back(one.camera + " has " + one.sees + " in its picture");
@@ -219,6 +223,11 @@ draw::SitePlan plan_of(const Job& job) {
     draw::PlanCable cable{laid.run->name, laid.run->to, {}, laid.cable->medium == site::CableMedium::kFibre};
     for (const geom::SitePoint& point : laid.line) cable.line.push_back(geom::plan(point));
     plan.cables.push_back(std::move(cable));
+  }
+  for (const CameraPart& part : job.cameras) {
+    char letter = 'a';
+    for (const need::AimPoint& point : part.aim.points)
+      plan.marks.push_back({fmt::format("{}{}", part.number, letter++), geom::plan(point.at)});
   }
   return plan;
 }

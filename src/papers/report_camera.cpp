@@ -18,6 +18,7 @@ using draw::Block;
 using draw::Heading;
 using draw::Paragraph;
 using draw::Table;
+using draw::Tone;
 
 std::string focus_words(const CameraPart& part, need::Units units) {
   const std::string at = need::length_words(part.card.focus, units);
@@ -38,6 +39,9 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
       {"mount", fmt::format("{}{}{}", part.mount->name, part.mount->surface.empty() ? "" : ": ", part.mount->surface)});
   rows.push_back({"where", fmt::format("{} on the plan; the lens {} above the ground",
                                        place_on_plan(part.mount->at, units), need::length_words(aim.height, units))});
+  if (aim.corner)
+    rows.push_back({"from", fmt::format("{} from {}, on the plan", need::length_words(aim.corner->distance, units),
+                                        aim.corner->name)});
   rows.push_back({"lens", fmt::format("{:g} mm, {} across; focus at {}", aim.focal.in(mm), angle(aim.view),
                                       focus_words(part, units))});
   std::string looks = fmt::format("heading {} clockwise from the plan's north, tilted {} below the horizon",
@@ -47,6 +51,12 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
     looks += fmt::format("; true north is {} clockwise of the plan's", angle(job.project().site.anchor->turn));
   rows.push_back({"looks", looks});
   blocks.emplace_back(table);
+}
+
+/// Whether a small mistake at the points turns much of the picture away.
+bool close_together(const std::vector<need::AimPoint>& points) {
+  constexpr double kApart = 0.15;  // of the picture
+  return points.size() < 2 || std::hypot(points[0].right - points[1].right, points[0].down - points[1].down) < kApart;
 }
 
 void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
@@ -59,18 +69,27 @@ void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks)
     return;
   }
   blocks.emplace_back(
-      Paragraph{"Turn the camera until each stands where the table says, in shares of the picture from its left edge "
-                "and from its top."});
+      Paragraph{"Set heading and tilt on the mount, come down, look at the picture, and correct until each point "
+                "stands where the table "
+                "says, in shares of the picture from its left edge and from its top. The points are marked on the "
+                "plan. Nobody climbs "
+                "with a telephone in the hand."});
   Table table{{{"point", 6},
                {"away, on the ground", 3, true},
                {"heading", 2, true},
                {"from the left", 2, true},
                {"from the top", 2, true}},
               {}};
+  char letter = 'a';
   for (const need::AimPoint& point : part.aim.points)
-    table.rows.push_back({point.name, need::length_words(point.distance, units), angle(point.heading),
+    table.rows.push_back({fmt::format("{}{}  {}", part.number, letter++, point.name),
+                          need::length_words(point.distance, units), angle(point.heading),
                           number(100 * point.right) + " %", number(100 * point.down) + " %"});
   blocks.emplace_back(table);
+  if (close_together(part.aim.points))
+    blocks.emplace_back(
+        Paragraph{"The points lie close together or there is one alone: check with somebody at the place that matters.",
+                  Tone::kNote});
 }
 
 draw::Figure figure_of(const Shown& shown, need::Units units) {
@@ -91,6 +110,12 @@ void add_pictures(const Job& job, const CameraPart& part, std::vector<Block>& bl
   if (!figures.row.empty()) blocks.emplace_back(figures);
 }
 
+/// Whether a need's worst place is this camera's to show, or no camera's and this one would mend it best.
+bool is_its(const need::Verdict& verdict, const std::string& camera) {
+  if (!verdict.worst->camera.empty()) return verdict.worst->camera == camera;
+  return verdict.remedy && verdict.remedy->camera == camera;
+}
+
 void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   Table table{{{"need it is the one for, at its worst place", 5},
                {"verdict", 2},
@@ -107,8 +132,9 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
            need::density_words(verdict.required, units),
            verdict.limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(verdict.limit))});
   if (table.rows.empty())
-    blocks.emplace_back(Paragraph{
-        "No need has its worst place in this camera's picture: where it is wanted, another camera shows less."});
+    blocks.emplace_back(
+        Paragraph{"No need's worst place is this camera's to show. What each need comes to stands under Needs and "
+                  "verdicts."});
   else
     blocks.emplace_back(table);
 }
@@ -147,28 +173,23 @@ void add_card(const Job& job, const CameraPart& part, std::vector<Block>& blocks
 void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   const loads::Loads& loads = job.here.loads;
   Table table{{{"carried by", 4}, {"", 6}, {"held", 2}, {"what to do", 6}}, {}};
-  std::string run;
-  for (const loads::LaidRun& laid : loads.cable.runs)
-    if (laid.run->to == part.camera->name) run = laid.run->name;
-  for (const loads::Ask& ask : loads::asks_of(loads)) {
-    const bool its =
-        ask.about.rfind(part.camera->name + " at ", 0) == 0 || ask.about == part.camera->name ||
-        ask.about == part.camera->name + ", its card" || ask.about == part.mount->name ||
-        ask.about == part.mount->name + ", its pole" ||
-        (!run.empty() && (ask.about == run + " to " + part.camera->name || ask.about.rfind(run + " (", 0) == 0));
-    if (its)
+  for (const loads::Ask& ask : loads::asks_of(loads))
+    if (std::any_of(ask.of.begin(), ask.of.end(),
+                    [&](const std::string& name) { return name == part.camera->name || name == part.mount->name; }))
       table.rows.push_back(
           {ask.part + ": " + ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
-  }
   if (!table.rows.empty()) {
     blocks.emplace_back(Heading{3, "What carries it"});
     blocks.emplace_back(table);
   }
+  draw::Points reached;
+  if (!part.mount->access.empty()) reached.items.push_back("as entered: " + part.mount->access);
   for (const loads::HeldMount& held : loads.mount.mounts)
-    if (held.mount == part.mount->name && !held.access.empty()) {
-      blocks.emplace_back(Heading{3, "How it is reached"});
-      blocks.emplace_back(draw::Points{held.access});
-    }
+    if (held.mount == part.mount->name)
+      reached.items.insert(reached.items.end(), held.access.begin(), held.access.end());
+  if (reached.items.empty()) return;
+  blocks.emplace_back(Heading{3, "How it is reached"});
+  blocks.emplace_back(std::move(reached));
 }
 
 }  // namespace

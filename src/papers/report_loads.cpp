@@ -69,9 +69,6 @@ void add_storage_table(const loads::StorageLoads& storage, std::vector<Block>& b
 }
 
 void add_energy(const loads::PowerLoads& power, std::vector<Block>& blocks) {
-  for (const loads::BatteryLife& battery : power.batteries)
-    blocks.emplace_back(Paragraph{fmt::format("{} carries its feeds {} h when the mains fail.", battery.battery,
-                                              in_unit(battery.lasts, 1.0 * hour))});
   if (power.a_year.nominal > Energy{})
     blocks.emplace_back(Paragraph{fmt::format("Energy: {} kWh a year.", in_unit(power.a_year, 1.0 * kWh, 0))});
 }

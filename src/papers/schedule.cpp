@@ -91,19 +91,25 @@ Schedule ports_of(const Job& job) {
                           load != nullptr ? rounded(load->at_port.load.high.in(W), 2) : Cell{},
                           load != nullptr ? Cell{std::string(loads::in_words(load->held))} : Cell{}});
     }
+    for (const site::Run& run : job.project().site.runs)
+      if (run.to == feed.name)
+        all.rows.push_back({feed.name, "any free", Cell{}, run.name, "from " + run.from, Cell{}, Cell{}, Cell{}});
   }
   return all;
 }
 
 /// Things that are alike are counted together, in the order in which they come first.
-void count(Schedule& all, const std::string& kind, const std::string& what, const std::optional<double>& price) {
+void count(Schedule& all, const std::string& kind, const std::string& what, const std::optional<double>& price,
+           const std::string& where = {}) {
   for (auto& row : all.rows)
     if (row[0] == Cell{kind} && row[1] == Cell{what}) {
       row[2] = std::get<double>(row[2]) + 1;
       if (price) row[5] = std::get<double>(row[2]) * *price;
+      std::string& told = std::get<std::string>(row[6]);
+      if (!where.empty() && told.find(where) == std::string::npos) told += "; " + where;
       return;
     }
-  all.rows.push_back({kind, what, 1.0, "pieces", price_of(price), price_of(price)});
+  all.rows.push_back({kind, what, 1.0, "pieces", price_of(price), price_of(price), where});
 }
 
 std::string fixing_words(const site::Fixing& fixing) {
@@ -120,14 +126,39 @@ void add_fixings(const Job& job, Schedule& all) {
     const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
     if (!mount.fixing) continue;
     const std::string words = fixing_words(*mount.fixing);
-    for (int i = 0; i < mount.fixing->count; ++i) count(all, "fixing", words, {});
+    for (int i = 0; i < mount.fixing->count; ++i) count(all, "fixing", words, {}, held.mount);
+  }
+}
+
+/// Runs of a kind of cable that should not be bought before they are settled.
+std::string doubts_of(const Job& job, const std::string& cable) {
+  std::string doubts;
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (laid.run->cable == cable && laid.held != loads::Held::kMet)
+      doubts += (doubts.empty() ? "settle before buying: " : ", ") + laid.run->name + " is " +
+                std::string(loads::in_words(laid.held));
+  return doubts;
+}
+
+/// What runs ask for at their ends.
+void add_ends(const Job& job, Schedule& all) {
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
+    const std::string& run = laid.run->name;
+    if (laid.cable->medium == site::CableMedium::kFibre) {
+      for (int end = 0; end < 2; ++end) count(all, "fibre module", "for " + laid.run->cable, {}, run);
+    } else if (laid.run->surge_protected) {
+      for (int end = 0; end < 2; ++end) count(all, "surge protector", "for " + laid.run->cable, {}, run);
+    } else if (laid.outdoors) {
+      for (int end = 0; end < 2; ++end) count(all, "surge protector", "advised, for " + laid.run->cable, {}, run);
+    }
   }
 }
 
 Schedule materials_of(const Job& job) {
   const char* kinds[] = {"switch", "injector", "recorder", "router", "supply", "battery"};
-  Schedule all{"materials", {"kind", "what", "quantity", "unit", "price each", "price"}, {}};
-  for (const CameraPart& part : job.cameras) count(all, "camera", part.sheet->name, part.sheet->price);
+  Schedule all{"materials", {"kind", "what", "quantity", "unit", "price each", "price", "remarks"}, {}};
+  for (const CameraPart& part : job.cameras)
+    count(all, "camera", part.sheet->name, part.sheet->price, part.camera->name);
   for (const site::Feed& feed : job.project().site.feeds) {
     count(all, kinds[static_cast<int>(feed.kind)], feed.name, {});
     if (feed.disks)
@@ -136,9 +167,10 @@ Schedule materials_of(const Job& job) {
   }
   // Cable is bought by its longest likely length: what is too short is thrown away.
   for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
-    all.rows.push_back({"cable", need.cable, rounded(need.length.high.si(), 1), "m", Cell{}, Cell{}});
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (laid.run->surge_protected) count(all, "surge protector", "for " + laid.run->cable + ", one at each end", {});
+    all.rows.push_back(
+        {"cable", need.cable, rounded(need.length.high.si(), 1), "m", Cell{}, Cell{}, doubts_of(job, need.cable)});
+  add_ends(job, all);
+  for (const CameraPart& part : job.cameras) count(all, "bracket", "for " + part.sheet->name, {}, part.mount->name);
   add_fixings(job, all);
   for (const CameraPart& part : job.cameras)
     if (part.camera->recording.card)

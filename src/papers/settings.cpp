@@ -67,9 +67,10 @@ void add_picture(const Job& job, const CameraPart& part, Rows& rows) {
   const camera::Camera& camera = *part.camera;
   const camera::Sheet& sheet = *part.sheet;
   const detail::Typical& typical = job.project().settings.typical;
-  rows.push_back({"wide dynamic range",
-                  sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "not stated",
-                  "as the verdicts count"});
+  rows.push_back(
+      {"wide dynamic range",
+       sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "not stated",
+       sheet.wide_dynamic_range.value_or(false) ? "counted with: bright and dark parts in one picture" : ""});
   const char* reductions[] = {"off", "low", "high"};
   rows.push_back(
       {"noise reduction",
@@ -88,6 +89,24 @@ void add_picture(const Job& job, const CameraPart& part, Rows& rows) {
   rows.push_back({"mains frequency against bands", fmt::format("{:g} Hz", job.project().settings.mains.in(Hz)), ""});
 }
 
+/// `1.2 (0.3 to 5.8) by day, 38.1 (2.1 to 262.3) by night, Mbit/s`
+std::string forecast_of(const loads::StreamRate& rate) {
+  const auto told = [](const Ranged<DataRate>& one) {
+    return ranged({one.low.in(Mbit / s), one.nominal.in(Mbit / s), one.high.in(Mbit / s)});
+  };
+  return fmt::format("{} by day, {} by night, Mbit/s", told(rate.day.rate), told(rate.night.rate));
+}
+
+/// What a mask would cost the needs, in words.
+std::string cost_of(const loads::Overlooked& thing) {
+  if (!thing.judged) return "what it costs the needs was not worked out";
+  std::string words;
+  for (const loads::MaskCost& cost : thing.costs)
+    words += fmt::format("{}{}: {} -> {}", words.empty() ? "it costs: " : "; ", cost.need, verdict_word(cost.before),
+                         verdict_word(cost.after));
+  return words.empty() ? "it costs no need its verdict" : words;
+}
+
 void add_stream(const Job& job, const CameraPart& part, Rows& rows) {
   const loads::StreamRate& rate = rate_of(job, part);
   const char* controls[] = {"constant rate", "held quality under a ceiling", "held quality, no ceiling"};
@@ -95,14 +114,18 @@ void add_stream(const Job& job, const CameraPart& part, Rows& rows) {
   rows.push_back({"codec", rate.stream.codec == camera::Codec::kH264 ? "H.264" : "H.265",
                   rate.assumed ? "assumed: nothing is stated" : "as the verdicts count"});
   rows.push_back({"rate control", controls[static_cast<int>(rate.stream.control)], ""});
-  rows.push_back({"rate or ceiling",
-                  rate.stream.rate ? fmt::format("{:g} Mbit/s", rate.stream.rate->in(Mbit / s))
-                                   : "none stated: set one, or the night decides",
-                  ""});
+  rows.push_back(
+      {"rate or ceiling",
+       rate.stream.rate ? fmt::format("{:g} Mbit/s", rate.stream.rate->in(Mbit / s))
+                        : "none stated; by forecast " + forecast_of(rate),
+       rate.stream.rate ? "" : "set a ceiling and check again: it decides the night's picture and the days kept"});
   rows.push_back({"from one key frame to the next", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
   const char* modes[] = {"always", "by the clock", "on motion"};
-  rows.push_back({"recorded", modes[static_cast<int>(part.camera->recording.mode)], ""});
+  const camera::Recording& recording = part.camera->recording;
+  std::string recorded = modes[static_cast<int>(recording.mode)];
+  if (recording.hours_a_day) recorded += fmt::format(", {:g} h a day", *recording.hours_a_day);
+  rows.push_back({"recorded", recorded, ""});
 }
 
 void add_masks(const Job& job, const CameraPart& part, Rows& rows) {
@@ -115,7 +138,8 @@ void add_masks(const Job& job, const CameraPart& part, Rows& rows) {
   for (const loads::Overlooked& thing : job.here.loads.overlook.things)
     if (thing.camera == part.camera->name)
       rows.push_back({"mask, if it is wanted", words(thing.mask),
-                      thing.window.empty() ? "hides ground beyond the boundary" : "hides " + thing.window});
+                      fmt::format("hides {}; set it after aiming; {}",
+                                  thing.window.empty() ? "ground beyond the boundary" : thing.window, cost_of(thing))});
 }
 
 void add_camera(const Job& job, const CameraPart& part, draw::Document& document) {
@@ -130,7 +154,7 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
   add_picture(job, part, rows);
   add_stream(job, part, rows);
   add_masks(job, part, rows);
-  document.blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), true});
+  document.blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), part.number > 1});
   document.blocks.emplace_back(Paragraph{
       fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
   document.blocks.emplace_back(Table{{{"setting", 3}, {"value", 5}, {"why", 5}, {"done", 1}}, [&] {

@@ -17,26 +17,37 @@ using draw::Paragraph;
 
 constexpr draw::PageSize kSign{900, 520};
 
-/// A lens seen from the front, with a plumb line through it.
-void draw_lens(draw::Canvas& canvas, PagePoint middle) {
-  for (const double radius : {110.0, 74.0}) canvas.stroke(draw::circle(middle, radius), {.width = 9});
-  canvas.fill(draw::circle(middle, 34), draw::kInk);
-  canvas.stroke(draw::line_shape({middle - PagePoint{0, 150}, middle - PagePoint{0, 110}}), {.width = 9});
-  canvas.stroke(draw::line_shape({middle + PagePoint{0, 110}, middle + PagePoint{0, 150}}), {.width = 9});
+/// A camera on its arm, seen from the side, with what it takes in.
+void draw_camera(draw::Canvas& canvas, PagePoint at) {
+  const auto ring = [&](std::vector<PagePoint> points) {
+    for (PagePoint& point : points) point = at + point;
+    return draw::ring_shape(points);
+  };
+  canvas.stroke(ring({{-120, -150}, {-120, -40}}), {.width = 14});
+  canvas.fill(ring({{-150, -60}, {20, -20}, {8, 40}, {-162, 0}}), draw::kInk);
+  canvas.fill(ring({{26, -12}, {58, -4}, {50, 38}, {16, 30}}), draw::kInk);
+  canvas.stroke(ring({{70, 10}, {130, -30}, {110, 110}}), {.width = 7});
 }
 
-void draw_sign(draw::Canvas& canvas, const std::string& name) {
+void draw_sign(draw::Canvas& canvas, const std::string& name, const std::string& days) {
   canvas.stroke(draw::rectangle({6, 6}, {kSign.width - 6.0, kSign.height - 6.0}), {.width = 8});
-  draw_lens(canvas, {190, 260});
+  draw_camera(canvas, {190, 250});
   canvas.letter_from("Cameras record here", {.size = 44, .bold = true, .wrap = 520}, {350, 60});
   canvas.letter_from(name, {.size = 26, .wrap = 520}, {350, 170});
   double top = 250;
-  for (const char* line : {"Responsible: ______________________________", "Reach us: ________________________________",
-                           "Why: _____________________________________", "Kept for: ____________ days",
-                           "Your rights and more: ______________________"}) {
+  for (const std::string& line :
+       {std::string{"Responsible: ______________________________"},
+        std::string{"Reach us: ________________________________"},
+        std::string{"Why: _____________________________________"}, "Kept for: " + days + " days at most",
+        std::string{"Your rights and more: ______________________"}}) {
     canvas.letter_from(line, {.size = 21}, {350, top});
     top += 48;
   }
+}
+
+std::string days_of(const Job& job) {
+  const auto& most = job.project().keeping.most;
+  return most ? number(most->in(units::day), 0) : "____________";
 }
 
 }  // namespace
@@ -45,12 +56,13 @@ draw::Document signs(const Job& job) {
   draw::Document document = titled(job.project(), "signs and data protection", job.asked.date);
   auto& blocks = document.blocks;
   blocks.emplace_back(Heading{1, "A sign for each way in"});
-  blocks.emplace_back(
-      draw::Figures{{{kSign, [name = job.project().name](draw::Canvas& canvas) { draw_sign(canvas, name); },
-                      "A sign for whoever comes in: cameras record here, who is responsible, how to reach them, why, "
-                      "how long pictures are kept, where rights are explained. Put it up where people read it before "
-                      "they are in the picture."}},
-                    300});
+  blocks.emplace_back(draw::Figures{
+      {{kSign,
+        [name = job.project().name, days = days_of(job)](draw::Canvas& canvas) { draw_sign(canvas, name, days); },
+        "A sign for whoever comes in: cameras record here, who is responsible, how to reach them, why, "
+        "how long pictures are kept, where rights are explained. Put it up where people read it before "
+        "they are in the picture."}},
+      300});
   blocks.emplace_back(Heading{1, "Pictures of others: facts with their sources"});
   blocks.emplace_back(
       Paragraph{"No legal advice. What holds where you are, the law there and its authorities say; sources below are "
@@ -68,6 +80,7 @@ draw::Document signs(const Job& job) {
        ("Pictures are kept no longer than the purpose asks for (Article 5(1)(e)); the Guidelines say that damage is "
         "mostly noticed within one or two days, and that more than 72 hours asks for more reasons."),
        "Whoever is in a picture may ask for a copy (Article 15). Whoever records keeps pictures safe (Article 32).",
+       "The United Kingdom has kept these articles as its own (UK GDPR).",
        ("Other places have other rules, some of them on sound, on signs in a given form, or on permission of "
         "neighbours.")}});
   blocks.emplace_back(Paragraph{

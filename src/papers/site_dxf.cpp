@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <vector>
+
 #include "draw/detail_field.h"
 #include "draw/shape.h"
 #include "geom/pose.h"
@@ -43,14 +46,18 @@ void add_site(const site::Site& site, DxfDrawing& drawing) {
 }
 
 void add_cameras(const Job& job, DxfDrawing& drawing) {
+  std::vector<PlanPoint> taken;
   for (const CameraPart& part : job.cameras) {
     const PlanPoint at = part.mount->at;
+    const auto same =
+        std::count_if(taken.begin(), taken.end(), [&](PlanPoint one) { return geom::norm(one - at) < kMark; });
+    taken.push_back(at);
     drawing.lines.push_back({"CAMERAS", round(at, kMark), true});
     drawing.lines.push_back({"CAMERAS", {at, at + kHeading * geom::heading_vector(part.camera->heading)}, false});
     drawing.words.push_back({"CAMERA-NUMBERS",
                              fmt::format("{} {}, {}", part.number, part.camera->name,
                                          need::length_words(part.aim.height, job.project().settings.units)),
-                             at + PlanPoint{2 * kMark, -kMark}, kLetters});
+                             at + PlanPoint{2 * kMark, -kMark - 1.5 * kLetters * static_cast<double>(same)}, kLetters});
   }
 }
 

@@ -36,7 +36,7 @@ draw::Document upkeep(const Job& job) {
   auto& blocks = document.blocks;
   blocks.emplace_back(Heading{1, "Looking after it"});
   blocks.emplace_back(
-      Paragraph{fmt::format("Handed over on {}. Intervals are common practice, without a published source; dust, salt, "
+      Paragraph{fmt::format("Papers of {}. Intervals are common practice, without a published source; dust, salt, "
                             "spiders and birds make their own.",
                             or_line(job.asked.date))});
   Table table{{{"what", 7}, {"how often", 3}, {"done on", 3}, {"done on", 3}, {"done on", 3}, {"done on", 3}}, {}, 24};

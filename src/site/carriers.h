@@ -40,13 +40,13 @@ struct Feed {
   std::string name;
   FeedKind kind = FeedKind::kSwitch;
   geom::PlanPoint at;
-  Length height;              ///< above the ground under it
-  bool outdoors = false;      ///< whether it hangs outside a building
+  Length height;                    ///< above the ground under it
+  bool outdoors = false;            ///< whether it hangs outside a building
+  bool powered_over_cable = false;  ///< switch: from the powered port that its network cable starts at, not mains
   std::string battery;        ///< name of the feed of kind battery that carries it when the mains fail; may be empty
   std::optional<Power> draw;  ///< of itself, without what hangs on it
   Ports ports;                ///< switch, injector, recorder, router
   std::optional<DataRate> uplink;       ///< switch: towards where it hangs on; unset: as its ports
-  bool powered_over_cable = false;      ///< switch: from the powered port that its network cable starts at, not mains
   std::optional<DataRate> intake;       ///< recorder: the most it writes
   std::optional<Disks> disks;           ///< recorder
   std::optional<DataRate> upload;       ///< router: from the site to outside

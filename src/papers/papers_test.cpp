@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Papers of small jobs: what they tell is what was worked out, whole or stopped, with few needs or many.
+#include "papers/papers.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <map>
+
+#include "file/golden_test.h"
+#include "file/project.h"
+#include "papers/documents.h"
+#include "papers/schedule.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::SizeIs;
+
+/// A shed with a camera, a switch and a recorder, one need; invented.
+need::Project yard() {
+  auto project =
+      file::load_project((file::source_folder() / "tests" / "case" / "files" / "wired.sightfall.json").string());
+  EXPECT_TRUE(project);
+  project->catalogue.front().price = 120;
+  return std::move(*project);
+}
+
+Asked quick() {
+  Asked asked;
+  asked.date = "2026-11-27";
+  asked.pictures = asked.mask_costs = false;
+  return asked;
+}
+
+Job job_of(const need::Project& project, const need::Project* other = nullptr) {
+  auto job = gathered(project, other, quick());
+  EXPECT_TRUE(job);
+  return std::move(*job);
+}
+
+TEST(Papers, TheReportTellsEachNeedAndCameraAsTheyWereJudged) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  const std::string words = draw::words_of(report(job));
+  EXPECT_THAT(words, HasSubstr(project.needs.front().name));
+  EXPECT_THAT(words, HasSubstr("1  " + project.cameras.front().name));
+  EXPECT_THAT(words, HasSubstr("1 met, 0 marginal, 0 missed"));
+  EXPECT_THAT(words, HasSubstr("price 120"));
+}
+
+TEST(Papers, TheOwnersSummaryIsOnePageHoweverMuchIsAskedFor) {
+  need::Project project = yard();
+  for (int i = 0; i < 90; ++i) {
+    need::Need more = project.needs.front();
+    more.name = "another person that somebody asked for, number " + std::to_string(i);
+    project.needs.push_back(more);
+  }
+  const Job job = job_of(project);
+  const draw::Document summary = owner_summary(job);
+  EXPECT_EQ(draw::pages_of(summary, draw::PaperSize::kA4), 1);
+  EXPECT_THAT(draw::words_of(summary), HasSubstr("more, which the report tells"));
+}
+
+TEST(Papers, OptionsStandSideBySideWithWhatAMetNeedCosts) {
+  const need::Project project = yard();
+  need::Project turned = yard();
+  turned.name = "Turned away";
+  turned.cameras.front().heading = 180 * deg;
+  const std::string words = draw::words_of(options(job_of(project, &turned)));
+  EXPECT_THAT(words, HasSubstr("A: Wired shed. B: Turned away."));
+  EXPECT_THAT(words, HasSubstr("MISSED, 0 %"));
+  EXPECT_THAT(words, HasSubstr("price for each need met\n120\n-"));
+}
+
+TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
+  const need::Project project = yard();
+  const std::string words = draw::words_of(settings_sheets(job_of(project)));
+  EXPECT_THAT(words, HasSubstr("192.168.50.11 mask 255.255.255.0"));
+  EXPECT_THAT(words, HasSubstr("6 Mbit/s"));
+}
+
+std::map<std::string, std::string> written(const Job& job, const Progress& progress = {}) {
+  std::map<std::string, std::string> files;
+  const auto done = write_papers(
+      job,
+      [&](const std::string& name, std::string_view bytes) -> Result<void> {
+        files[name] = std::string(bytes);
+        return {};
+      },
+      progress);
+  EXPECT_TRUE(done);
+  return files;
+}
+
+TEST(Papers, AreTheSameEachTime) {
+  const need::Project project = yard();
+  EXPECT_EQ(written(job_of(project)), written(job_of(project)));
+}
+
+TEST(Papers, StoppedTheyAreWholeAsFarAsTheyGo) {
+  const need::Project project = yard();
+  std::atomic<bool> stop = false;
+  Progress progress;
+  progress.stop = &stop;
+  progress.tell = [&](double, std::string_view what) { stop = what == "settings.pdf"; };
+  const auto files = written(job_of(project), progress);
+  EXPECT_THAT(files, SizeIs(3));  // settings.pdf, once begun, is finished
+  for (const auto& [name, bytes] : files) EXPECT_THAT(bytes, HasSubstr("%%EOF")) << name;
+}
+
+TEST(Papers, AnEmptySiteHasPapers) {
+  need::Project project;
+  project.name = "Nothing yet";
+  project.settings.typical = file::default_typical();
+  EXPECT_THAT(written(job_of(project)), SizeIs(paper_names(false).size()));
+}
+
+TEST(Papers, AFailedWriteIsTold) {
+  const need::Project project = yard();
+  const auto done = write_papers(job_of(project), [](const std::string&, std::string_view) -> Result<void> {
+    return failure(ErrorKind::kWrite, "no room");
+  });
+  ASSERT_FALSE(done);
+  EXPECT_EQ(done.error().text, "no room");
+}
+
+TEST(Papers, ANetworkThatIsTooSmallIsRefused) {
+  const need::Project project = yard();
+  Asked asked = quick();
+  asked.network = {0x0A000000, 29};
+  EXPECT_FALSE(gathered(project, nullptr, asked));
+}
+
+TEST(Papers, NamesWithoutLettersAreTold) {
+  need::Project project = yard();
+  project.needs.front().name = "\xF4\x8F\xBF\xBD";  // U+10FFFD, for private use
+  EXPECT_THAT(job_of(project).without_shape, SizeIs(1));
+}
+
+}  // namespace
+}  // namespace sightfall::papers
