@@ -3,7 +3,7 @@
 .PHONY: help demo test bench verify format tidy
 
 help:
-	@echo "make demo    build Sightfall and check the demo site: verdicts in a table, pictures in build/demo"
+	@echo "make demo    build Sightfall and check the demo site: verdicts in a table, pictures and papers in build/demo"
 	@echo "make test    build with sanitizers and run every test"
 	@echo "make bench   build and run the benchmarks, each beside its reference"
 	@echo "make verify  photograph plates and faces and have them read by machine (some 20 minutes)"

@@ -56,7 +56,7 @@ struct Standing {
 Checked<Standing> worst_of(const need::Project& project, const PictureRequest& asks) {
   const auto need = look_up(project.needs, *asks.need, "need");
   if (!need) return tl::make_unexpected(need.error());
-  const need::CheckResult result = need::check(project, {{*asks.need}, {asks.condition}, false});
+  const need::CheckResult result = need::check(project, {{*asks.need}, {asks.condition}, false, false});
   if (result.verdicts.empty() || !result.verdicts.front().worst)
     return refused(ErrorKind::kRequest, "need", "is not judged in this condition, so that no place of it is worst");
   const need::WorstPlace& worst = *result.verdicts.front().worst;

@@ -207,12 +207,37 @@ TEST(DayAnswer, LeavesOutTimesThatTheClocksSkip) {
   EXPECT_FALSE(day_answer(nowhere, "2026-06-21"));
 }
 
+Value quick_papers() { return Value{Object{{"date", "2026-12-15"}, {"pictures", false}, {"masks", false}}}; }
+
+TEST(PapersAnswer, AreFilesThatAreWhatTheySay) {
+  const Value answer = answer_or_fail(papers_answer(yard(), quick_papers()));
+  const auto& files = items(answer, "files");
+  ASSERT_GE(files.size(), 14U);
+  EXPECT_EQ(member(files.front(), "file"), Value("report.pdf"));
+  EXPECT_EQ(member(files.front(), "type"), Value("application/pdf"));
+  EXPECT_TRUE(member(files.front(), "content").get<std::string>().starts_with("JVBERi0"));  // %PDF-
+}
+
+TEST(PapersAnswer, RefusesWhatIsNoDateAndNoNetwork) {
+  EXPECT_FALSE(papers_answer(yard(), Value{Object{{"date", "2026-02-30"}}}));
+  EXPECT_FALSE(papers_answer(yard(), Value{Object{{"network", "10.0.0.1/24"}}}));
+  EXPECT_FALSE(papers_answer(yard(), Value{Object{{"network", "10.0.0.0/29"}, {"paper", "foolscap"}}}));
+}
+
 /// The examples that the page's tests read too; schema/check_wire.py holds them against their schema.
 void expect_example(const std::string& kind, Value answer) {
   Object members = answer.get<Object>();
   constexpr size_t kEnough = 32;  // of a picture's text: its file's head
-  for (file::Member& member : members)
-    if (member.name == "png") member.value = member.value.get<std::string>().substr(0, kEnough);
+  const auto shorten = [&](file::Member& member) {
+    if (member.name == "png" || member.name == "content")
+      member.value = member.value.get<std::string>().substr(0, kEnough);
+  };
+  for (file::Member& member : members) {
+    shorten(member);
+    if (member.name == "files")
+      for (Value& one : std::get<file::List>(member.value.is))
+        for (file::Member& part : std::get<Object>(one.is)) shorten(part);
+  }
   file::expect_golden(file::source_folder() / "schema" / "examples" / "wire" / ("answer_" + kind + ".json"),
                       file::print_json(Value{std::move(members)}));
 }
@@ -230,6 +255,7 @@ TEST(WireExamples, AreWhatIsAnswered) {
   expect_example("day", of(day_answer(project, "2026-12-15")));
   expect_example("scene", of(scene_answer(project, Value{Object{}})));
   expect_example("stock", stock_answer());
+  expect_example("papers", of(papers_answer(project, quick_papers())));
 }
 
 TEST(StockAnswer, HasSheetsThatADocumentTakes) {
