@@ -32,7 +32,7 @@ Read read_back(std::string bytes) {
       ++read.on_layer[feature->GetFieldAsString("Layer")];
       if (const std::string text = feature->GetFieldAsString("Text"); !text.empty()) read.texts.push_back(text);
     }
-    layer->GetExtent(&read.extent);
+    EXPECT_EQ(layer->GetExtent(&read.extent), OGRERR_NONE);
   }
   VSIUnlink(file);
   return read;

@@ -53,6 +53,11 @@ void add_job(const Job& job, std::vector<Block>& blocks) {
   }
   blocks.emplace_back(needs);
   const detail::LevelTable& levels = project.settings.levels;
+  std::string bands;
+  for (const detail::Level& level : levels.levels)
+    bands += fmt::format("{}{} {}", bands.empty() ? "" : ", ", level.name, number(level.least.si(), 0));
+  blocks.emplace_back(Paragraph{fmt::format("Levels, by least px/m on the subject: {}. {}", bands,
+                                            levels.source.empty() ? levels.name : levels.source)});
   Table conditions{{{"condition", 3}, {"light", 7}, {"leaves", 1}}, {}};
   for (const site::Condition& condition : project.conditions)
     conditions.rows.push_back(

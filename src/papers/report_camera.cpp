@@ -125,10 +125,12 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
               {}};
   const need::Units units = job.project().settings.units;
   for (const need::Verdict& verdict : job.here.check.verdicts)
-    if (verdict.worst && verdict.worst->camera == part.camera->name)
+    if (verdict.worst && is_its(verdict, part.camera->name))
       table.rows.push_back(
           {verdict.need, verdict_word(verdict.answer),
-           need::density_words(verdict.worst->delivered, units) + ", " + verdict.worst->condition,
+           (verdict.worst->camera.empty() ? "no camera sees it"
+                                          : need::density_words(verdict.worst->delivered, units)) +
+               ", " + verdict.worst->condition,
            need::density_words(verdict.required, units),
            verdict.limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(verdict.limit))});
   if (table.rows.empty())
