@@ -110,7 +110,7 @@ TEST(Parse, NamesTheNearestVerb) {
   EXPECT_THAT(errors({"import", "terain"}), ElementsAre(HasSubstr("did you mean \"import terrain\"?")));
   EXPECT_THAT(errors({"zebra"}),
               ElementsAre(HasSubstr(
-                  "allowed: \"check\", \"card\", \"walk\", \"loads\", \"import\", \"serve\", \"completion\"")));
+                  "allowed: \"check\", \"card\", \"walk\", \"loads\", \"papers\", \"import\", \"serve\", \"completion\"")));
   EXPECT_THAT(errors({"--json", "check"}), ElementsAre(HasSubstr("where a verb belongs")));
 }
 

@@ -121,7 +121,7 @@ Verb papers() {
       "papers",
       "Writes what is handed over: report, summary, settings, field sheet, plan, schedules (PDF, SVG, DXF, XLSX, CSV)",
       {kSite},
-      {{"--out", kFolder, "DIR", "writes into this folder", {}, {}, {}, true},
+      {{"--out", kFolder, "DIR", "the folder to write into", {}, {}, {}, true},
        {"--date", kText, "YYYY-MM-DD", "date on the papers", {}, {}, "a line to write it on"},
        {"--by", kText, "NAME", "who hands over", {}, {}, "a line to write it on"},
        {"--paper", kText, "SIZE", "a4 or letter; plans are on A3 or tabloid", {}, {}, "a4"},

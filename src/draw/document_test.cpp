@@ -34,7 +34,7 @@ TEST(Document, IsTheSameEachTime) {
   EXPECT_EQ(*first, *second);
   EXPECT_THAT(*first, HasSubstr("/Outlines"));
   EXPECT_THAT(*first, HasSubstr("/StructTreeRoot"));
-  EXPECT_THAT(*first, HasSubstr("D:20000101"));
+  EXPECT_THAT(*first, HasSubstr("20000101000000"));
 }
 
 TEST(Document, TellsTheDateThatIsGiven) {
@@ -42,7 +42,7 @@ TEST(Document, TellsTheDateThatIsGiven) {
   document.facts.date = "2026-11-27";
   const auto bytes = drawn_document(document, PaperSize::kA4);
   ASSERT_TRUE(bytes);
-  EXPECT_THAT(*bytes, HasSubstr("D:20261127"));
+  EXPECT_THAT(*bytes, HasSubstr("20261127000000"));
 }
 
 TEST(Document, LettersAndA4HaveTheirSizes) {

@@ -27,6 +27,7 @@ need::Project yard() {
       file::load_project((file::source_folder() / "tests" / "case" / "files" / "wired.sightfall.json").string());
   EXPECT_TRUE(project);
   project->catalogue.front().price = 120;
+  project->needs.front().level = "overview";
   return std::move(*project);
 }
 
@@ -55,12 +56,14 @@ TEST(Papers, TheReportTellsEachNeedAndCameraAsTheyWereJudged) {
 
 TEST(Papers, TheOwnersSummaryIsOnePageHoweverMuchIsAskedFor) {
   need::Project project = yard();
+  Job job = job_of(project);
   for (int i = 0; i < 90; ++i) {
     need::Need more = project.needs.front();
-    more.name = "another person that somebody asked for, number " + std::to_string(i);
+    need::Verdict verdict = job.here.check.verdicts.front();
+    more.name = verdict.need = "another person that somebody asked for, number " + std::to_string(i);
     project.needs.push_back(more);
+    job.here.check.verdicts.push_back(verdict);
   }
-  const Job job = job_of(project);
   const draw::Document summary = owner_summary(job);
   EXPECT_EQ(draw::pages_of(summary, draw::PaperSize::kA4), 1);
   EXPECT_THAT(draw::words_of(summary), HasSubstr("more, which the report tells"));
@@ -117,6 +120,7 @@ TEST(Papers, AnEmptySiteHasPapers) {
   need::Project project;
   project.name = "Nothing yet";
   project.settings.typical = file::default_typical();
+  project.conditions = {{"day", site::Leaves::kOn}};
   EXPECT_THAT(written(job_of(project)), SizeIs(paper_names(false).size()));
 }
 

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "file/clock.h"
+#include "papers/date.h"
 #include "papers/papers.h"
 #include "serve/answers.h"
 #include "serve/base64.h"
@@ -63,6 +64,9 @@ Checked<Value> papers_answer(const need::Project& project, const Value& request,
   papers::Asked asked;
   asked.date = asks->date, asked.by = asks->by.value_or("");
   asked.paper = asks->paper, asked.pictures = asks->pictures, asked.mask_costs = asks->masks;
+  if (!asked.date.empty() && !papers::date_of(asked.date))
+    return refused(ErrorKind::kRequest, "date",
+                   "found " + file::in_quotes(asked.date) + "; allowed is a day such as 2026-11-27");
   if (asks->network) {
     const auto network = papers::network_of(*asks->network);
     if (!network) return refused(ErrorKind::kRequest, "network", network.error().text);

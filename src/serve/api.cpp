@@ -121,16 +121,13 @@ void Api::add_worked_out(Router& router) {
              [](const auto& project, const auto& request, const auto&) { return section_answer(project, request); });
   worked_out(router, "scene",
              [](const auto& project, const auto& request, const auto&) { return scene_answer(project, request); });
-  const auto reading = [this, &router](const std::string& kind, auto answer) {
-    router.add("GET", "/api/" + kind, [this, answer](const Request& request, const Caller& caller) {
-      put_long("", "", caller, [this, request, answer](const auto& gone) {
-        return worked_out(
-            request, [&](const auto& project, const auto&, const auto&) { return answer(project, request); }, gone);
-      });
+  router.add("GET", "/api/day", [this](const Request& request, const Caller& caller) {
+    put_long("", "", caller, [this, request](const std::atomic<bool>& gone) {
+      const Long day = [&](const need::Project& project, const Value&, const Progress&) {
+        return day_answer(project, request.target.value("date").value_or(""));
+      };
+      return worked_out(request, day, gone);
     });
-  };
-  reading("day", [](const need::Project& project, const Request& request) {
-    return day_answer(project, request.target.value("date").value_or(""));
   });
 }
 
