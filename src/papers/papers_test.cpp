@@ -28,6 +28,7 @@ need::Project yard() {
   EXPECT_TRUE(project);
   project->catalogue.front().price = 120;
   project->needs.front().level = "overview";
+  project->needs.front().conditions = {"day"};
   return std::move(*project);
 }
 
