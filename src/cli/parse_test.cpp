@@ -108,9 +108,10 @@ TEST(Parse, RefusesWhatIsTooMuch) {
 TEST(Parse, NamesTheNearestVerb) {
   EXPECT_THAT(errors({"chek"}), ElementsAre(HasSubstr("found verb \"chek\"; did you mean \"check\"?")));
   EXPECT_THAT(errors({"import", "terain"}), ElementsAre(HasSubstr("did you mean \"import terrain\"?")));
-  EXPECT_THAT(errors({"zebra"}),
-              ElementsAre(HasSubstr(
-                  "allowed: \"check\", \"card\", \"walk\", \"loads\", \"papers\", \"import\", \"serve\", \"completion\"")));
+  EXPECT_THAT(
+      errors({"zebra"}),
+      ElementsAre(HasSubstr(
+          "allowed: \"check\", \"card\", \"walk\", \"loads\", \"papers\", \"import\", \"serve\", \"completion\"")));
   EXPECT_THAT(errors({"--json", "check"}), ElementsAre(HasSubstr("where a verb belongs")));
 }
 

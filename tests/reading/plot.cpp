@@ -90,7 +90,7 @@ std::string plot_of(const Finding& finding, const std::string& title, const Thre
   const std::vector<Row> rows = rows_of(finding.all, finding.number, kSecond, thresholds);
   const auto panels = static_cast<int>(rows.size()) - 1, lines = (panels + kAcross - 1) / kAcross;
   const draw::PageSize size{static_cast<int>(2 * kSide + kAcross * kWide),
-                              static_cast<int>(kTop + lines * kHigh + kSide)};
+                            static_cast<int>(kTop + lines * kHigh + kSide)};
   const std::string heading = fmt::format("{} read by {}: {}", finding.title, finding.reader, title);
   const std::string key = fmt::format(
       "Share read against delivered detail, with 90 % intervals; thresholds: contrast {:.3g}, noise {:.3g}. "

@@ -42,7 +42,7 @@ std::string samples_of(const std::string& heading, std::span<const Series> all, 
   const double step = sheet.wide + kGap, line = sheet.high + kWords;
   const auto levels = static_cast<double>(sheet.rows[0].size()), causes = static_cast<double>(sheet.rows.size());
   const draw::PageSize size{static_cast<int>(2 * kSide + kNames + levels * step),
-                              static_cast<int>(kTop + causes * line + kSide)};
+                            static_cast<int>(kTop + causes * line + kSide)};
   const Result<std::string> png = draw::drawn_png(size, [&](draw::Canvas& canvas) {
     canvas.fill(draw::rectangle({0, 0}, {static_cast<double>(size.width), static_cast<double>(size.height)}),
                 draw::kPaper);
