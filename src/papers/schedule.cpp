@@ -105,7 +105,7 @@ void count(Schedule& all, const std::string& kind, const std::string& what, cons
     if (row[0] == Cell{kind} && row[1] == Cell{what}) {
       row[2] = std::get<double>(row[2]) + 1;
       if (price) row[5] = std::get<double>(row[2]) * *price;
-      std::string& told = std::get<std::string>(row[6]);
+      auto& told = std::get<std::string>(row[6]);
       if (!where.empty() && told.find(where) == std::string::npos) told += "; " + where;
       return;
     }
