@@ -223,6 +223,7 @@ class Check {
     for (const Station& station : stations_)
       result.assumptions.insert(result.assumptions.end(), station.assumptions.begin(), station.assumptions.end());
     result.without_need = places_without_need(project_);
+    result.aims = aims_of(project_);
     if (progress_.stopped()) return;
     const site::Scene& first = scenes_.at(project_.conditions.front().leaves);
     result.cautions = cautions_of(project_, stations_, first);
@@ -231,7 +232,6 @@ class Check {
       for (const SunHours& hours : sun_hours(*project_.site.anchor, stations_, first, progress_))
         if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
     result.watches = watches_of(stations_, first);
-    result.aims = aims_of(project_);
     for (const site::Condition& condition : project_.conditions)
       if (asked_for(options_.conditions, condition.name))
         for (LeastSeenWay& way : least_seen_ways(project_, *moment(condition).lighting, condition.name, progress_))

@@ -14,8 +14,9 @@ namespace {
 constexpr int kShownColumns = 640;
 
 Verdicts judged(const need::Project& project, const Asked& asked, const Progress& progress) {
-  Verdicts verdicts{&project, need::check(project, {}, progress.part(0, 0.5)), {}};
+  Verdicts verdicts{&project, need::check(project, {}, progress.part(0, 0.5)), {}, {}};
   verdicts.loads = loads::loads(project, {{}, true, asked.mask_costs}, progress.part(0.5, 1));
+  verdicts.asks = loads::asks_of(verdicts.loads);
   return verdicts;
 }
 
@@ -92,6 +93,12 @@ std::vector<std::string> without_shape(const need::Project& project) {
 
 }  // namespace
 
+std::string address_of(const Job& job, const std::string& device) {
+  for (const Address& one : job.addresses)
+    if (one.device == device) return one.address;
+  return {};
+}
+
 Result<Job> gathered(const need::Project& project, const need::Project* other, const Asked& asked,
                      const Progress& progress) {
   auto addresses = addresses_of(project, asked.network);
@@ -103,11 +110,10 @@ Result<Job> gathered(const need::Project& project, const need::Project* other, c
           std::move(*addresses),
           without_shape(project)};
   if (other != nullptr) job.other = judged(*other, asked, progress.part(0.4, 0.7));
-  const std::vector<need::Aim> aims = need::aims_of(project);
   for (size_t i = 0; i < project.cameras.size(); ++i) {
     const camera::Camera& camera = project.cameras[i];
     CameraPart part{static_cast<int>(i) + 1, &camera, &need::the_named(project.catalogue, camera.sheet),
-                    &need::the_named(project.site.mounts, camera.mount), aims[i]};
+                    &need::the_named(project.site.mounts, camera.mount), job.here.check.aims[i]};
     part.request = request_for(project, part);
     part.card = card::range_card(part.request);
     job.cameras.push_back(std::move(part));

@@ -55,6 +55,7 @@ struct Verdicts {
   const need::Project* project = nullptr;
   need::CheckResult check;
   loads::Loads loads;
+  std::vector<loads::Ask> asks;  ///< the loads as lines
 };
 
 /// The projects must outlive it.
@@ -69,6 +70,9 @@ struct Job {
 
   const need::Project& project() const { return *here.project; }
 };
+
+/// Of a device of the site; empty for what has none.
+std::string address_of(const Job& job, const std::string& device);
 
 /// Works all of it out. `other`: an option to set beside it, or null. Errors: a network too small for the devices.
 Result<Job> gathered(const need::Project& project, const need::Project* other, const Asked& asked,

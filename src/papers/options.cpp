@@ -52,7 +52,7 @@ std::string told(const Verdicts& option, const std::string& name) {
 }
 
 std::string loads_words(const Verdicts& option) {
-  const auto asks = loads::asks_of(option.loads);
+  const std::vector<loads::Ask>& asks = option.asks;
   const auto met =
       std::count_if(asks.begin(), asks.end(), [](const loads::Ask& one) { return one.held == loads::Held::kMet; });
   return fmt::format("{} of {} met", met, asks.size());

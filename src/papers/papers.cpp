@@ -45,8 +45,8 @@ Result<std::string> plan_svg(const Job& job) {
   return draw::drawn_svg(sheet.page, job.project().name + ": plan", words, sheet.drawing);
 }
 
-Paper csv(size_t which, const char* file, const char* what) {
-  return {{file, what}, [which](const Job& job) { return Result<std::string>{csv_of(schedules(job)[which])}; }};
+Paper csv(const char* file, const char* what, Schedule (*of)(const Job&)) {
+  return {{file, what}, [of](const Job& job) { return Result<std::string>{csv_of(of(job))}; }};
 }
 
 std::vector<Paper> papers_of(bool other) {
@@ -62,10 +62,10 @@ std::vector<Paper> papers_of(bool other) {
       {{"plan.dxf", "the same for CAD, metres"}, [](const Job& job) { return import::dxf_of(site_dxf(job)); }},
       {{"schedules.xlsx", "cameras, cables, ports, materials"},
        [](const Job& job) { return spreadsheet_of(schedules(job), job.project().name, job.asked.date); }},
-      csv(0, "cameras.csv", "the same, one by one"),
-      csv(1, "cables.csv", ""),
-      csv(2, "ports.csv", ""),
-      csv(3, "materials.csv", "")};
+      csv("cameras.csv", "the same, one by one", cameras_of),
+      csv("cables.csv", "", cables_of),
+      csv("ports.csv", "", ports_of),
+      csv("materials.csv", "", materials_of)};
   if (other) all.insert(all.begin() + 1, text("options.pdf", "two options side by side", options));
   return all;
 }

@@ -19,7 +19,7 @@ using draw::Table;
 using draw::Tone;
 
 std::string loads_counts(const Job& job) {
-  const auto asks = loads::asks_of(job.here.loads);
+  const std::vector<loads::Ask>& asks = job.here.asks;
   const auto count = [&](loads::Held held) {
     return std::count_if(asks.begin(), asks.end(), [&](const loads::Ask& one) { return one.held == held; });
   };
@@ -126,9 +126,7 @@ void add_verdicts(const Job& job, std::vector<Block>& blocks) {
     table.rows.push_back(
         {verdict.need, verdict_word(verdict.answer),
          fmt::format("{}, {}", need::share_words(verdict.share.nominal), need::share_words(verdict.required_share)),
-         need::density_words(verdict.required, units),
-         verdict.limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(verdict.limit)),
-         worst_words(job, verdict)});
+         need::density_words(verdict.required, units), limit_words(verdict.limit), worst_words(job, verdict)});
   blocks.emplace_back(table);
   add_conditions(job, blocks);
 }

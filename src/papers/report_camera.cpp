@@ -126,13 +126,11 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
   const need::Units units = job.project().settings.units;
   for (const need::Verdict& verdict : job.here.check.verdicts)
     if (verdict.worst && is_its(verdict, part.camera->name))
-      table.rows.push_back(
-          {verdict.need, verdict_word(verdict.answer),
-           (verdict.worst->camera.empty() ? "no camera sees it"
-                                          : need::density_words(verdict.worst->delivered, units)) +
-               ", " + verdict.worst->condition,
-           need::density_words(verdict.required, units),
-           verdict.limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(verdict.limit))});
+      table.rows.push_back({verdict.need, verdict_word(verdict.answer),
+                            (verdict.worst->camera.empty() ? "no camera sees it"
+                                                           : need::density_words(verdict.worst->delivered, units)) +
+                                ", " + verdict.worst->condition,
+                            need::density_words(verdict.required, units), limit_words(verdict.limit)});
   if (table.rows.empty())
     blocks.emplace_back(
         Paragraph{"No need's worst place is this camera's to show. What each need comes to stands under Needs and "
@@ -175,7 +173,7 @@ void add_card(const Job& job, const CameraPart& part, std::vector<Block>& blocks
 void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   const loads::Loads& loads = job.here.loads;
   Table table{{{"carried by", 4}, {"", 6}, {"held", 2}, {"what to do", 6}}, {}};
-  for (const loads::Ask& ask : loads::asks_of(loads))
+  for (const loads::Ask& ask : job.here.asks)
     if (std::any_of(ask.of.begin(), ask.of.end(),
                     [&](const std::string& name) { return name == part.camera->name || name == part.mount->name; }))
       table.rows.push_back(

@@ -77,7 +77,7 @@ void add_energy(const loads::PowerLoads& power, std::vector<Block>& blocks) {
 
 void add_loads(const Job& job, std::vector<Block>& blocks) {
   const loads::Loads& loads = job.here.loads;
-  const std::vector<loads::Ask> asks = loads::asks_of(loads);
+  const std::vector<loads::Ask>& asks = job.here.asks;
   blocks.emplace_back(Heading{1, "Loads: what carries the cameras", true});
   blocks.emplace_back(
       Paragraph{"A load is a 90 % range; it is met when even its high end is carried. These figures advise and certify "

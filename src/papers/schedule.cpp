@@ -19,11 +19,90 @@ Cell rounded(double value, int digits) {
 
 Cell price_of(const std::optional<double>& price) { return price ? Cell{*price} : Cell{}; }
 
-std::string address_of(const Job& job, const std::string& device) {
-  for (const Address& one : job.addresses)
-    if (one.device == device) return one.address;
+/// What hangs on a port of a feed, or nothing.
+const site::Run* run_on(const need::Project& project, const std::string& feed, int port) {
+  for (const site::Run& run : project.site.runs)
+    if (run.from == feed && run.port == port) return &run;
+  return nullptr;
+}
+
+const loads::PortLoad* load_on(const Job& job, const std::string& run) {
+  for (const loads::PortLoad& load : job.here.loads.power.ports)
+    if (load.run == run) return &load;
+  return nullptr;
+}
+
+/// Things that are alike are counted together, in the order in which they come first.
+void count(Schedule& all, const std::string& kind, const std::string& what, const std::optional<double>& price,
+           const std::string& where = {}, int pieces = 1) {
+  for (auto& row : all.rows)
+    if (row[0] == Cell{kind} && row[1] == Cell{what}) {
+      row[2] = std::get<double>(row[2]) + pieces;
+      if (price) row[5] = std::get<double>(row[2]) * *price;
+      auto& told = std::get<std::string>(row[6]);
+      if (!where.empty() && told.find(where) == std::string::npos) told += "; " + where;
+      return;
+    }
+  all.rows.push_back(
+      {kind, what, double(pieces), "pieces", price_of(price), price ? Cell{pieces * *price} : Cell{}, where});
+}
+
+std::string fixing_words(const site::Fixing& fixing) {
+  const char* kinds[] = {"wood screw", "lag screw", "anchor", "clamp"};
+  std::string words = kinds[static_cast<int>(fixing.kind)];
+  if (fixing.diameter) words += fmt::format(", {:g} mm", fixing.diameter->in(mm));
+  if (fixing.depth) words += fmt::format(", {:g} mm deep", fixing.depth->in(mm));
+  if (fixing.allowable) words += fmt::format(", at least {:g} N each in that base", fixing.allowable->in(N));
+  return words;
+}
+
+void add_fixings(const Job& job, Schedule& all) {
+  for (const loads::HeldMount& held : job.here.loads.mount.mounts) {
+    const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
+    if (!mount.fixing) continue;
+    count(all, "fixing", fixing_words(*mount.fixing), {}, held.mount, mount.fixing->count);
+  }
+}
+
+/// Runs of a kind of cable that should not be bought before they are settled.
+std::string doubts_of(const Job& job, const std::string& cable) {
+  std::string doubts;
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (laid.run->cable == cable && laid.held != loads::Held::kMet)
+      doubts += (doubts.empty() ? "settle before buying: " : ", ") + laid.run->name + " is " +
+                std::string(loads::in_words(laid.held));
+  return doubts;
+}
+
+/// What runs ask for at their ends.
+void add_ends(const Job& job, Schedule& all) {
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
+    const bool fibre = laid.cable->medium == site::CableMedium::kFibre;
+    if (!fibre && !laid.run->surge_protected && !laid.outdoors) continue;
+    constexpr int kEnds = 2;
+    const bool advised = !fibre && !laid.run->surge_protected;
+    count(all, fibre ? "fibre module" : "surge protector", (advised ? "advised, for " : "for ") + laid.run->cable, {},
+          laid.run->name, kEnds);
+  }
+}
+
+std::string quoted(const std::string& text) {
+  std::string cell = text;
+  const bool formula = !text.empty() && std::string_view{"=+-@\t\r"}.find(text.front()) != std::string_view::npos;
+  if (formula) cell.insert(cell.begin(), '\'');
+  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  std::string result = "\"";
+  for (const char c : cell) result += c == '"' ? std::string{"\"\""} : std::string{c};
+  return result + "\"";
+}
+
+std::string written(const Cell& cell) {
+  if (const auto* text = std::get_if<std::string>(&cell)) return quoted(*text);
+  if (const auto* number = std::get_if<double>(&cell)) return fmt::format("{:.12g}", *number);
   return {};
 }
+
+}  // namespace
 
 Schedule cameras_of(const Job& job) {
   Schedule all{"cameras",
@@ -40,12 +119,6 @@ Schedule cameras_of(const Job& job) {
   return all;
 }
 
-std::string joined(const std::vector<std::string>& texts) {
-  std::string all;
-  for (const std::string& text : texts) all += (all.empty() ? "" : "; ") + text;
-  return all;
-}
-
 Schedule cables_of(const Job& job) {
   Schedule all{"cables",
                {"label", "from", "port", "to", "cable", "length, m", "at least, m", "at most, m", "along", "outdoors",
@@ -55,24 +128,11 @@ Schedule cables_of(const Job& job) {
     const site::Run& run = *laid.run;
     all.rows.push_back({run.name, run.from, run.port ? Cell{double(*run.port)} : Cell{}, run.to, run.cable,
                         rounded(laid.length.nominal.si(), 1), rounded(laid.length.low.si(), 1),
-                        rounded(laid.length.high.si(), 1), joined(laid.along), laid.outdoors ? "yes" : "no",
-                        laid.in_sun ? "yes" : "no", run.surge_protected ? "yes" : "no",
-                        std::string(loads::in_words(laid.held)), joined(laid.flags)});
+                        rounded(laid.length.high.si(), 1), fmt::format("{}", fmt::join(laid.along, "; ")),
+                        laid.outdoors ? "yes" : "no", laid.in_sun ? "yes" : "no", run.surge_protected ? "yes" : "no",
+                        std::string(loads::in_words(laid.held)), fmt::format("{}", fmt::join(laid.flags, "; "))});
   }
   return all;
-}
-
-/// What hangs on a port of a feed, or nothing.
-const site::Run* run_on(const need::Project& project, const std::string& feed, int port) {
-  for (const site::Run& run : project.site.runs)
-    if (run.from == feed && run.port == port) return &run;
-  return nullptr;
-}
-
-const loads::PortLoad* load_on(const Job& job, const std::string& run) {
-  for (const loads::PortLoad& load : job.here.loads.power.ports)
-    if (load.run == run) return &load;
-  return nullptr;
 }
 
 Schedule ports_of(const Job& job) {
@@ -98,62 +158,6 @@ Schedule ports_of(const Job& job) {
   return all;
 }
 
-/// Things that are alike are counted together, in the order in which they come first.
-void count(Schedule& all, const std::string& kind, const std::string& what, const std::optional<double>& price,
-           const std::string& where = {}) {
-  for (auto& row : all.rows)
-    if (row[0] == Cell{kind} && row[1] == Cell{what}) {
-      row[2] = std::get<double>(row[2]) + 1;
-      if (price) row[5] = std::get<double>(row[2]) * *price;
-      auto& told = std::get<std::string>(row[6]);
-      if (!where.empty() && told.find(where) == std::string::npos) told += "; " + where;
-      return;
-    }
-  all.rows.push_back({kind, what, 1.0, "pieces", price_of(price), price_of(price), where});
-}
-
-std::string fixing_words(const site::Fixing& fixing) {
-  const char* kinds[] = {"wood screw", "lag screw", "anchor", "clamp"};
-  std::string words = kinds[static_cast<int>(fixing.kind)];
-  if (fixing.diameter) words += fmt::format(", {:g} mm", fixing.diameter->in(mm));
-  if (fixing.depth) words += fmt::format(", {:g} mm deep", fixing.depth->in(mm));
-  if (fixing.allowable) words += fmt::format(", at least {:g} N each in that base", fixing.allowable->in(N));
-  return words;
-}
-
-void add_fixings(const Job& job, Schedule& all) {
-  for (const loads::HeldMount& held : job.here.loads.mount.mounts) {
-    const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
-    if (!mount.fixing) continue;
-    const std::string words = fixing_words(*mount.fixing);
-    for (int i = 0; i < mount.fixing->count; ++i) count(all, "fixing", words, {}, held.mount);
-  }
-}
-
-/// Runs of a kind of cable that should not be bought before they are settled.
-std::string doubts_of(const Job& job, const std::string& cable) {
-  std::string doubts;
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (laid.run->cable == cable && laid.held != loads::Held::kMet)
-      doubts += (doubts.empty() ? "settle before buying: " : ", ") + laid.run->name + " is " +
-                std::string(loads::in_words(laid.held));
-  return doubts;
-}
-
-/// What runs ask for at their ends.
-void add_ends(const Job& job, Schedule& all) {
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
-    const std::string& run = laid.run->name;
-    if (laid.cable->medium == site::CableMedium::kFibre) {
-      for (int end = 0; end < 2; ++end) count(all, "fibre module", "for " + laid.run->cable, {}, run);
-    } else if (laid.run->surge_protected) {
-      for (int end = 0; end < 2; ++end) count(all, "surge protector", "for " + laid.run->cable, {}, run);
-    } else if (laid.outdoors) {
-      for (int end = 0; end < 2; ++end) count(all, "surge protector", "advised, for " + laid.run->cable, {}, run);
-    }
-  }
-}
-
 Schedule materials_of(const Job& job) {
   const char* kinds[] = {"switch", "injector", "recorder", "router", "supply", "battery"};
   Schedule all{"materials", {"kind", "what", "quantity", "unit", "price each", "price", "remarks"}, {}};
@@ -162,8 +166,8 @@ Schedule materials_of(const Job& job) {
   for (const site::Feed& feed : job.project().site.feeds) {
     count(all, kinds[static_cast<int>(feed.kind)], feed.name, {});
     if (feed.disks)
-      for (int i = 0; i < feed.disks->count; ++i)
-        count(all, "disk", fmt::format("{:g} TB, for {}", feed.disks->each.in(1e12 * byte), feed.name), {});
+      count(all, "disk", fmt::format("{:g} TB, for {}", feed.disks->each.in(1e12 * byte), feed.name), {}, {},
+            feed.disks->count);
   }
   // Cable is bought by its longest likely length: what is too short is thrown away.
   for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
@@ -177,24 +181,6 @@ Schedule materials_of(const Job& job) {
       count(all, "card", fmt::format("{:g} GB", part.camera->recording.card->in(1e9 * byte)), {});
   return all;
 }
-
-std::string quoted(const std::string& text) {
-  std::string cell = text;
-  const bool formula = !text.empty() && std::string_view{"=+-@\t\r"}.find(text.front()) != std::string_view::npos;
-  if (formula) cell.insert(cell.begin(), '\'');
-  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
-  std::string result = "\"";
-  for (const char c : cell) result += c == '"' ? std::string{"\"\""} : std::string{c};
-  return result + "\"";
-}
-
-std::string written(const Cell& cell) {
-  if (const auto* text = std::get_if<std::string>(&cell)) return quoted(*text);
-  if (const auto* number = std::get_if<double>(&cell)) return fmt::format("{:.12g}", *number);
-  return {};
-}
-
-}  // namespace
 
 std::vector<Schedule> schedules(const Job& job) {
   return {cameras_of(job), cables_of(job), ports_of(job), materials_of(job)};

@@ -19,7 +19,11 @@ struct Schedule {
   std::vector<std::vector<Cell>> rows;
 };
 
-/// Cameras, cables, ports, materials.
+Schedule cameras_of(const Job& job);
+Schedule cables_of(const Job& job);
+Schedule ports_of(const Job& job);
+Schedule materials_of(const Job& job);
+/// All four.
 std::vector<Schedule> schedules(const Job& job);
 
 /// As comma-separated values (RFC 4180), UTF-8. A text that a spreadsheet would take for a formula gets an apostrophe

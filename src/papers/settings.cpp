@@ -24,12 +24,6 @@ const loads::StreamRate& rate_of(const Job& job, const CameraPart& part) {
   return job.here.loads.network.rates[static_cast<size_t>(part.number) - 1];
 }
 
-std::string address_of(const Job& job, const std::string& device) {
-  for (const Address& one : job.addresses)
-    if (one.device == device) return one.address;
-  return "-";
-}
-
 /// The first of the recorders, or of the routers: what gives the time.
 std::string time_source(const Job& job) {
   for (const char* kind : {"recorder", "router"})

@@ -44,6 +44,10 @@ std::string caution_words(const need::Caution& caution) {
   return caution.about.empty() ? caution.text : caution.about + ": " + caution.text;
 }
 
+std::string limit_words(detail::Limit limit) {
+  return limit == detail::Limit::kNone ? "-" : std::string(detail::in_words(limit));
+}
+
 std::string verdict_word(need::Answer answer) {
   std::string word{need::in_words(answer)};
   if (answer == need::Answer::kMet) return word;

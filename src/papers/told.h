@@ -33,6 +33,9 @@ std::string or_line(const std::string& text);
 /// `about: text`, or the text alone.
 std::string caution_words(const need::Caution& caution);
 
+/// The limit in words, or a dash where nothing holds back.
+std::string limit_words(detail::Limit limit);
+
 /// `met`, with a sign that is told without colour: `met`, `MARGINAL`, `MISSED`.
 std::string verdict_word(need::Answer answer);
 

@@ -39,6 +39,11 @@ TEST(Told, WhatIsNotMetIsSaidLoud) {
   EXPECT_EQ(verdict_word(need::Answer::kMissed), "MISSED");
 }
 
+TEST(Told, ADashWhereNothingHoldsBack) {
+  EXPECT_EQ(limit_words(detail::Limit::kNone), "-");
+  EXPECT_EQ(limit_words(detail::Limit::kOutOfView), "out of view");
+}
+
 TEST(Told, ACautionWithoutAnObjectHasNoColon) {
   EXPECT_EQ(caution_words({"", "look out"}), "look out");
   EXPECT_EQ(caution_words({"gate", "look out"}), "gate: look out");
