@@ -3,12 +3,9 @@
 # compiler takes minutes and gigabytes for as many bytes as numbers.
 file(WRITE ${MADE}.h "// Made by cmake/embed_folder.cmake; do not edit.
 #pragma once
-#include <string_view>
 #include <vector>
+#include \"base/embedded_file.h\"
 namespace sightfall::embedded {
-struct File {
-  std::string_view name, bytes;
-};
 std::vector<File> ${SYMBOL}();
 }  // namespace sightfall::embedded
 ")

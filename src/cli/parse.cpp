@@ -33,10 +33,6 @@ Words split(const std::string& text, char at) {
   return parts;
 }
 
-Error request_error(std::string_view option, std::string text) {
-  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
-}
-
 /// `-5` is a number and `-` a name; anything else that begins with a dash is an option.
 bool is_option(const std::string& word) { return word.size() > 1 && word.front() == '-' && !number_of(word); }
 
@@ -188,6 +184,10 @@ std::vector<double> Given::numbers(std::string_view name) const {
 
 std::vector<std::string> Given::names(std::string_view name) const {
   return has(name) ? values_.at(std::string(name)) : std::vector<std::string>{};
+}
+
+Error request_error(std::string_view option, std::string text) {
+  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
 }
 
 Checked<Request> parse(const Words& words) {

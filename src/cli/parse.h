@@ -42,6 +42,9 @@ struct Request {
   int status = 0;  ///< to end with after printing
 };
 
+/// What is wrong with an option.
+Error request_error(std::string_view option, std::string text);
+
 /// Every error of the line, each saying what was found and what is allowed. A line without a verb asks for the help.
 Checked<Request> parse(const std::vector<std::string>& words);
 

@@ -27,10 +27,6 @@ namespace {
 
 using namespace units;
 
-Error request_error(std::string_view option, std::string text) {
-  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
-}
-
 tl::unexpected<Errors> refused(std::string_view option, std::string text) {
   return tl::make_unexpected(Errors{request_error(option, std::move(text))});
 }

@@ -17,28 +17,25 @@
 namespace sightfall::cli {
 namespace {
 
-Error wrong(std::string_view option, std::string text) {
-  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
-}
-
 Checked<papers::Asked> asked_for(const Given& given) {
   papers::Asked asked;
   Errors errors;
   asked.date = given.text_or("--date", "");
   if (!asked.date.empty() && !papers::date_of(asked.date))
-    errors.push_back(
-        wrong("--date", fmt::format("found {}; allowed is a day such as 2026-11-27", file::in_quotes(asked.date))));
+    errors.push_back(request_error(
+        "--date", fmt::format("found {}; allowed is a day such as 2026-11-27", file::in_quotes(asked.date))));
   asked.by = given.text_or("--by", "");
   const std::string paper = given.text_or("--paper", "a4");
   if (paper != "a4" && paper != "letter")
-    errors.push_back(wrong("--paper", fmt::format(R"(found {}; allowed: "a4", "letter")", file::in_quotes(paper))));
+    errors.push_back(
+        request_error("--paper", fmt::format(R"(found {}; allowed: "a4", "letter")", file::in_quotes(paper))));
   asked.paper = paper == "letter" ? draw::PaperSize::kLetter : draw::PaperSize::kA4;
   if (given.has("--network")) {
     const auto network = papers::network_of(given.text("--network"));
     if (network)
       asked.network = *network;
     else
-      errors.push_back(wrong("--network", network.error().text));
+      errors.push_back(request_error("--network", network.error().text));
   }
   asked.pictures = !given.has("--no-pictures");
   asked.mask_costs = !given.has("--no-masks");

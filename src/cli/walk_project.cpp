@@ -16,10 +16,6 @@ namespace {
 
 using namespace units;
 
-Error wrong(std::string_view option, std::string text) {
-  return {ErrorKind::kRequest, std::move(text), {"command line", "", std::string(option)}};
-}
-
 template <class Named>
 std::string names_of(const std::vector<Named>& all) {
   std::vector<std::string_view> names;
@@ -34,9 +30,9 @@ const Named* chosen(const std::vector<Named>& all, const std::string& name, std:
   if (name.empty() && all.size() == 1) return &all.front();
   const Named* found = need::find_named(all, name);
   if (found == nullptr)
-    errors.push_back(wrong(option, name.empty()
-                                       ? fmt::format("missing; allowed: {}", names_of(all))
-                                       : fmt::format("found {}; allowed: {}", file::in_quotes(name), names_of(all))));
+    errors.push_back(request_error(
+        option, name.empty() ? fmt::format("missing; allowed: {}", names_of(all))
+                             : fmt::format("found {}; allowed: {}", file::in_quotes(name), names_of(all))));
   return found;
 }
 
@@ -95,8 +91,8 @@ void choose_mover(const Given& given, walk::WalkRequest& request, Errors& errors
   }
   const auto* found = std::find(kNames.begin(), kNames.end(), given.text("--subject"));
   if (found == kNames.end())
-    errors.push_back(wrong("--subject", fmt::format(R"(found {}; allowed: "walker", "car", "target")",
-                                                    file::in_quotes(given.text("--subject")))));
+    errors.push_back(request_error("--subject", fmt::format(R"(found {}; allowed: "walker", "car", "target")",
+                                                            file::in_quotes(given.text("--subject")))));
   else
     request.mover = static_cast<walk::Mover>(found - kNames.begin());
 }
@@ -106,16 +102,16 @@ void choose_mover(const Given& given, walk::WalkRequest& request, Errors& errors
 Checked<need::Project> walk_project(const Given& given) {
   if (!given.has("--open-ground")) {
     if (!given.has("SITE"))
-      return tl::make_unexpected(Errors{wrong("SITE", "missing; needed is a site, or --open-ground SHEET")});
+      return tl::make_unexpected(Errors{request_error("SITE", "missing; needed is a site, or --open-ground SHEET")});
     for (const char* option : {"--height", "--tilt", "--focal", "--focus"})
       if (given.has(option))
         return tl::make_unexpected(
-            Errors{wrong(option, "found with a site, whose document says it; allowed with --open-ground")});
+            Errors{request_error(option, "found with a site, whose document says it; allowed with --open-ground")});
     return file::load_project(given.text("SITE"));
   }
   for (const char* argument : {"SITE", "ROUTE", "--camera"})
     if (given.has(argument))
-      return tl::make_unexpected(Errors{wrong(argument, "found beside --open-ground, which has none")});
+      return tl::make_unexpected(Errors{request_error(argument, "found beside --open-ground, which has none")});
   const auto sheet = file::load_sheet(given.text("--open-ground"));
   if (!sheet) return tl::make_unexpected(sheet.error());
   return open_ground(*sheet, given);

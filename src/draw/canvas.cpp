@@ -14,16 +14,12 @@ namespace {
 
 constexpr const char* kTypeface = "DejaVu Sans, Bitstream Vera Sans, sans-serif";
 
-struct Release {
-  void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-  void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+struct ReleasePango {
   void operator()(PangoLayout* layout) const { g_object_unref(layout); }
   void operator()(PangoContext* context) const { g_object_unref(context); }
   void operator()(PangoFontMap* fonts) const { g_object_unref(fonts); }
 };
-using Cairo = std::unique_ptr<cairo_t, Release>;
-using Surface = std::unique_ptr<cairo_surface_t, Release>;
-using Layout = std::unique_ptr<PangoLayout, Release>;
+using Layout = std::unique_ptr<PangoLayout, ReleasePango>;
 
 /// The state of a cairo context, put back at the end of the scope.
 class Saved {
@@ -50,7 +46,7 @@ void trace(cairo_t* cairo, const Shape& shape) {
 
 /// The fonts a thread has opened. Our own, not the library's shared one, so that they are closed with the thread.
 PangoFontMap* fonts() {
-  thread_local const std::unique_ptr<PangoFontMap, Release> kFonts{pango_cairo_font_map_new()};
+  thread_local const std::unique_ptr<PangoFontMap, ReleasePango> kFonts{pango_cairo_font_map_new()};
   return kFonts.get();
 }
 
@@ -60,7 +56,7 @@ Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& letter
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
   cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
-  const std::unique_ptr<PangoContext, Release> context{pango_font_map_create_context(fonts())};
+  const std::unique_ptr<PangoContext, ReleasePango> context{pango_font_map_create_context(fonts())};
   pango_cairo_context_set_font_options(context.get(), options);
   pango_cairo_update_context(cairo, context.get());
   pango_context_set_round_glyph_positions(context.get(), FALSE);

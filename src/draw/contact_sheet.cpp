@@ -9,7 +9,7 @@
 namespace sightfall::draw {
 namespace {
 
-constexpr double kMargin = 28, kGap = 20, kHead = 112, kFigures = 300;
+constexpr double kSheetMargin = 28, kGap = 20, kHead = 112, kFigures = 300;
 constexpr double kLine = 21, kTitle = 22, kBody = 14;
 
 Photograph photograph(const walk::Picture& picture) { return {picture.columns, picture.rows, picture.rgb.data()}; }
@@ -20,8 +20,8 @@ double height_of(const ContactRow& row) {
 }
 
 void draw_row(Canvas& canvas, const ContactRow& row, double top) {
-  canvas.photograph(photograph(row.small), {kMargin, top}, 1);
-  const double piece = kMargin + kSmallColumns + kGap;
+  canvas.photograph(photograph(row.small), {kSheetMargin, top}, 1);
+  const double piece = kSheetMargin + kSmallColumns + kGap;
   if (row.piece.columns > 0) canvas.photograph(photograph(row.piece), {piece, top}, 1);
   double y = top;
   for (const std::string& line : row.figures) {
@@ -34,13 +34,13 @@ void draw_row(Canvas& canvas, const ContactRow& row, double top) {
 
 Result<std::string> contact_sheet(const std::string& title, const std::string& under_it,
                                   const std::vector<ContactRow>& rows) {
-  double height = kHead + kMargin;
+  double height = kHead + kSheetMargin;
   for (const ContactRow& row : rows) height += height_of(row);
-  const double width = 2 * kMargin + kSmallColumns + kPieceColumns + 2 * kGap + kFigures;
+  const double width = 2 * kSheetMargin + kSmallColumns + kPieceColumns + 2 * kGap + kFigures;
   return drawn_png({static_cast<int>(width), static_cast<int>(std::ceil(height))}, [&](Canvas& canvas) {
-    canvas.letter_from(title, {.size = kTitle, .bold = true}, {kMargin, kMargin});
-    canvas.letter_from(under_it, {.size = kBody, .colour = kSoftInk, .wrap = width - 2 * kMargin},
-                       {kMargin, kMargin + kTitle + 10});
+    canvas.letter_from(title, {.size = kTitle, .bold = true}, {kSheetMargin, kSheetMargin});
+    canvas.letter_from(under_it, {.size = kBody, .colour = kSoftInk, .wrap = width - 2 * kSheetMargin},
+                       {kSheetMargin, kSheetMargin + kTitle + 10});
     double top = kHead;
     for (const ContactRow& row : rows) {
       draw_row(canvas, row, top);

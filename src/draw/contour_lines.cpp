@@ -16,7 +16,7 @@ using geom::Polyline;
 constexpr double kShortestLine = 26;  // page units; shorter ones are left out
 constexpr double kShortestLabelled = 90;
 constexpr double kBetweenFigures = 620;
-constexpr double kGap = 5;               // of the line, on either side of its figure
+constexpr double kBesideFigure = 5;      // of the line, on either side of its figure
 constexpr double kStraightness = 0.965;  // chord over arc under a figure
 
 std::vector<PagePoint> opened(const Polyline& line) {
@@ -27,7 +27,7 @@ std::vector<PagePoint> opened(const Polyline& line) {
 
 /// The figure's box at a distance along the line, upright, or nothing where the line bends too much.
 std::optional<TurnedBox> box_on_line(const std::vector<PagePoint>& points, double at, TextSize size) {
-  const double half = size.width / 2 + kGap;
+  const double half = size.width / 2 + kBesideFigure;
   const PagePoint from = point_along(points, at - half), to = point_along(points, at + half);
   const PagePoint chord = to - from;
   if (geom::norm(chord) < kStraightness * 2 * half) return std::nullopt;
@@ -48,19 +48,19 @@ std::vector<double> offsets(double reach) {
   return result;
 }
 
-struct Figure {
+struct LineFigure {
   std::string text;
   Lettering lettering;
 };
 
 /// Places a line's figures and returns the stretches of the line that they cover.
-std::vector<std::pair<double, double>> place_figures(const Polyline& line, const Figure& figure, LabelRoom& room) {
+std::vector<std::pair<double, double>> place_figures(const Polyline& line, const LineFigure& figure, LabelRoom& room) {
   const std::vector<PagePoint> points = opened(line);
   const double whole = geom::length(points).si();
   std::vector<std::pair<double, double>> gaps;
   if (whole < kShortestLabelled) return gaps;
   const TextSize size = measured(figure.text, figure.lettering);
-  const double half = size.width / 2 + kGap;
+  const double half = size.width / 2 + kBesideFigure;
   const int count = std::max(1, int(std::lround(whole / kBetweenFigures)));
   for (int i = 0; i < count; ++i) {
     const double wanted = whole * (i + 0.5) / count;
@@ -122,8 +122,8 @@ std::vector<ContourLine> contour_lines(const PlanMap& plan, const DetailField& f
       const PixelDensity higher = i + 1 < densities.size() ? densities[i + 1] : PixelDensity{HUGE_VAL};
       bool named = false;
       for (const Polyline& line : page_lines(field, frame, densities[i], higher)) {
-        const Figure figure{fmt::format("{:g}{}", densities[i].si(), named ? "" : " px/m"),
-                            {.size = 14.5, .bold = required}};
+        const LineFigure figure{fmt::format("{:g}{}", densities[i].si(), named ? "" : " px/m"),
+                                {.size = 14.5, .bold = required}};
         const auto gaps = place_figures(line, figure, room);
         named = named || !gaps.empty();
         result.push_back({densities[i], required, without_gaps(line, gaps)});

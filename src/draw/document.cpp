@@ -17,7 +17,7 @@ struct Overloaded : Of... {
 template <class... Of>
 Overloaded(Of...) -> Overloaded<Of...>;
 
-constexpr double kGap = 6;  // between blocks
+constexpr double kBetweenBlocks = 6;  // between blocks
 
 Lettering lettering_of(const Heading& heading) {
   constexpr double kSizes[] = {17, 12.5, 10};
@@ -56,7 +56,7 @@ void lay(Flow& flow, const Paragraph& paragraph) {
   flow.begin("P");
   lay_lines(flow, paragraph.text, lettering_of(paragraph.tone), 0);
   flow.end();
-  flow.skip(kGap);
+  flow.skip(kBetweenBlocks);
 }
 
 void draw_bullet(Canvas& canvas, PagePoint at, bool box) {
@@ -81,7 +81,7 @@ void lay(Flow& flow, const Points& points) {
     flow.skip(points.boxes ? 4 : 2);
   }
   flow.end();
-  flow.skip(kGap);
+  flow.skip(kBetweenBlocks);
 }
 
 /// Scale that makes the figures of a row fit beside one another.
@@ -137,7 +137,7 @@ void lay(Flow& flow, const Figures& figures) {
     flow.end();
     left += scale * one.size.width + kBetween;
   }
-  flow.skip(kGap);
+  flow.skip(kBetweenBlocks);
 }
 
 void lay_contents(Flow& flow, const std::vector<FlowHeading>& headings) {
@@ -146,7 +146,7 @@ void lay_contents(Flow& flow, const std::vector<FlowHeading>& headings) {
     if (const FlowHeading& one = headings[i]; one.rank < 3)
       table.rows.push_back({std::string(one.rank == 1 ? "" : "      ") + one.text, std::to_string(one.page)});
   lay_table(flow, table);
-  flow.skip(kGap);
+  flow.skip(kBetweenBlocks);
 }
 
 /// How much of a block stays with a heading before it.
@@ -169,7 +169,7 @@ Flow laid(const Document& document, PaperSize paper, const std::vector<FlowHeadi
         Overloaded{[&](const Heading& heading) { lay(flow, heading, begin_height(flow, document.blocks, i + 1)); },
                    [&](const Table& table) {
                      lay_table(flow, table);
-                     flow.skip(kGap + 2);
+                     flow.skip(kBetweenBlocks + 2);
                    },
                    [&](const Contents&) { lay_contents(flow, headings); },
                    [&](const NewPage&) {

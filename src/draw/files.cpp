@@ -15,13 +15,6 @@
 namespace sightfall::draw {
 namespace {
 
-struct Release {
-  void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-  void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-};
-using Cairo = std::unique_ptr<cairo_t, Release>;
-using Surface = std::unique_ptr<cairo_surface_t, Release>;
-
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
   static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;

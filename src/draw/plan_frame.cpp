@@ -12,7 +12,7 @@
 namespace sightfall::draw {
 namespace {
 
-constexpr double kMargin = 56, kTallest = 1500, kShortest = 240;
+constexpr double kFrameMargin = 56, kTallest = 1500, kShortest = 240;
 constexpr double kGridSpacing = 130;  // least, page units
 
 double grid_step(const PlanFrame& frame) {
@@ -36,15 +36,16 @@ Shape PlanFrame::to_page(const Shape& shape) const {
 PlanFrame frame_around(const need::DetailMap& map) {
   const double width = map.step.si() * std::max(1, map.columns - 1);
   const double height = map.step.si() * std::max(1, map.rows - 1);
-  const double widest = kPictureWidth - 2 * kMargin;
+  const double widest = kPictureWidth - 2 * kFrameMargin;
   PlanFrame frame;
   frame.south_west = map.south_west;
   frame.per_metre = std::min(widest / width, kTallest / height);
   const double across = frame.per_metre * width, down = frame.per_metre * height;
-  const double top = kMargin + std::max(0.0, (kShortest - down) / 2);
+  const double top = kFrameMargin + std::max(0.0, (kShortest - down) / 2);
   frame.low = {(kPictureWidth - across) / 2, top};
   frame.high = frame.low + PagePoint{across, down};
-  frame.page = {kPictureWidth, static_cast<int>(std::ceil(std::max(kShortest + kMargin, frame.high.y) + kStripHeight))};
+  frame.page = {kPictureWidth,
+                static_cast<int>(std::ceil(std::max(kShortest + kFrameMargin, frame.high.y) + kStripHeight))};
   return frame;
 }
 

@@ -23,6 +23,9 @@ struct PlanFrame {
   bool holds(PagePoint p) const { return p.x >= low.x && p.y >= low.y && p.x <= high.x && p.y <= high.y; }
 };
 
+/// A direction of the plan as it runs on the page, where y grows downwards.
+inline PagePoint on_page(geom::PlanPoint direction) { return {direction.x, -direction.y}; }
+
 /// The frame that shows exactly the detail map.
 PlanFrame frame_around(const need::DetailMap& map);
 

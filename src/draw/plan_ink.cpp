@@ -13,8 +13,6 @@ namespace {
 
 constexpr double kLeastBand = 3;  // page units, so that a thin wall is still seen
 
-PagePoint on_page(geom::PlanPoint direction) { return {direction.x, -direction.y}; }
-
 geom::Ring page_band(const PlanFrame& frame, const std::vector<geom::PlanPoint>& line, Length width, double least) {
   return band(frame.to_page(line_shape(line)).lines.front().points, std::max(least, frame.per_metre * width.si()));
 }

@@ -31,8 +31,6 @@ PagePoint beside(PagePoint at, const std::vector<Disc>& signs) {
   return at;
 }
 
-PagePoint on_page(geom::PlanPoint direction) { return {direction.x, -direction.y}; }
-
 /// The signs that matter more than a lamp's: mounts, their cameras' headings as rows of discs, the worst place.
 std::vector<Disc> signs_before(const PlanMap& plan, const PlanFrame& frame) {
   constexpr double kTickWidth = 6;

@@ -21,10 +21,8 @@
 namespace sightfall::draw {
 namespace {
 
-constexpr double kMargin = 60, kColumn = 330;
+constexpr double kPlanMargin = 60, kColumn = 330;
 constexpr double kUnitsAMetre = 72 / 0.0254 / kSheetUnit;  // at a scale of one to one
-
-PagePoint on_page(geom::PlanPoint direction) { return {direction.x, -direction.y}; }
 
 /// Everything of a plan with its place.
 struct Laid {
@@ -174,10 +172,10 @@ void draw_column(Canvas& canvas, const Laid& laid, const std::string& scale) {
   const PlanFrame& frame = laid.frame;
   const need::Project& project = *laid.plan.project;
   const double left = frame.page.width - kColumn;
-  double top = kMargin;
+  double top = kPlanMargin;
   const auto write = [&](const std::string& text, Lettering lettering, double gap) {
     if (text.empty()) return;
-    lettering.wrap = kColumn - kMargin;
+    lettering.wrap = kColumn - kPlanMargin;
     canvas.letter_from(text, lettering, {left, top});
     top += measured(text, lettering).height + gap;
   };
@@ -242,7 +240,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
                                1000, 1500, 2000, 2500, 5000, 10000, 20000, 50000};
   const geom::Box2 box = plan_extent(*plan.project);
   const PageSize page{static_cast<int>(points.width / kSheetUnit), static_cast<int>(points.height / kSheetUnit)};
-  const PagePoint room{page.width - kColumn - 1.5 * kMargin - 20, page.height - 2 * kMargin};
+  const PagePoint room{page.width - kColumn - 1.5 * kPlanMargin - 20, page.height - 2 * kPlanMargin};
   const geom::Vec2 size = box.high - box.low;
   const auto* scale = std::find_if(kScales.begin(), kScales.end(), [&](int one) {
     const double per_metre = kUnitsAMetre / one;
@@ -251,7 +249,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
   auto laid = std::make_shared<Laid>();
   laid->plan = plan;
   laid->scale = scale == kScales.end() ? kScales.back() : *scale;
-  laid->frame = framed({kMargin, kMargin}, room, box, kUnitsAMetre / laid->scale);
+  laid->frame = framed({kPlanMargin, kPlanMargin}, room, box, kUnitsAMetre / laid->scale);
   laid->frame.page = page;
   laid->labels = labels_of(plan, laid->frame);
   const std::string words = scale_words(*laid, points);

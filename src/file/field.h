@@ -98,6 +98,11 @@ struct Slot {
 
 /// The number in the unit, with the fewest digits that give the same number back when multiplied by it.
 double number_in(double si, double unit);
+/// The same as a message tells it.
+template <Dim D>
+std::string number(Quantity<D> value, Quantity<D> unit) {
+  return print_number(number_in(value.si(), unit.si()));
+}
 
 inline Value to_json(double number) { return number; }
 inline Value to_json(int number) { return number; }

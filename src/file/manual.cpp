@@ -19,7 +19,7 @@ std::string count_in_words(size_t least, size_t most) {
   return least == 0 ? "" : fmt::format("at least {} ", least);
 }
 
-std::string items_in_words(const Shape& item) {
+std::string items_in_table(const Shape& item) {
   switch (item.type) {
     case Shape::Type::kNumber:
       return "numbers";
@@ -28,7 +28,7 @@ std::string items_in_words(const Shape& item) {
     case Shape::Type::kPoint:
       return "points [x, y]";
     case Shape::Type::kList:
-      return "lists of " + count_in_words(item.least, item.most) + items_in_words(item.item[0]);
+      return "lists of " + count_in_words(item.least, item.most) + items_in_table(item.item[0]);
     default:
       return "texts";
   }
@@ -46,7 +46,7 @@ std::string type_in_words(const Shape& shape) {
     case Shape::Type::kEnds:
       return "number, or [wide, tele]";
     case Shape::Type::kList:
-      return "list of " + count_in_words(shape.least, shape.most) + items_in_words(shape.item[0]);
+      return "list of " + count_in_words(shape.least, shape.most) + items_in_table(shape.item[0]);
     default:
       return in_words(shape);
   }

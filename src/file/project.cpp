@@ -17,8 +17,6 @@
 namespace sightfall::file {
 namespace {
 
-tl::unexpected<Errors> only(Error error) { return tl::make_unexpected(Errors{std::move(error)}); }
-
 /// A document of another version would give nothing but errors that mislead, so its version is the one error told.
 std::optional<Error> foreign_version(const Value& document, const std::string& file_name) {
   const auto* object = document.as<Object>();

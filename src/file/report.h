@@ -4,10 +4,14 @@
 #include <string>
 #include <string_view>
 #include <unordered_set>
+#include <utility>
 
 #include "base/result.h"
 
 namespace sightfall::file {
+
+/// The failure of a document with one mistake.
+inline tl::unexpected<Errors> only(Error error) { return tl::make_unexpected(Errors{std::move(error)}); }
 
 /// A place in a document: an object by its path, with its name when it has one, and a field of it.
 struct Spot {

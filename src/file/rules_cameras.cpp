@@ -15,11 +15,6 @@ using namespace sightfall::units;
 
 constexpr double kSlack = 1e-9;  // relative: a value that is the bound but for rounding is within it
 
-template <Dim D>
-std::string number(Quantity<D> value, Quantity<D> unit) {
-  return print_number(number_in(value.si(), unit.si()));
-}
-
 std::string range(const std::string& low, const std::string& high) { return low == high ? low : low + " to " + high; }
 
 void check_heading(const camera::Camera& camera, const site::Mount& mount, const Spot& spot, Report& report) {

@@ -15,11 +15,6 @@ using namespace sightfall::units;
 using camera::Projection;
 
 template <Dim D>
-std::string number(Quantity<D> value, Quantity<D> unit) {
-  return print_number(number_in(value.si(), unit.si()));
-}
-
-template <Dim D>
 std::string both(const camera::Ends<Quantity<D>>& ends, Quantity<D> unit) {
   if (ends.wide == ends.tele) return number(ends.wide, unit);
   return fmt::format("[{}, {}]", number(ends.wide, unit), number(ends.tele, unit));

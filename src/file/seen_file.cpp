@@ -15,7 +15,7 @@
 namespace sightfall::file {
 namespace {
 
-constexpr std::array<std::string_view, 3> kSubjects{"face", "plate", "grey card"};
+constexpr std::array<std::string_view, 3> kSeenSubjects{"face", "plate", "grey card"};
 
 struct SeenFile {
   std::vector<card::Observation> observations;
@@ -38,13 +38,11 @@ void check_observation(const card::Observation& seen, const Spot& spot, Report& 
                "missing; shutter_s and gain_db are told together or not at all");
 }
 
-tl::unexpected<Errors> only(Error error) { return tl::make_unexpected(Errors{std::move(error)}); }
-
 }  // namespace
 
 void describe(Form& form, card::Observation& seen) {
   form.number({"distance_m", kMetres, 0.5, kRequired, 2000, "from the camera"}, seen.distance);
-  form.choice({"subject", "grey card", "what was looked at; the card is one of 18 %"}, kSubjects, seen.subject);
+  form.choice({"subject", "grey card", "what was looked at; the card is one of 18 %"}, kSeenSubjects, seen.subject);
   form.number({"lux", "lx", 1e-4, kOptional, 1e5,
                "of a white lamp on the subject, own infrared off; without it: by own infrared in the dark"},
               seen.lux);

@@ -2,7 +2,6 @@
 #include "import/outline_parts.h"
 
 #include <fmt/format.h>
-#include <ogr_api.h>
 
 #include <algorithm>
 #include <cmath>
@@ -10,6 +9,7 @@
 
 #include "import/gdal_quiet.h"
 #include "import/limits.h"
+#include "import/ogr_outline.h"
 
 namespace sightfall::import {
 namespace {
@@ -49,12 +49,6 @@ Geometry polygon(const geom::Outline& outline) {
   return result;
 }
 
-geom::Ring ring_of(OGRGeometryH line) {
-  geom::Ring ring;
-  for (int i = 0; i + 1 < OGR_G_GetPointCount(line); ++i) ring.push_back({OGR_G_GetX(line, i), OGR_G_GetY(line, i)});
-  return ring;
-}
-
 /// Every polygon within a geometry goes into the multipolygon; lines and points that a repair left are not areas.
 void add_polygons(OGRGeometryH from, OGRGeometryH multi) {
   if (OGR_GT_Flatten(OGR_G_GetGeometryType(from)) == wkbPolygon) {
@@ -65,13 +59,6 @@ void add_polygons(OGRGeometryH from, OGRGeometryH multi) {
     OGRGeometryH part = OGR_G_GetGeometryRef(from, i);
     if (OGR_GT_IsSubClassOf(OGR_GT_Flatten(OGR_G_GetGeometryType(part)), wkbCurve) == 0) add_polygons(part, multi);
   }
-}
-
-geom::Outline outline_of(OGRGeometryH from) {
-  geom::Outline outline{ring_of(OGR_G_GetGeometryRef(from, 0)), {}};
-  for (int i = 1; i < OGR_G_GetGeometryCount(from); ++i)
-    outline.holes.push_back(ring_of(OGR_G_GetGeometryRef(from, i)));
-  return outline;
 }
 
 /// Keeps the outlines that are whole and large enough; the first flaw of the others is returned.

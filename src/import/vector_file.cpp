@@ -5,7 +5,6 @@
 #include <cpl_string.h>
 #include <fmt/format.h>
 #include <gdal.h>
-#include <ogr_api.h>
 #include <ogr_srs_api.h>
 
 #include <array>
@@ -14,22 +13,23 @@
 #include "import/gdal_quiet.h"
 #include "import/height_text.h"
 #include "import/map_frame.h"
+#include "import/ogr_outline.h"
 
 namespace sightfall::import {
 namespace {
 
 constexpr const char* kFormats = "GeoJSON, GeoPackage, Shapefile or OpenStreetMap";
 
-struct CloseDataset {
+struct CloseFile {
   void operator()(void* dataset) const { GDALClose(dataset); }
 };
-using Dataset = std::unique_ptr<void, CloseDataset>;
-using Feature = std::unique_ptr<std::remove_pointer_t<OGRFeatureH>, decltype(&OGR_F_Destroy)>;
+using OpenFile = std::unique_ptr<void, CloseFile>;
+using OneFeature = std::unique_ptr<std::remove_pointer_t<OGRFeatureH>, decltype(&OGR_F_Destroy)>;
 
-Result<Dataset> open(const std::string& file, const GdalQuiet& quiet) {
+Result<OpenFile> open(const std::string& file, const GdalQuiet& quiet) {
   if (const std::optional<Error> error = file_error(file)) return tl::make_unexpected(*error);
   const std::array<const char*, 5> drivers{"GeoJSON", "GPKG", "ESRI Shapefile", "OSM", nullptr};
-  Dataset dataset{GDALOpenEx(file.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers.data(), nullptr, nullptr)};
+  OpenFile dataset{GDALOpenEx(file.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers.data(), nullptr, nullptr)};
   if (dataset == nullptr)
     return failure(ErrorKind::kSyntax, fmt::format("it is no map file that is read here ({}){}{}", kFormats,
                                                    quiet.said().empty() ? "" : ": ", quiet.said()));
@@ -73,22 +73,12 @@ Result<std::string> crs_of(OGRLayerH layer, const std::string& named) {
   return std::string{text != nullptr ? text : ""};
 }
 
-geom::Ring ring_of(OGRGeometryH line) {
-  const int count = OGR_G_GetPointCount(line);
-  geom::Ring ring(static_cast<size_t>(std::max(count, 0)));
-  for (int i = 0; i < count; ++i) ring[static_cast<size_t>(i)] = {OGR_G_GetX(line, i), OGR_G_GetY(line, i)};
-  if (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
-  return ring;
-}
-
 /// Every polygon within a geometry, whatever it is wrapped in.
 void collect(OGRGeometryH geometry, std::vector<geom::Outline>& parts) {
   const OGRwkbGeometryType type = OGR_GT_Flatten(OGR_G_GetGeometryType(geometry));
   const int count = OGR_G_GetGeometryCount(geometry);
   if (type == wkbPolygon && count > 0) {
-    geom::Outline outline{ring_of(OGR_G_GetGeometryRef(geometry, 0)), {}};
-    for (int i = 1; i < count; ++i) outline.holes.push_back(ring_of(OGR_G_GetGeometryRef(geometry, i)));
-    parts.push_back(std::move(outline));
+    parts.push_back(outline_of(geometry));
   } else if (type == wkbMultiPolygon || type == wkbGeometryCollection) {
     for (int i = 0; i < count; ++i) collect(OGR_G_GetGeometryRef(geometry, i), parts);
   }
@@ -191,7 +181,7 @@ Result<VectorFile> read_layer(OGRLayerH layer, const FootprintOptions& options, 
   for (const std::string& name : {options.height_field, options.base_field})
     if (const std::optional<Error> error = field_error(layer, name)) return tl::make_unexpected(*error);
   const auto expected = static_cast<double>(OGR_L_GetFeatureCount(layer, FALSE));
-  while (const Feature feature{OGR_L_GetNextFeature(layer), OGR_F_Destroy}) {
+  while (const OneFeature feature{OGR_L_GetNextFeature(layer), OGR_F_Destroy}) {
     if (progress.stopped()) return failure(ErrorKind::kRequest, kStopped);
     take(feature.get(), options, result);
     if (result.outlines.size() > kMostOutlines)
@@ -207,7 +197,7 @@ Result<VectorFile> read_layer(OGRLayerH layer, const FootprintOptions& options, 
 
 Result<VectorFile> read_outlines(const std::string& file, const FootprintOptions& options, const Progress& progress) {
   GdalQuiet quiet;
-  const Result<Dataset> dataset = open(file, quiet);
+  const Result<OpenFile> dataset = open(file, quiet);
   if (!dataset) return tl::make_unexpected(dataset.error());
   const std::string format = GDALGetDriverShortName(GDALGetDatasetDriver(dataset->get()));
   // Read one layer after the other, the OSM driver would hold the others' features in memory.

@@ -12,11 +12,9 @@
 namespace sightfall::light {
 namespace {
 
-constexpr double kSame = 1e-3;  // degrees: so near a whole quarter turn an angle stands for it
-
 enum Symmetry { kNone = 0, kRound = 1, kAboutC0 = 2, kAboutC90 = 3, kAboutBoth = 4 };
 
-struct Head {
+struct EulumdatHead {
   int symmetry = 0, planes = 0, gammas = 0;
   std::string name;
   Length length, width, height;
@@ -25,7 +23,7 @@ struct Head {
 };
 
 /// A round luminous area has no width.
-void read_sizes(LampText& text, Head& head) {
+void read_eulumdat_sizes(LampText& text, EulumdatHead& head) {
   constexpr Allowed kMillimetres{0, 1e6};
   head.length = text.number("length of the luminous area", kMillimetres) * units::mm;
   head.width = text.number("width of the luminous area", kMillimetres) * units::mm;
@@ -37,7 +35,7 @@ void read_sizes(LampText& text, Head& head) {
 }
 
 /// The first set; the others are lamps to be had instead. Fewer than none: the flux is the luminaire's own.
-void read_lamps(LampText& text, Head& head) {
+void read_lamps(LampText& text, EulumdatHead& head) {
   const int sets = text.whole("number of lamp sets", {1, 100});
   const int lamps = text.whole("number of lamps", {-1e4, 1e4});
   if (lamps == 0) text.refuse(ErrorKind::kField, "number of lamps", "found 0; allowed is 1 and more, or -1 and less");
@@ -48,8 +46,8 @@ void read_lamps(LampText& text, Head& head) {
   text.skip_lines(3 + 6 * (sets - 1));  // colour, its rendering, watts; the other sets
 }
 
-Head read_head(LampText& text) {
-  Head head;
+EulumdatHead read_head(LampText& text) {
+  EulumdatHead head;
   text.skip_lines(1);
   text.whole("type", kEulumdatTypes);
   head.symmetry = text.whole("symmetry", kEulumdatSymmetries);
@@ -59,7 +57,7 @@ Head read_head(LampText& text) {
   text.skip_lines(2);  // the distance between them; report
   if (const auto name = text.line()) head.name = name_of(*name);
   text.skip_lines(6);  // number, file, date; the housing's size
-  read_sizes(text, head);
+  read_eulumdat_sizes(text, head);
   text.skip_lines(2);  // share of light downwards, share that leaves the luminaire: both follow from the table
   head.factor = text.number("factor of intensities", {1e-6, 1e6});
   text.skip_lines(1);  // tilt while it was measured
@@ -89,8 +87,6 @@ Kept kept(int symmetry, size_t planes) {
   }
 }
 
-bool same(double angle, double quarter) { return std::abs(angle - quarter) < kSame; }
-
 /// The C planes of the intensities, rising; the file lists more where they are symmetric.
 std::vector<double> planes_kept(LampText& text, const std::vector<double>& listed, int symmetry) {
   if (symmetry == kRound) return {0};
@@ -100,7 +96,8 @@ std::vector<double> planes_kept(LampText& text, const std::vector<double>& liste
     const size_t at = part.first + i;
     planes.push_back(listed[at % listed.size()] + (at < listed.size() ? 0 : 360));
   }
-  if (symmetry != kNone && !(same(planes.front(), part.begins) && same(std::fmod(planes.back(), 360), part.ends)))
+  if (symmetry != kNone &&
+      !(stands_for(planes.front(), part.begins) && stands_for(std::fmod(planes.back(), 360), part.ends)))
     text.refuse(ErrorKind::kField, "C planes",
                 fmt::format("found intensities from {} to {}; symmetry {} needs them from {} to {}", planes.front(),
                             std::fmod(planes.back(), 360), symmetry, part.begins, part.ends));
@@ -121,7 +118,7 @@ Candela whole(AngleTable table, int symmetry, double factor) {
 Result<LampFile> parse_eulumdat(std::string_view given, const std::string& file_name) {
   if (const auto error = too_large(given, file_name)) return tl::make_unexpected(*error);
   LampText text{given, file_name, LampText::Cut::kLines};
-  const Head head = read_head(text);
+  const EulumdatHead head = read_head(text);
   const std::vector<double> listed = text.rising("C planes", head.planes, {0, 360});
   AngleTable table;
   table.gammas = text.rising("gammas", head.gammas, {0, 180});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The table of intensities of a photometric file, and what the lamp's symmetry adds to it.
 #pragma once
+#include <cmath>
 #include <vector>
 
 #include "light/candela.h"
@@ -11,6 +12,9 @@ namespace sightfall::light {
 struct AngleTable {
   std::vector<double> gammas, planes, values;
 };
+
+/// That an angle is so near a whole quarter turn that it stands for it; degrees.
+inline bool stands_for(double angle, double quarter) { return std::abs(angle - quarter) < 1e-3; }
 
 /// Planes and gammas changed with one another.
 AngleTable transposed(const AngleTable& table);

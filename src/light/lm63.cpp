@@ -12,9 +12,6 @@ namespace sightfall::light {
 namespace {
 
 constexpr Allowed kFactors{1e-6, 1e6}, kCandelas{0, 1e12}, kAnything{-1e12, 1e12}, kCounts{2, kMostAngles};
-constexpr double kSame = 1e-3;  // degrees: so near a whole quarter turn an angle stands for it
-
-bool same(double angle, double quarter) { return std::abs(angle - quarter) < kSame; }
 
 struct Labels {
   std::string name;
@@ -66,7 +63,7 @@ void skip_tilt(LampText& text, std::string tilt) {
   text.list("tilt factors", static_cast<size_t>(pairs), {0, 1e3});
 }
 
-struct Head {
+struct Lm63Head {
   int lamps = 1;
   double lumens = 0, factor = 1;
   int vertical = 0, horizontal = 0, type = 1;
@@ -74,7 +71,7 @@ struct Head {
 };
 
 /// Sizes below zero stand for round shapes; a round one may leave its length out.
-void read_sizes(LampText& text, Head& head) {
+void read_lm63_sizes(LampText& text, Lm63Head& head) {
   const Length unit = text.whole("units", {1, 2}) == 1 ? units::ft : units::m;
   const double width = text.number("width", {-1e3, 1e3}), length = text.number("length", {-1e3, 1e3});
   head.width = std::abs(width) * unit;
@@ -82,8 +79,8 @@ void read_sizes(LampText& text, Head& head) {
   head.height = std::abs(text.number("height", {-1e3, 1e3})) * unit;
 }
 
-Head read_head(LampText& text, bool early) {
-  Head head;
+Lm63Head read_head(LampText& text, bool early) {
+  Lm63Head head;
   head.lamps = text.whole("number of lamps", {1, 1e4});
   head.lumens = text.number("lumens per lamp", {-1, 1e9});
   if (head.lumens < 0 && head.lumens != -1)
@@ -93,7 +90,7 @@ Head read_head(LampText& text, bool early) {
   head.vertical = text.whole("number of vertical angles", kCounts);
   head.horizontal = text.whole("number of horizontal angles", {1, kMostAngles});
   head.type = text.whole("photometric type", {1, 3});
-  read_sizes(text, head);
+  read_lm63_sizes(text, head);
   head.factor *= text.number("ballast factor", kFactors);
   // From 1995 on the next field is kept for the future, and says nothing of light.
   const double second = text.number("ballast-lamp factor", early ? kFactors : kAnything);
@@ -107,11 +104,11 @@ Candela of_type_c(LampText& text, AngleTable table, double factor) {
   const double first = table.planes.front(), last = table.planes.back();
   if (table.planes.size() == 1) {
     table.planes = {0};
-  } else if (same(first, 0) && same(last, 90)) {
+  } else if (stands_for(first, 0) && stands_for(last, 90)) {
     table = all_round(mirrored(mirrored(table, last), 2 * last));
-  } else if ((same(first, 0) && same(last, 180)) || (same(first, 90) && same(last, 270))) {
+  } else if ((stands_for(first, 0) && stands_for(last, 180)) || (stands_for(first, 90) && stands_for(last, 270))) {
     table = all_round(mirrored(table, last));
-  } else if (same(first, 0) && last > 180) {
+  } else if (stands_for(first, 0) && last > 180) {
     table = all_round(table);
   } else {
     text.refuse(
@@ -133,7 +130,7 @@ Candela of_type_a_or_b(AngleTable table, double factor, int type) {
   return in_candela(std::move(table), factor, type == 3 ? Goniometer::kTypeA : Goniometer::kTypeB);
 }
 
-AngleTable read_table(LampText& text, const Head& head) {
+AngleTable read_table(LampText& text, const Lm63Head& head) {
   // Type B turns its vertical angle, type A its horizontal one, about an axis; the other lies between its ends.
   const Allowed about{-180, 180}, between{-90, 90};
   AngleTable table;
@@ -159,7 +156,7 @@ Result<LampFile> parse_lm63(std::string_view given, const std::string& file_name
   LampText text{given, file_name, LampText::Cut::kWords};
   const Labels labels = read_labels(text);
   skip_tilt(text, labels.tilt);
-  const Head head = read_head(text, labels.early);
+  const Lm63Head head = read_head(text, labels.early);
   AngleTable table = read_table(text, head);
   if (text.failed()) return text.error();
   Candela candela = head.type == 1 ? of_type_c(text, std::move(table), head.factor)

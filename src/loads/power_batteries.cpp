@@ -20,7 +20,7 @@ const Ranged<double>& peukert(const detail::Typical& typical, site::Cells cells)
 }
 
 /// The capacity for the hours wanted beside the one that there is.
-void judge(const site::Feed& battery, const std::vector<Ranged<double>>& inputs, BatteryLife& life) {
+void judge_life(const site::Feed& battery, const std::vector<Ranged<double>>& inputs, BatteryLife& life) {
   const Time wanted = *battery.wanted, over = battery.rated_over.value_or(kUsuallyRatedOver);
   const auto charge = [&](const std::vector<double>& at) {
     return (charge_for(wanted, over, at[3], Power{at[0] / at[1]} / *battery.voltage) / at[2]).si();
@@ -56,7 +56,7 @@ std::optional<BatteryLife> battery_life(const need::Project& project, const site
     return lasts(at[2] * *battery.capacity, battery.rated_over.value_or(kUsuallyRatedOver), at[3], current).si();
   };
   life.lasts = each(spread(inputs, hours), [](double s) { return Time{s}; });
-  if (battery.wanted) judge(battery, inputs, life);
+  if (battery.wanted) judge_life(battery, inputs, life);
   return life;
 }
 

@@ -19,7 +19,7 @@ Ranged<Power> over(const Ranged<Power>& drawn, const Ranged<double>& share) {
   return watts(spread({plain(drawn), share}, [](const auto& at) { return at[0] / at[1]; }));
 }
 
-void judge(const site::Feed& feed, FeedLoad& load) {
+void judge_feed(const site::Feed& feed, FeedLoad& load) {
   const bool supply = feed.kind == site::FeedKind::kSupply;
   if (load.budget.held == Held::kUnknown)
     load.budget.remedy = "read the budget of its powered ports from its sheet";
@@ -54,7 +54,7 @@ FeedLoad feed_load(const site::Feed& feed, const OnFeed& on, const detail::Typic
                      load.apparent ? "what the supply gives, as apparent power (VA), with the losses of its runs"
                      : supply      ? "what the supply gives, with the losses of its runs"
                                    : "the feed's budget for all its ports, with the losses of the cables");
-  judge(feed, load);
+  judge_feed(feed, load);
   const Ranged<Power> own = Ranged<Power>::exact(feed.draw.value_or(Power{0}));
   load.mains_day = over(added(own, on.by_day), typical.supply_efficiency.value);
   load.mains_night = over(added(own, on.by_night), typical.supply_efficiency.value);

@@ -160,14 +160,14 @@ std::vector<AimPoint> shown(const Station& station, const site::Scene& scene, co
 std::vector<AimPoint> chosen(const Station& station, std::vector<AimPoint> points) {
   if (points.size() < 2) return points;
   const double tall = double(station.lens.projector.rows) / station.lens.projector.columns;
-  const AimPoint *first = nullptr, *second = nullptr;
+  size_t first = 0, second = 1;
   double most = -1;
   for (size_t i = 0; i < points.size(); ++i)
     for (size_t k = i + 1; k < points.size(); ++k) {
       const double apart = std::hypot(points[i].right - points[k].right, tall * (points[i].down - points[k].down));
-      if (apart > most) most = apart, first = &points[i], second = &points[k];
+      if (apart > most) most = apart, first = i, second = k;
     }
-  std::vector<AimPoint> pair{*first, *second};
+  std::vector<AimPoint> pair{points[first], points[second]};
   if (pair[1].right < pair[0].right) std::swap(pair[0], pair[1]);
   return pair;
 }

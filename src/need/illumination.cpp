@@ -19,7 +19,6 @@ using geom::Vec3;
 using light::Band;
 using light::PerBand;
 
-constexpr double kPi = std::numbers::pi;
 constexpr double kNearest = 0.05;  // m: the subject does not touch the lamp
 
 PerBand reflectance_of(const light::Materials& materials, Subject subject) {
@@ -37,7 +36,7 @@ PerBand reflectance_of(const light::Materials& materials, Subject subject) {
 double stray(const detail::Typical& typical, double angle) {
   constexpr double kNearestAngle = 1;  // degree: the source itself is no nearer to what is looked at
   const double degrees = std::max(Angle{angle}.in(deg), kNearestAngle);
-  return kPi * typical.flare.value.nominal / (degrees * degrees);
+  return std::numbers::pi * typical.flare.value.nominal / (degrees * degrees);
 }
 
 double angle_between(Vec3 a, Vec3 b) { return std::acos(std::clamp(geom::dot(a, b), -1.0, 1.0)); }
@@ -65,7 +64,7 @@ double relative_illumination(const camera::Projector& projector, double cosine) 
 double sheeting(const detail::Typical& typical, double alpha, double cosine_incidence, double cosine_view) {
   const double back = light::retroreflection(typical.plate_retro.value.nominal,
                                              typical.plate_retro_half.value.nominal * deg, Angle{alpha});
-  return kPi * back * cosine_incidence / std::max(cosine_view, 0.1);
+  return std::numbers::pi * back * cosine_incidence / std::max(cosine_view, 0.1);
 }
 
 double own_light(const OwnInfrared& infrared, double cosine_off_axis, double distance) {
@@ -82,7 +81,8 @@ double own_path_light(const Station& station, const Lighting& lighting, double c
   const OwnInfrared& infrared = *station.infrared;
   const double sigma = lighting.extinction(infrared.band);
   const double scatter = station.scatter_angle;
-  return kPi * infrared.photons * infrared.intensity * light::relative_intensity(infrared.exponent, cosine_off_axis) *
+  return std::numbers::pi * infrared.photons * infrared.intensity *
+         light::relative_intensity(infrared.exponent, cosine_off_axis) *
          light::backscatter(sigma, scatter, infrared.overlap, Length{distance});
 }
 

@@ -25,14 +25,14 @@ using file::List;
 using file::Object;
 using file::Value;
 
-struct MapRequest {
+struct DetailMapRequest {
   std::string condition;
   int cells = 0;
   std::optional<std::string> need;
   std::vector<double> bounds;
 };
 
-void describe(Form& form, MapRequest& request) {
+void describe(Form& form, DetailMapRequest& request) {
   form.text({"condition", kRequired, "name of a condition"}, request.condition);
   form.whole({"cells", "", 100, 40000, 400000, "about the number of points"}, request.cells);
   form.text({"need", kOptional, "name of a need, whose place is told where it is missed"}, request.need);
@@ -129,7 +129,7 @@ std::string tone_of(const need::DetailMap& map) {
 }  // namespace
 
 Checked<Value> map_answer(const need::Project& project, const Value& request, const Progress& progress) {
-  const auto asks = read_request<MapRequest>(request);
+  const auto asks = read_request<DetailMapRequest>(request);
   if (!asks) return tl::make_unexpected(asks.error());
   const auto condition = look_up(project.conditions, asks->condition, "condition");
   if (!condition) return tl::make_unexpected(condition.error());

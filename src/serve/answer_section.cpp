@@ -53,7 +53,7 @@ struct Plane {
 
 Value in_plane(PlanPoint p) { return file::point(p); }
 
-Value lines_value(const std::vector<geom::Polyline>& lines) {
+Value cut_lines(const std::vector<geom::Polyline>& lines) {
   return file::list(lines, [](const geom::Polyline& line) { return file::list(line.points, in_plane); });
 }
 
@@ -62,7 +62,7 @@ List cuts_of(const Plane& plane) {
   List cuts;
   const auto add = [&](const std::string& name, const char* kind, const geom::Mesh& mesh) {
     const auto lines = geom::section(mesh, plane.from, plane.direction, plane.reach);
-    if (!lines.empty()) cuts.emplace_back(Object{{"name", name}, {"kind", kind}, {"lines", lines_value(lines)}});
+    if (!lines.empty()) cuts.emplace_back(Object{{"name", name}, {"kind", kind}, {"lines", cut_lines(lines)}});
   };
   for (const site::Solid& solid : site.solids) add(solid.name, "solid", site::solid_mesh(site.terrain, solid));
   for (const site::Veil& veil : site.veils) add(veil.name, "veil", site::veil_mesh(site.terrain, veil));

@@ -20,8 +20,6 @@ using file::Value;
 
 constexpr const char* kOutside = "changed outside";
 
-std::string name_of(const std::string& path) { return std::filesystem::path(path).filename().string(); }
-
 /// In universal time.
 std::string now() {
   const std::time_t seconds = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
@@ -41,7 +39,7 @@ tl::unexpected<NotMade> not_kept(Error error) {
 }
 
 Checked<Snapshot> read_snapshot(const Value& document, const std::string& path, int64_t revision) {
-  Checked<need::Project> project = file::read_project(document, name_of(path), file::lamp_files_beside(path));
+  Checked<need::Project> project = file::read_project(document, file_name_of(path), file::lamp_files_beside(path));
   if (!project) return tl::make_unexpected(std::move(project.error()));
   Value written = file::to_value(*project);
   return Snapshot{revision, path, std::make_shared<const need::Project>(std::move(*project)),
@@ -82,7 +80,7 @@ Checked<std::unique_ptr<OpenSite>> OpenSite::open(const std::string& path) {
   const std::string history_path = file::history_path(path);
   if (mark_of(history_path) == FileMark{}) {
     // Before a history is made, which a file that is no document shall not leave beside it.
-    const Result<Value> document = file::parse_json(*text, name_of(path));
+    const Result<Value> document = file::parse_json(*text, file_name_of(path));
     if (!document) return only(document.error());
     if (const auto first = read_snapshot(*document, path, 1); !first) return tl::make_unexpected(first.error());
   }
@@ -140,7 +138,7 @@ Checked<void> OpenSite::resume(const std::string& text, const file::HistoryHead&
 Checked<Snapshot> OpenSite::read(const Value& document) const { return read_snapshot(document, path_, head_.revision); }
 
 Checked<Snapshot> OpenSite::read_text(const std::string& text) const {
-  const Result<Value> document = file::parse_json(text, name_of(path_));
+  const Result<Value> document = file::parse_json(text, file_name_of(path_));
   if (!document) return only(document.error());
   return read(*document);
 }
@@ -261,7 +259,7 @@ Error OpenSite::keep_unread() {
   return {
       ErrorKind::kRequest,
       "was changed outside while it was changed here, and the two do not go together; what stood there is kept as " +
-          name_of(other),
+          file_name_of(other),
       {path_, {}, {}}};
 }
 

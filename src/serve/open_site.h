@@ -5,6 +5,7 @@
 //   Checked  desk_test.cpp
 #pragma once
 #include <cstdint>
+#include <filesystem>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -18,6 +19,9 @@
 #include "serve/file_mark.h"
 
 namespace sightfall::serve {
+
+/// A path's last part.
+inline std::string file_name_of(const std::string& path) { return std::filesystem::path(path).filename().string(); }
 
 /// An edit that was made, taken back or made again: what it changed in the document.
 struct Made {

@@ -24,7 +24,6 @@ using Bytes = std::span<const uint8_t>;
 using video::Picture;
 
 constexpr const char* kPageDrawer = "/usr/bin/pdftoppm";
-constexpr int kBad = 400, kConflict = 409, kOurFault = 500;
 
 Bytes bytes_of(std::string_view text) { return {reinterpret_cast<const uint8_t*>(text.data()), text.size()}; }
 
@@ -93,7 +92,7 @@ std::string free_name(const std::string& document_path) {
   return {};
 }
 
-Reply errors_reply(int status, Error error) {
+Reply body_reply(int status, Error error) {
   error.where = {"request", {}, "body"};
   return {status, errors_body({std::move(error)})};
 }
@@ -101,18 +100,18 @@ Reply errors_reply(int status, Error error) {
 }  // namespace
 
 Reply put_plan(const std::string& document_path, std::string_view bytes, int page) {
-  if (document_path.empty()) return errors_reply(kConflict, {ErrorKind::kRequest, "no site is open", {}});
+  if (document_path.empty()) return body_reply(kConflict, {ErrorKind::kRequest, "no site is open", {}});
   static std::mutex one_at_a_time;  // a picture as large as allowed takes most of a gigabyte while it is made
   const std::lock_guard lock(one_at_a_time);
   const Result<Picture> picture = picture_in(bytes, page);
-  if (!picture) return errors_reply(kBad, picture.error());
+  if (!picture) return body_reply(kBad, picture.error());
   const Result<std::vector<uint8_t>> png = video::png_of(*picture);
-  if (!png) return errors_reply(kOurFault, png.error());
+  if (!png) return body_reply(kOurFault, png.error());
   const std::string name = free_name(document_path);
-  if (name.empty()) return errors_reply(kBad, {ErrorKind::kWrite, "too many plans beside this document", {}});
+  if (name.empty()) return body_reply(kBad, {ErrorKind::kWrite, "too many plans beside this document", {}});
   const std::string path = (fs::path(document_path).parent_path() / name).string();
   const std::string_view text(reinterpret_cast<const char*>(png->data()), png->size());
-  if (auto written = file::write_atomically(path, text); !written) return errors_reply(kOurFault, written.error());
+  if (auto written = file::write_atomically(path, text); !written) return body_reply(kOurFault, written.error());
   return {200, file::Object{{"picture", name}, {"columns", picture->columns}, {"rows", picture->rows}}};
 }
 

@@ -31,7 +31,7 @@ int quick_length(int least) {
 }
 
 /// Where a point outside 0 to count - 1 lies when the picture is mirrored at its edges.
-int mirrored(int i, int count) {
+int mirrored_at_edge(int i, int count) {
   const int period = 2 * count;
   const int in_period = ((i % period) + period) % period;
   return in_period < count ? in_period : period - 1 - in_period;
@@ -155,11 +155,11 @@ class Tiling {
     const int inner = std::clamp(plane.columns - (left - reach_), 0, columns_);  // first one beyond the right edge
     const int before = std::clamp(reach_ - left, 0, inner);
     for (int r = 0; r < rows_; ++r) {
-      const float* from = &plane.at[plane.index(0, mirrored(top + r - reach_, plane.rows))];
+      const float* from = &plane.at[plane.index(0, mirrored_at_edge(top + r - reach_, plane.rows))];
       float* to = work.reals.get() + static_cast<ptrdiff_t>(r) * columns_;
-      for (int c = 0; c < before; ++c) to[c] = from[mirrored(left + c - reach_, plane.columns)];
+      for (int c = 0; c < before; ++c) to[c] = from[mirrored_at_edge(left + c - reach_, plane.columns)];
       std::copy_n(from + left + before - reach_, inner - before, to + before);
-      for (int c = inner; c < columns_; ++c) to[c] = from[mirrored(left + c - reach_, plane.columns)];
+      for (int c = inner; c < columns_; ++c) to[c] = from[mirrored_at_edge(left + c - reach_, plane.columns)];
       any = any || std::any_of(to, to + columns_, [](float v) { return v != 0; });
     }
     return any;

@@ -6,6 +6,7 @@
 //            within the tile
 //   Checked  fourier_test.cpp
 #pragma once
+#include <algorithm>
 #include <functional>
 #include <span>
 #include <vector>
@@ -24,6 +25,13 @@ struct Plane {
     return static_cast<size_t>(row) * static_cast<size_t>(columns) + static_cast<size_t>(column);
   }
 };
+
+/// An index mirrored about the first and the last of `count`, by which a mosaic keeps its colours.
+inline int mirrored(int index, int count) {
+  if (index < 0) index = -index;
+  if (index >= count) index = 2 * (count - 1) - index;
+  return std::clamp(index, 0, count - 1);
+}
 
 /// The transfer at a frequency across and down, cycles a point of the plane.
 using Transfer = std::function<double(double across, double down)>;

@@ -13,11 +13,6 @@ namespace {
 
 constexpr int kAround = 2;  // pixels that a reconstruction looks to each side
 
-/// An index of 0 to count - 1, mirrored about the first and the last, so that it keeps its colour.
-constexpr int mirrored(int index, int count) {
-  return index < 0 ? -index : index >= count ? 2 * (count - 1) - index : index;
-}
-
 /// Sums of what lies around a pixel, by distance and direction.
 struct Around {
   float here, across, down, corners, far_across, far_down;

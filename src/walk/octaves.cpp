@@ -9,12 +9,6 @@
 namespace sightfall::walk {
 namespace {
 
-int mirrored(int index, int count) {
-  if (index < 0) index = -index;
-  if (index >= count) index = 2 * (count - 1) - index;
-  return std::clamp(index, 0, count - 1);
-}
-
 float five(float a, float b, float c, float d, float e) { return a + 4 * (b + d) + 6 * c + e; }
 
 /// Five rows of a plane joined by their weights.

@@ -20,7 +20,7 @@ constexpr Hue hue(float red, float green, float blue) {
   return {red / luminance, green / luminance, blue / luminance};
 }
 
-enum HueName : uint8_t { kNeutral, kSky, kGreen, kRed, kWarm, kSkinHue, kBlue, kBrown };
+enum HueName : uint8_t { kNeutral, kSkyBlue, kGreen, kRed, kWarm, kSkinHue, kBlue, kBrown };
 constexpr std::array<Hue, 8> kHues{hue(1, 1, 1),          hue(0.75F, 0.95F, 1.3F), hue(0.55F, 1.1F, 0.4F),
                                    hue(1.5F, 0.8F, 0.6F), hue(1.15F, 1, 0.8F),     hue(1.4F, 0.9F, 0.7F),
                                    hue(0.6F, 0.9F, 1.8F), hue(1.3F, 0.95F, 0.6F)};
