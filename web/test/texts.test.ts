@@ -1,6 +1,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { filled, found } from "../src/base/text.svelte";
+import { filled } from "../src/base/filled";
+import { found } from "../src/base/text.svelte";
 
 type Table = { [key: string]: string | Table };
 const folder = new URL("../src/texts/", import.meta.url);

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Words on the page, looked up by a dotted key in one file a language (texts/en.json, texts/de.json). A word that is not
-// translated yet is shown in English; `{name}` in a text is filled in.
+// translated yet is shown in English; `{name}` in a text is filled in. The schema and the program speak English: their
+// words and sentences are translated where they are shown.
 import english_words from "../texts/en.json";
+import { filled } from "./filled";
+import { Sentences } from "./sentences";
 
 export type TextKey = string;
 interface Table {
@@ -22,6 +25,7 @@ class Words {
   language = $state<Language>("en");
   table = $state.raw<Table>(english);
   schema = $state.raw<SchemaTable | null>(null);
+  sentences = $state.raw<Sentences | null>(null);
 }
 const words = new Words();
 
@@ -31,9 +35,16 @@ export function language(): Language {
 
 export async function speak(wanted: Language): Promise<void> {
   const german =
-    wanted === "de" ? await Promise.all([import("../texts/de.json"), import("../texts/de_fields.json")]) : null;
+    wanted === "de"
+      ? await Promise.all([
+          import("../texts/de.json"),
+          import("../texts/de_fields.json"),
+          import("../texts/de_sentences.json"),
+        ])
+      : null;
   words.table = german ? german[0].default : english;
   words.schema = german ? german[1].default : null;
+  words.sentences = german ? new Sentences(german[2].default, german[1].default.meanings) : null;
   words.language = wanted;
   if (typeof document !== "undefined") document.documentElement.lang = wanted;
 }
@@ -52,12 +63,30 @@ export function schema_words(kind: keyof SchemaTable, key: string): string | nul
   return words.schema?.[kind][key] ?? null;
 }
 
+/** A sentence of the program in the language of the page; as it came where its pattern is not known. */
+export function said(english: string): string {
+  return words.sentences?.said(english) ?? english;
+}
+
+/** An object of the document, by its list and name. */
+export function said_place(english: string): string {
+  return words.sentences?.place(english) ?? english;
+}
+
+/** A field of the document as the forms name it, `stream.codec` part by part; the program's own name in English. */
+export function said_field(path: string): string {
+  if (!words.sentences) return path;
+  const name = (part: string): string => found(words.table, `fields.${part}`) ?? schema_words("names", part) ?? part;
+  return path.replace(/[a-z]\w*/g, name).replaceAll(".", ", ");
+}
+
+/** What the program calls something after `names` that were given to things: those are left as they are. */
+export function said_label(english: string, names: ReadonlySet<string>): string {
+  return words.sentences?.label(english, names) ?? english;
+}
+
 export function found(table: Table, key: TextKey): string | null {
   let at: string | Table | undefined = table;
   for (const part of key.split(".")) at = typeof at === "object" ? at[part] : undefined;
   return typeof at === "string" ? at : null;
-}
-
-export function filled(pattern: string, values: Record<string, string | number>): string {
-  return pattern.replace(/\{(\w+)\}/g, (whole, name: string) => String(values[name] ?? whole));
 }

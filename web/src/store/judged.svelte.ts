@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The server's judgement of the site. `judged.answer` may be of an older revision than the document: `judged.behind` says
 // so, and the figures are then shown as being worked out anew.
-import type { CheckAnswer, JudgedNeed, ServerEvents } from "../wire/answers";
+import type { CheckAnswer, JudgedNeed, ServerError, ServerEvents } from "../wire/answers";
 import { in_words } from "../wire/ask";
 import { site } from "./site.svelte";
 
@@ -9,18 +9,19 @@ class Judged {
   answer = $state.raw<CheckAnswer | null>(null);
   revision = $state(-1);
   stage = $state<"verdicts" | "remedies" | "failed" | null>(null);
-  failure = $state<string | null>(null);
+  private errors = $state.raw<readonly ServerError[]>([]);
   progress = $state.raw<{ readonly share: number; readonly words: string } | null>(null);
 
+  /** Why it cannot be judged; empty where it can. */
+  readonly failure = $derived(this.errors.map(in_words).join("\n"));
   readonly behind = $derived(this.revision !== site.revision || site.unsaved > 0);
 
   heard(event: ServerEvents["check"]): void {
     this.revision = event.revision;
     this.stage = event.stage;
     this.progress = null;
-    this.failure = null;
-    if (event.stage === "failed") this.failure = event.answer.errors.map(in_words).join("\n");
-    else this.answer = event.answer;
+    this.errors = event.stage === "failed" ? event.answer.errors : [];
+    if (event.stage !== "failed") this.answer = event.answer;
   }
   heard_progress(event: ServerEvents["progress"]): void {
     if (event.job === "check") this.progress = event.share < 1 ? { share: event.share, words: event.words } : null;
@@ -29,7 +30,7 @@ class Judged {
     this.answer = null;
     this.revision = -1;
     this.stage = null;
-    this.failure = null;
+    this.errors = [];
     this.progress = null;
   }
   need(name: string): JudgedNeed | null {

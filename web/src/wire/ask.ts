@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One request to the server, typed. What goes wrong is thrown as a WireError: its texts are the server's own words.
+// One request to the server, typed. What goes wrong is thrown as a WireError: its texts are the server's words, in the
+// language of the page.
+import { said, said_field, said_place } from "../base/text.svelte";
 import type { Conflict, ServerError } from "./answers";
 
 /** Names this page to the server; a new one each time the page is loaded. */
@@ -17,8 +19,9 @@ export class WireError extends Error {
 }
 
 export function in_words(error: ServerError): string {
-  const where = [error.object, error.field].filter((part) => part).join(", ");
-  return where ? `${where}: ${error.text}` : error.text;
+  const where = [said_place(error.object ?? ""), said_field(error.field ?? "")].filter((part) => part).join(", ");
+  const words = said(error.text);
+  return where ? `${where}: ${words}` : words;
 }
 
 export function get<Answer>(path: string, signal?: AbortSignal): Promise<Answer> {
