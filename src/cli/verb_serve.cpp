@@ -2,8 +2,11 @@
 // `sightfall serve [SITE]`
 #include <fmt/format.h>
 
+#include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
+#include <thread>
 
 #include "cli/parse.h"
 #include "cli/terminal.h"
@@ -12,6 +15,9 @@
 
 namespace sightfall::cli {
 namespace {
+
+/// For what is still being worked out at the end.
+constexpr std::chrono::milliseconds kPatience{150};
 
 Errors request_errors(const Given& given) {
   Errors errors;
@@ -23,6 +29,15 @@ Errors request_errors(const Given& given) {
                       "found it without --listen; without that only this machine can ask",
                       {"command line", "", "--host"}});
   return errors;
+}
+
+/// Work that is under way looks up only now and then. Nobody waits for its answer any longer, and what was edited is on
+/// disk, so the program does not wait for it either.
+void end_soon(int status) {
+  std::thread([status] {
+    std::this_thread::sleep_for(kPatience);
+    std::_Exit(status);
+  }).detach();
 }
 
 void say(const std::string& text) {
@@ -57,7 +72,11 @@ int run_serve(const Given& given) {
   say("Ctrl-C ends it; what was edited is saved.\n");
   serving = true;
   (*workbench)->run();
-  return 0;
+  const auto closed = (*workbench)->close();
+  const int status = closed ? 0 : report(closed.error());
+  if (!closed) std::fputs("Its history has the edits; they are written when it is opened again.\n", stderr);
+  end_soon(status);
+  return status;
 }
 
 }  // namespace sightfall::cli

@@ -176,7 +176,9 @@ Verb serve() {
   return {
       "serve",
       "Opens the workbench: the same job in a browser, on this machine or, once paired, on others",
-      {{"SITE", kFile, "SITE", "the site document; the page asks when it is not given"}},
+      {{"SITE", kFile, "SITE",
+        "the site document; the page asks when it is not given. Edits are kept beside it, in NAME.sightfall.history: "
+        "the newest 2000, as far as 64 MiB go"}},
       {{"--port", kNumber, "N", "listens at this port; 0 takes any that is free", 0, 65535, "8246"},
        {"--listen",
         kText,
@@ -187,7 +189,8 @@ Verb serve() {
         "this machine alone"},
        {"--host", kNames, "NAME", "with --listen: a name that browsers may call this machine by; may be given again"}},
       "serve demo/alder_lane.sightfall.json",
-      "0 ended by an interrupt, 2 bad input or the port is in use",
+      "0 ended by an interrupt, 2 bad input, the port is in use, or the document could not be written: its history has "
+      "the edits",
       run_serve};
 }
 

@@ -80,7 +80,8 @@ KeptEdit edit_of(Statement& row) {
 /// The open file. Every call of the library that fails is told with its words and the file's name.
 class History::Database {
  public:
-  explicit Database(std::string path) : path_{std::move(path)} {}
+  Database(std::string path, int64_t most_edits, int64_t most_bytes)
+      : path_{std::move(path)}, most_edits_{most_edits}, most_bytes_{most_bytes} {}
   ~Database() { sqlite3_close(handle_); }
   Database(const Database&) = delete;
   Database& operator=(const Database&) = delete;
@@ -146,6 +147,25 @@ class History::Database {
     return failed();
   }
 
+  /// Drops the oldest edits beyond what is kept; all of them are in force. Whether it could, which failed() explains.
+  bool prune() const {
+    Statement many(handle_, "DELETE FROM edits WHERE number <= (SELECT position FROM head) - ?");
+    bool good = many.give(most_edits_).run();
+    while (good) {
+      const Result<int64_t> bytes = number_of(
+          "SELECT (page_count - freelist_count) * page_size FROM pragma_page_count, pragma_freelist_count, "
+          "pragma_page_size");
+      if (!bytes) return false;
+      if (*bytes <= most_bytes_) return true;
+      Statement oldest(handle_,
+                       "DELETE FROM edits WHERE number = (SELECT min(number) FROM edits) AND number < (SELECT position "
+                       "FROM head)");
+      good = oldest.run();
+      if (sqlite3_changes(handle_) == 0) break;
+    }
+    return good;
+  }
+
   Result<int64_t> step(int64_t by, std::string_view document) {
     Statement update(handle_, "UPDATE head SET revision = revision + 1, position = position + ?, document = ?");
     if (!update.give(by).give(document).run()) return failed();
@@ -198,6 +218,7 @@ class History::Database {
   }
 
   std::string path_;
+  int64_t most_edits_ = kMostEdits, most_bytes_ = kMostBytes;
   sqlite3* handle_ = nullptr;
 };
 
@@ -220,8 +241,8 @@ History::History(History&&) noexcept = default;
 History& History::operator=(History&&) noexcept = default;
 History::~History() = default;
 
-Result<History> History::open(const std::string& path) {
-  auto database = std::make_unique<Database>(path);
+Result<History> History::open(const std::string& path, int64_t most_edits, int64_t most_bytes) {
+  auto database = std::make_unique<Database>(path, most_edits, most_bytes);
   if (auto opened = database->open(); !opened) return tl::make_unexpected(opened.error());
   return History(std::move(database));
 }
@@ -262,7 +283,7 @@ Result<int64_t> History::add(const KeptEdit& edit, std::string_view document) {
                                 .give(edit.changes)
                                 .give(edit.inverse)
                                 .run();
-  if (!put) {
+  if (!put || !database_->prune()) {
     auto error = database_->failed();
     (void)database_->run("ROLLBACK");
     return error;

@@ -3,7 +3,10 @@
 //   Library  SQLite, only in history.cpp: one file, a write-ahead log, synced before a call returns
 //   Promise  what a call has kept is there after a crash or a power cut; a second program that opens the same history
 //            is told that the first one has it; a file that is no history of ours, or is damaged, is never written to
-//   Limits   not pruned; not for more than one thread at a time
+//   Bounds   the newest kMostEdits edits, of those as many as fit into kMostBytes with the document's text, and the
+//            newest in any case. What is older goes when an edit is added, and undo ends there. Age bounds nothing: who
+//            comes back after a winter finds what was done last
+//   Limits   not for more than one thread at a time; the file keeps the size that it once had
 //   Checked  history_test.cpp; tests/case/killed.py
 #pragma once
 #include <cstdint>
@@ -17,6 +20,9 @@
 
 namespace sightfall::file {
 
+inline constexpr int64_t kMostEdits = 2000;
+inline constexpr int64_t kMostBytes = int64_t{64} << 20;
+
 /// Where the history of a document is: beside it.
 std::string history_path(const std::string& document_path);
 
@@ -25,7 +31,7 @@ std::string fingerprint(std::string_view text);
 
 /// One edit as it is kept.
 struct KeptEdit {
-  int64_t number = 0;    ///< from 1 on, without gaps
+  int64_t number = 0;    ///< without gaps; the first is 1
   int64_t revision = 0;  ///< that it made
   std::string words;     ///< such as `move "gate pole"`
   std::string when;      ///< handed in: date and time as text
@@ -47,7 +53,8 @@ class History {
  public:
   /// Opens the history, or makes an empty one. Errors name the file and say what can be done: another program has it,
   /// it is no history of ours, of a later version, damaged.
-  static Result<History> open(const std::string& path);
+  static Result<History> open(const std::string& path, int64_t most_edits = kMostEdits,
+                              int64_t most_bytes = kMostBytes);
   History(History&&) noexcept;
   History& operator=(History&&) noexcept;
   ~History();

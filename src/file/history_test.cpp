@@ -88,6 +88,44 @@ TEST_F(HistoryTest, KeepsEditsAndWhereUndoStandsFromOneProgramToTheNext) {
   EXPECT_EQ(told(history, 0), Lines{});
 }
 
+TEST_F(HistoryTest, KeepsTheNewestEditsAndUndoEndsWithThem) {
+  constexpr int64_t kMost = 3;
+  Result<History> history = History::open(path(), kMost);
+  ASSERT_TRUE(history->begin("0", "found").has_value());
+  for (const char* words : {"one", "two", "three", "four", "five"}) ASSERT_TRUE(history->add(edit(words), words));
+  EXPECT_EQ(told(*history), (Lines{"6 five", "5 four", "4 three"}));
+  for (const char* words : {"five", "four", "three"}) {
+    EXPECT_EQ(history->to_undo().value()->words, words);
+    ASSERT_TRUE(history->undone("before"));
+  }
+  EXPECT_FALSE(history->to_undo().value().has_value());
+  EXPECT_EQ(history->to_redo().value()->words, "three");
+  // An edit in place of those undone drops nothing else.
+  ASSERT_TRUE(history->redone("three"));
+  ASSERT_TRUE(history->add(edit("other"), "other"));
+  EXPECT_EQ(told(*history), (Lines{"11 other", "4 three"}));
+}
+
+TEST_F(HistoryTest, KeepsAsManyEditsAsThereIsRoomFor) {
+  constexpr int64_t kPages = int64_t{1} << 20;
+  const auto large = [](const std::string& words) {
+    KeptEdit made = edit(words);
+    made.changes = std::string(size_t{300} << 10, 'x');
+    return made;
+  };
+  History history = History::open(path(), kMostEdits, kPages).value();
+  ASSERT_TRUE(history.begin("0", "found").has_value());
+  for (int i = 1; i <= 40; ++i) ASSERT_TRUE(history.add(large(std::to_string(i)), "document"));
+  EXPECT_EQ(told(history), (Lines{"41 40", "40 39", "39 38"}));
+  // The room of what went is used again.
+  EXPECT_LT(fs::file_size(path()), 3 * static_cast<uintmax_t>(kPages));
+  KeptEdit huge = edit("huge");
+  huge.inverse = std::string(size_t{2} << 20, 'x');
+  ASSERT_TRUE(history.add(huge, "document"));
+  EXPECT_EQ(told(history), (Lines{"42 huge"})) << "the newest stays, whatever its size";
+  EXPECT_EQ(history.to_undo().value()->words, "huge");
+}
+
 TEST_F(HistoryTest, KnowsWhatTheFileHolds) {
   History history = opened(path());
   ASSERT_TRUE(history.begin("zero", "found").has_value());

@@ -21,7 +21,6 @@ using file::List;
 using file::Object;
 using file::Value;
 
-constexpr int kBad = 400, kConflict = 409, kOurFault = 500;
 constexpr size_t kLongestWords = 200;
 constexpr std::chrono::milliseconds kTryAgainAfter{5000};  // when the file could not be written
 
@@ -30,8 +29,6 @@ Reply error_reply(int status, std::string text, std::string field = {}) {
   return errors_reply(status, {{ErrorKind::kRequest, std::move(text), {"request", {}, std::move(field)}}});
 }
 Reply no_site() { return error_reply(kConflict, "no site is open"); }
-
-std::string name_of(const std::string& path) { return fs::path(path).filename().string(); }
 
 Reply refusal(const NotMade& why) {
   if (why.nothing_there) return error_reply(kConflict, "there is nothing of the kind");
@@ -90,7 +87,7 @@ class Desk::Parts {
     checker_.rest();
     events_.forget_kept();
     show(std::move(*site));
-    events_.tell("opened", Object{{"file", name_of(site_->path())}});
+    events_.tell("opened", Object{{"file", file_name_of(site_->path())}});
     checker_.judge(site_->snapshot());
     return {};
   }
@@ -108,7 +105,7 @@ class Desk::Parts {
     if (site_ == nullptr) return no_site();
     const Snapshot now = site_->snapshot();
     return {200, Object{{"revision", now.revision},
-                        {"file", name_of(now.file)},
+                        {"file", file_name_of(now.file)},
                         {"document", *now.document},
                         {"undo", site_->undo_words()},
                         {"redo", site_->redo_words()}}};
@@ -141,7 +138,8 @@ class Desk::Parts {
     for (const file::KeptEdit& edit : *edits)
       list.emplace_back(
           Object{{"revision", edit.revision}, {"words", edit.words}, {"when", edit.when}, {"undone", edit.undone}});
-    return {200, Object{{"edits", std::move(list)}}};
+    const bool earlier = !edits->empty() && edits->back().number > 1;
+    return {200, Object{{"edits", std::move(list)}, {"earlier", earlier}, {"most_kept", file::kMostEdits}}};
   }
 
   Snapshot snapshot() const {
@@ -161,6 +159,23 @@ class Desk::Parts {
 
   Checked<void> save() {
     const std::lock_guard lock(mutex_);
+    return save_locked();
+  }
+
+  Checked<void> close() {
+    const std::lock_guard lock(mutex_);
+    auto saved = save_locked();
+    checker_.rest();
+    const std::lock_guard shown_lock(shown_mutex_);
+    shown_ = nullptr;
+    site_.reset();
+    return saved;
+  }
+
+  Events& events() { return events_; }
+
+ private:
+  Checked<void> save_locked() {
     if (site_ == nullptr) return {};
     const Looked looked = site_->save();
     tell(looked);
@@ -168,9 +183,6 @@ class Desk::Parts {
     return {};
   }
 
-  Events& events() { return events_; }
-
- private:
   void show(std::unique_ptr<OpenSite> site) {
     const std::lock_guard lock(shown_mutex_);
     site_ = std::move(site);
@@ -281,5 +293,6 @@ void Desk::subscribe(Listener& listener) { parts_->subscribe(listener); }
 void Desk::unsubscribe(Listener& listener) { parts_->events().remove(listener); }
 void Desk::tell(std::string_view event, const Value& data) { parts_->events().tell(event, data); }
 Checked<void> Desk::save() { return parts_->save(); }
+Checked<void> Desk::close() { return parts_->close(); }
 
 }  // namespace sightfall::serve

@@ -27,6 +27,10 @@ inline constexpr std::chrono::milliseconds kLookEvery{1000};
 /// Edits told by history().
 inline constexpr size_t kMostHistory = 200;
 
+/// HTTP's status of what a request asked wrongly, of what does not go with the state of things, and of our own
+/// mistakes.
+inline constexpr int kBad = 400, kConflict = 409, kOurFault = 500;
+
 /// An answer: HTTP's status, and the body.
 struct Reply {
   int status = 200;
@@ -93,6 +97,8 @@ class Desk {
 
   /// Writes the document's file now, when it is not written yet.
   Checked<void> save();
+  /// The same, and closes the site with its history: no edit is taken from then on.
+  Checked<void> close();
 
  private:
   class Parts;

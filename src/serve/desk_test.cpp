@@ -171,6 +171,30 @@ TEST_F(DeskTest, EditsAreMadeUndoneAndMadeAgain) {
   site->unsubscribe(ear);
 }
 
+TEST_F(DeskTest, WhatIsClosedIsOnDiskAndTakesNoMoreEdits) {
+  const auto site = desk();
+  ASSERT_EQ(put_mount(*site, "pole").status, 200);
+  ASSERT_TRUE(site->close().has_value());
+  EXPECT_THAT(text_of(path()), HasSubstr("pole"));
+  EXPECT_FALSE(fs::exists(folder_ / "a.sightfall.history-wal")) << "the history is one file again";
+  EXPECT_EQ(put_mount(*site, "late").status, 409);
+  EXPECT_EQ(site->snapshot().project, nullptr);
+  EXPECT_TRUE(site->close().has_value());
+  EXPECT_EQ(mounts(*again()->snapshot().document), Names{"pole"});
+}
+
+TEST_F(DeskTest, TheHistorySaysWhetherItIsWhole) {
+  const auto site = desk();
+  EXPECT_EQ(at(site->history().body, {"earlier"}), Value{false});
+  for (size_t i = 0; i <= kMostHistory; ++i) {
+    ASSERT_EQ(put_mount(*site, "m" + std::to_string(i)).status, 200);
+    if (i + 1 == kMostHistory) EXPECT_EQ(at(site->history().body, {"earlier"}), Value{false});
+  }
+  EXPECT_EQ(at(site->history().body, {"edits"}).get<List>().size(), kMostHistory);
+  EXPECT_EQ(at(site->history().body, {"earlier"}), Value{true});
+  EXPECT_EQ(at(site->history().body, {"most_kept"}), Value{file::kMostEdits});
+}
+
 TEST_F(DeskTest, WhatIsToldIsAsTheWriterWritesIt) {
   const auto site = desk();
   const Reply made = site->edit(tree(R"({"words": "a mount", "changes": [{"at": ["site", "mounts", "m"], "was": null,

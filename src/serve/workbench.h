@@ -37,8 +37,11 @@ class Workbench {
   /// Where a browser finds the page, the nearest first.
   std::vector<std::string> addresses() const;
   uint16_t port() const { return server_->port(); }
-  /// Serves until stop() or an interrupt; what was edited is on disk when it returns and this is gone.
+  /// Serves until stop() or an interrupt.
   void run() { server_->run(); }
+  /// After run(): what was edited is on disk, and the history closed. Where the document could not be written, the
+  /// history has the edits, and the next opening writes them.
+  Checked<void> close() { return api_.desk().close(); }
   void stop() { server_->stop(); }
 
  private:

@@ -13,12 +13,15 @@ import signal
 import subprocess
 import sys
 import tempfile
+import time
 import urllib.error
 import urllib.request
 
 HERE = pathlib.Path(__file__).resolve().parent
 SITE = "shed.sightfall.json"
 PATIENCE = 60  # seconds
+WORKING = 1.0  # seconds, when judging is under way
+AT_ONCE = 1.5  # seconds, on a busy machine with sanitizers; some 0.2 s otherwise
 
 
 def hold(promise, text):
@@ -76,6 +79,27 @@ def on_this_machine(sightfall, folder):
     hold(json.loads((folder / SITE).read_text(encoding="utf-8"))["name"] == "Served", "the edit is not in the file")
 
 
+def in_the_midst_of_work(sightfall, folder):
+    """An end while the demo is judged and an edit has just been made: at once, and nothing is lost."""
+    running, _, url = served(sightfall, folder)
+    try:
+        status, _, body = ask(url + "/api/open", {"demo": True, "as": "demo.sightfall.json"})
+        hold(status == 200, f"the demo: {status} {body[:200]}")
+        time.sleep(WORKING)
+        was = json.loads(body)["document"]["name"]
+        status, _, body = ask(url + "/api/edits", {"words": "x", "changes": [{"at": ["name"], "was": was, "now": "Last"}]})
+        hold(status == 200, f"an edit: {status} {body[:200]}")
+    finally:
+        asked = time.monotonic()
+        running.send_signal(signal.SIGTERM)
+        _, errors = running.communicate(timeout=PATIENCE)
+    took = time.monotonic() - asked
+    hold(running.returncode == 0, f"exit status {running.returncode}: {errors}")
+    hold(took < AT_ONCE, f"it took {took:.2f} s to end")
+    hold(json.loads((folder / "demo.sightfall.json").read_text(encoding="utf-8"))["name"] == "Last", "the edit is not in the file")
+    hold(not list(folder.glob("*.history-*")), "the history was not closed")
+
+
 def from_a_network(sightfall, folder):
     running, said, url = served(sightfall, folder, SITE, "--listen", "127.0.0.1", "--host", "yard.example")
     try:
@@ -95,7 +119,7 @@ def from_a_network(sightfall, folder):
 
 def main():
     failed = 0
-    for trial in (on_this_machine, from_a_network):
+    for trial in (on_this_machine, in_the_midst_of_work, from_a_network):
         with tempfile.TemporaryDirectory() as made:
             folder = pathlib.Path(made)
             shutil.copy(HERE / "files" / SITE, folder)

@@ -106,6 +106,8 @@ const routes = {
   "GET /api/stock": () => stock,
   "GET /api/history": () => ({
     edits: open.done.map((e, i) => ({ revision: i + 1, words: e.words, when: "", undone: false })).reverse(),
+    earlier: false,
+    most_kept: 2000,
   }),
   "POST /api/open": (q) => {
     const document = q.new ? { ...structuredClone(kNew), name: q.new.name } : read("demo/alder_lane.sightfall.json");

@@ -59,6 +59,9 @@ export interface HistoryAnswer {
     readonly when: string;
     readonly undone: boolean;
   }[];
+  /** There were others before these. */
+  readonly earlier: boolean;
+  readonly most_kept: number;
 }
 export interface Stock {
   readonly sheets: readonly CameraSheet[];
@@ -154,6 +157,24 @@ export interface PlanAnswer {
 
 /** A condition by its name, or one that is not in the document: an hour on the day band. */
 export type ConditionAsked = string | Condition;
+
+/** A run of cable as the program lays it; length_m with slack and loops, line from the feed without. */
+export interface LaidRun {
+  readonly run: string;
+  readonly from: string;
+  readonly to: string;
+  readonly length_m: Range;
+  readonly stated: boolean;
+  readonly along: readonly string[];
+  readonly open_m: number;
+  /** Beside the longest of its kind; capacity_m null: that has none. */
+  readonly reach: { readonly capacity_m: number | null; readonly held: Verdict | "unknown" };
+  readonly line: readonly (readonly [number, number, number])[];
+}
+export interface CablesAnswer {
+  readonly revision: number;
+  readonly runs: readonly LaidRun[];
+}
 
 export interface MapQuestion {
   readonly condition: ConditionAsked;
