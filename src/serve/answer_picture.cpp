@@ -53,10 +53,10 @@ struct Standing {
   geom::PlanPoint at;
 };
 
-Checked<Standing> worst_of(const need::Project& project, const PictureRequest& asks) {
+Checked<Standing> worst_of(const need::Project& project, const PictureRequest& asks, const Progress& progress) {
   const auto need = look_up(project.needs, *asks.need, "need");
   if (!need) return tl::make_unexpected(need.error());
-  const need::CheckResult result = need::check(project, {{*asks.need}, {asks.condition}, false, false});
+  const need::CheckResult result = need::check(project, {{*asks.need}, {asks.condition}, false, false}, progress);
   if (result.verdicts.empty() || !result.verdicts.front().worst)
     return refused(ErrorKind::kRequest, "need", "is not judged in this condition, so that no place of it is worst");
   const need::WorstPlace& worst = *result.verdicts.front().worst;
@@ -66,10 +66,10 @@ Checked<Standing> worst_of(const need::Project& project, const PictureRequest& a
 }
 
 Checked<Standing> standing_of(const need::Project& project, const site::Condition& condition,
-                              const PictureRequest& asks) {
+                              const PictureRequest& asks, const Progress& progress) {
   Standing standing;
   if (asks.need) {
-    auto worst = worst_of(project, asks);
+    auto worst = worst_of(project, asks, progress);
     if (!worst) return worst;
     standing = *worst;
   }
@@ -106,7 +106,9 @@ Checked<Value> picture_answer(const need::Project& project, const Value& request
   if (!asks) return tl::make_unexpected(asks.error());
   const auto condition = look_up(project.conditions, asks->condition, "condition");
   if (!condition) return tl::make_unexpected(condition.error());
-  const auto standing = standing_of(project, **condition, *asks);
+  // About these shares of the time, of a picture through a codec.
+  const double judged = asks->need ? 0.1 : 0, cast = judged + 0.1;
+  const auto standing = standing_of(project, **condition, *asks, progress.part(0, judged));
   if (!standing) return tl::make_unexpected(standing.error());
 
   const camera::Camera& camera = *standing->camera;
@@ -120,8 +122,10 @@ Checked<Value> picture_answer(const need::Project& project, const Value& request
   const walk::Mark& place = shown.marks().front();
   if (asks->size == Size::kCrop && !place.middle)
     return refused(ErrorKind::kRequest, "size", "there is no piece: the place is not in the picture");
-  const walk::Film film{shown, progress};
-  const Result<walk::Picture> through = asks->size == Size::kPreview ? film.picture(place) : film.shown(place);
+  const Progress casting = progress.part(judged, cast), filming = progress.part(cast, 1);
+  const walk::Film film{shown, casting};
+  if (progress.stopped()) return refused(ErrorKind::kRequest, "", "stopped before its end");
+  const Result<walk::Picture> through = asks->size == Size::kPreview ? film.picture(place) : film.shown(place, filming);
   if (!through) return tl::make_unexpected(Errors{through.error()});
   walk::Picture picture = *through;
   if (asks->size == Size::kCrop) {

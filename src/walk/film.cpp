@@ -36,14 +36,19 @@ Picture Film::picture(const Mark& mark) const {
   return shoot(still_, stage, walk_.shot_at(mark));
 }
 
-Result<Picture> Film::shown(const Mark& mark) const {
+Result<Picture> Film::shown(const Mark& mark, const Progress& progress) const {
   const camera::Stream* stream = stream_of(walk_.request());
   const detail::CameraConstants& camera = walk_.station().constants;
   if (stream == nullptr || !camera.codec) return picture(mark);
   const std::vector<Mark> frames = walk_.frames_before(mark, kRunUp);
   std::vector<Picture> pictures;
   pictures.reserve(frames.size());
-  for (const Mark& frame : frames) pictures.push_back(picture(frame));
+  for (const Mark& frame : frames) {
+    if (progress.stopped()) return failure(ErrorKind::kRequest, "stopped before its end");
+    pictures.push_back(picture(frame));
+    // What comes after takes about as long as one frame.
+    progress.tell(static_cast<double>(pictures.size()) / static_cast<double>(frames.size() + 1), "making frames");
+  }
   const Shot shot = walk_.shot_at(mark);
   const detail::Signal signal = detail::signal_of(camera, shot.seen, shot.values);
   const double factor =

@@ -23,8 +23,8 @@ class Film {
 
   /// As the sensor gives it, after the tone curve.
   Picture picture(const Mark& mark) const;
-  /// As the stream leaves it; without a stream as the sensor gives it. Errors: the codec's.
-  Result<Picture> shown(const Mark& mark) const;
+  /// As the stream leaves it; without a stream as the sensor gives it. Errors: the codec's, or that it was stopped.
+  Result<Picture> shown(const Mark& mark, const Progress& progress = {}) const;
 
  private:
   const Walk& walk_;

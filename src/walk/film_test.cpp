@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <array>
+#include <atomic>
 #include <cmath>
 
 #include "need/test_project.h"
@@ -90,6 +91,26 @@ TEST(Film, AStreamTakesSomething) {
   EXPECT_GT(rms, 0.5);
   EXPECT_LT(rms, 20);
   EXPECT_EQ(compression_in_words(walk->request()), "H.264, 0.03 Mbit/s");
+}
+
+TEST(Film, TellsHowFarAPictureIsAndStops) {
+  Plain plain;
+  plain.stream(camera::RateControl::kCapped, std::nullopt);
+  const auto walk = Walk::begin(plain.request(6));
+  ASSERT_TRUE(walk);
+  const Film film{*walk};
+  std::atomic<bool> stop{false};
+  std::vector<double> told;
+  Progress progress;
+  progress.stop = &stop;
+  progress.tell = [&](double share, std::string_view) {
+    told.push_back(share);
+    stop = told.size() == 2;
+  };
+  const auto stopped = film.shown(walk->marks().front(), progress);
+  ASSERT_FALSE(stopped);
+  EXPECT_EQ(stopped.error().text, "stopped before its end");
+  EXPECT_EQ(told, (std::vector{0.2, 0.4}));
 }
 
 TEST(Film, AClipIsEncodedAsTheStreamIsSet) {

@@ -14,6 +14,11 @@ async function wiped(page) {
   await act(page, "print").click();
   const print = page.locator("[data-print]");
   await print.locator("img").waitFor();
+  await print.locator("[data-act='stop picture']").click();
+  await print.getByText("the whole picture was stopped").waitFor();
+  await picture(page, "picture_stopped");
+  await print.locator("[data-act='go on']").click();
+  await print.locator("progress").first().waitFor();
   await print.getByLabel("Wiped with").selectOption("name dark night");
   await print.locator("img.over").waitFor();
   await print.locator("[data-act='large']").click();

@@ -13,6 +13,7 @@ import { papering } from "./papering.svelte";
 import { plan_scaling } from "./plan_scaling.svelte";
 import { site } from "./site.svelte";
 import { stocked } from "./stock.svelte";
+import { under_way } from "./under_way.svelte";
 
 /** "open": a site is there; "start": none is; "pair": the server wants its code first. */
 export type Begun = "open" | "start" | "pair";
@@ -43,6 +44,7 @@ export function follow(): () => void {
       judged.heard_progress(event);
       importing.heard_progress(event);
       papering.heard_progress(event);
+      under_way.heard_progress(event);
     },
     link: (up) => (site.linked = up),
   });

@@ -2,6 +2,7 @@
 // One predicted picture as it comes: previews that keep up with what is dragged, the whole of it when nothing has changed
 // for a while.
 import { failure_in_words } from "../../store/notes.svelte";
+import { under_way } from "../../store/under_way.svelte";
 import type { PictureAnswer, PictureQuestion } from "../asks";
 import { Latest } from "../latest";
 import { darkroom } from "./darkroom";
@@ -14,15 +15,22 @@ export class Exposure {
   failure = $state("");
   /** Nothing newer than what is shown is on its way. */
   done = $state(false);
+  /** The whole picture was stopped before its end: what is shown is a preview, until go_on(). */
+  halted = $state(false);
+  private job = $state<string | null>(null);
+  private asked: PictureQuestion | null = null;
   private readonly previews = new Newest<PictureAnswer>();
   private readonly whole = new Latest();
 
+  /** How far the whole picture is, 0 to 1; null when none is being made. */
+  readonly share = $derived(under_way.share(this.job));
   readonly source = $derived(this.answer ? `data:image/png;base64,${this.answer.png}` : "");
 
   /** A piece around the subject has no preview: what is there stays until it comes. */
   take(question: PictureQuestion): void {
     this.done = false;
-    this.whole.stop();
+    this.halted = false;
+    this.stop_whole();
     if (question.size === "crop") {
       this.previews.stop();
       this.finish(question);
@@ -40,16 +48,40 @@ export class Exposure {
     });
   }
 
+  /** Stops the whole picture; the preview stays. */
+  halt(): void {
+    this.stop_whole();
+    this.halted = true;
+    this.done = true;
+  }
+  go_on(): void {
+    if (!this.asked) return;
+    this.halted = false;
+    this.done = false;
+    this.finish(this.asked);
+  }
+
   private finish(question: PictureQuestion): void {
+    this.asked = question;
     this.whole.ask(
       kWhole_ms,
-      (signal) => darkroom.develop(question, signal),
+      (signal) => {
+        const id = under_way.begun();
+        this.job = id;
+        return darkroom.develop({ ...question, id }, signal).finally(() => under_way.ended(id));
+      },
       (answer) => {
         this.show(answer);
         this.done = true;
       },
       (failure) => this.fail(failure),
     );
+  }
+
+  private stop_whole(): void {
+    this.whole.stop();
+    if (this.job !== null) under_way.ended(this.job);
+    this.job = null;
   }
 
   private show(answer: PictureAnswer): void {
@@ -64,6 +96,6 @@ export class Exposure {
 
   stop(): void {
     this.previews.stop();
-    this.whole.stop();
+    this.stop_whole();
   }
 }
