@@ -27,6 +27,9 @@ def parts(kind, answer):
     """What in an answer has a schema of its own, with that schema."""
     if kind == "picture":
         yield validator(load("walk_answer.schema.json"), "mark"), answer["figures"]
+    if kind == "cables":
+        loads = load("loads_answer.schema.json")
+        yield validator(loads, "cable"), {k: v for k, v in answer.items() if k != ADDED_BY_THE_SERVER}
     if kind == "stock":
         for sheet in answer["sheets"]:
             yield validator(load("sheet.schema.json"), ""), sheet

@@ -32,6 +32,9 @@ Checked<file::Value> picture_answer(const need::Project& project, const file::Va
 /// The range card of a camera as it hangs, or of a sheet, with its curves.
 Checked<file::Value> card_answer(const need::Project& project, const file::Value& request);
 
+/// Every run of cable as it lies along the ways: the cables' part of `loads --json`.
+Checked<file::Value> cables_answer(const need::Project& project, const file::Value& request);
+
 /// What is handed over, as files.
 Checked<file::Value> papers_answer(const need::Project& project, const file::Value& request,
                                    const Progress& progress = {});

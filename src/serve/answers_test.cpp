@@ -8,6 +8,7 @@
 
 #include "file/edit_tree.h"
 #include "file/golden_test.h"
+#include "file/loads_answer.h"
 #include "file/project.h"
 #include "need/map.h"
 #include "need/trial.h"
@@ -207,6 +208,32 @@ TEST(DayAnswer, LeavesOutTimesThatTheClocksSkip) {
   EXPECT_FALSE(day_answer(nowhere, "2026-06-21"));
 }
 
+/// Cameras, feeds and ways that cables take.
+const need::Project& wired() {
+  static const need::Project project = [] {
+    const auto loaded =
+        file::load_project(std::string(SIGHTFALL_SOURCE_DIR) + "/tests/case/files/wired.sightfall.json");
+    EXPECT_TRUE(loaded);
+    return *loaded;
+  }();
+  return project;
+}
+
+TEST(CablesAnswer, IsThatOfLoads) {
+  const Value answer = answer_or_fail(cables_answer(wired(), Value{Object{}}));
+  EXPECT_EQ(answer, file::loads_value(loads::loads(wired(), {{}, false, false}).cable));
+  EXPECT_EQ(items(answer, "runs").size(), wired().site.runs.size());
+  EXPECT_FALSE(cables_answer(wired(), Value{Object{{"run", "C1"}}}));
+}
+
+TEST(CablesAnswer, FollowsAChange) {
+  need::Project moved = wired();
+  site::Mount& mount = moved.site.mounts.front();
+  mount.at = mount.at + geom::PlanPoint{1, 0};
+  EXPECT_NE(answer_or_fail(cables_answer(moved, Value{Object{}})),
+            answer_or_fail(cables_answer(wired(), Value{Object{}})));
+}
+
 Value quick_papers() { return Value{Object{{"date", "2026-12-15"}, {"pictures", false}, {"masks", false}}}; }
 
 TEST(PapersAnswer, AreFilesThatAreWhatTheySay) {
@@ -254,6 +281,7 @@ TEST(WireExamples, AreWhatIsAnswered) {
                  of(section_answer(project, Value{Object{{"camera", camera()}, {"condition", condition()}}})));
   expect_example("day", of(day_answer(project, "2026-12-15")));
   expect_example("scene", of(scene_answer(project, Value{Object{}})));
+  expect_example("cables", of(cables_answer(wired(), Value{Object{}})));
   expect_example("stock", stock_answer());
   expect_example("papers", of(papers_answer(project, quick_papers())));
 }

@@ -79,6 +79,19 @@ async function led(page) {
     run.name === "C1" && run.port === 1 && run.from === site.feeds[0].name && run.to === cameras[0].name,
     JSON.stringify(run),
   );
+  // It is drawn as it is laid: along the way, which goes round a corner, with its length.
+  await page.locator("path.run.chosen:not(.straight)").waitFor();
+  const corners = await page.locator("path.run.chosen").evaluate((path) => path.getAttribute("d").split("L").length);
+  expect(corners > 2, `the cable is drawn with ${corners} points`);
+  await page
+    .getByRole("region", { name: "What is selected" })
+    .getByText(/ to .* m of cable, .*It takes cable way/)
+    .waitFor();
+  await page
+    .locator("[data-sheet]")
+    .getByText(/^C1 .* to .* m$/)
+    .waitFor({ state: "attached" });
+  await picture(page, "cable_laid");
   const carried = page.getByText(/What carries it: \d+ of \d+ met/);
   await carried.waitFor();
   await carried.click();

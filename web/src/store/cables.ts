@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Cables of the site: what a new one would join, under which name and at which port; which are drawn as ties. Where a
-// cable lies and how long it is the program works out; a tie only says what hangs on what.
+// Cables of the site: what a new one would join, under which name and at which port; which are drawn. Where a cable lies
+// and how long it is the program works out (laid.svelte.ts).
 import { distance } from "../base/plane";
 import { cables as stock } from "../../../data/cables.json";
 import type { Feed, ListTypes, ProjectDocument, Run } from "../wire/document";

@@ -18,25 +18,28 @@ const kCameraFirst = 0.4;
 
 /**
  * Cameras before their mounts, spots before lines, lines and edges before areas, small areas before large ones. Of the
- * runs only those whose ties are drawn: `ties` has their names.
+ * runs only those that are drawn: `runs` has their lines by name.
  */
 export function picked(
   document: ProjectDocument,
   p: SitePoint,
   reach_m: number,
-  ties: ReadonlySet<string> = new Set(),
+  runs: ReadonlyMap<string, readonly SitePoint[]> = new Map(),
 ): Ref[] {
   const found: Found[] = [];
   for (const list of kDrawnLists) {
     for (const object of members(document, list) as readonly Drawn[]) {
-      if (list === "site/runs" && !ties.has(object.name)) continue;
-      const shape = shape_of(document, object);
+      const shape = list === "site/runs" ? run_shape(runs.get(object.name)) : shape_of(document, object);
       const rank = shape ? rank_of(shape, p, reach_m, list === "site/boundary") : null;
       if (rank !== null)
         found.push({ ref: { list, name: object.name }, rank: rank - (list === "cameras" ? kCameraFirst : 0) });
     }
   }
   return found.sort((a, b) => a.rank - b.rank).map((each) => each.ref);
+}
+
+function run_shape(line: readonly SitePoint[] | undefined): Shape | null {
+  return line ? { form: "tie", points: line } : null;
 }
 
 /** `bare`: of an outline the edges alone, since all that is empty lies within the boundary. */

@@ -2,6 +2,7 @@
 // The server's requests by name (docs/wire.md). Those of prints, scene, section, card and day stand beside the views
 // that ask for them.
 import type {
+  CablesAnswer,
   Change,
   EditAnswer,
   HistoryAnswer,
@@ -35,6 +36,8 @@ export const schema = (): Promise<{ readonly [key: string]: Json }> => get("/api
 export const stock = (): Promise<Stock> => get("/api/stock");
 export const map = (question: MapQuestion, signal?: AbortSignal): Promise<MapAnswer> =>
   post("/api/map", question, signal);
+export const cables = (changes: readonly Change[], signal?: AbortSignal): Promise<CablesAnswer> =>
+  post("/api/cables", changes.length > 0 ? { changes } : {}, signal);
 export const put_plan = (file: File, page: number): Promise<PlanAnswer> =>
   put_file(`/api/plan?name=${encodeURIComponent(file.name)}&page=${page}`, file);
 export const import_map = (

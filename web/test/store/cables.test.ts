@@ -45,14 +45,16 @@ describe("feeds, ways and cables on the sheet", () => {
     });
     expect(shape_of(demo, { name: "x", from: "shop switch", to: "nowhere", cable: "y" })).toBe(null);
   });
-  it("feeds and ways are picked, runs only where their ties are drawn", () => {
+  it("feeds and ways are picked, runs only where they are drawn, along their lines", () => {
     expect(picked(demo, [58, 26], 0.3)[0]).toEqual({ list: "site/feeds", name: "shop switch" });
     expect(picked(demo, [41, 20.1], 0.3).map((ref) => ref.name)).toContain("gate trench");
     const half_way = [48.25, 23] as const;
-    const runs = (ties?: ReadonlySet<string>) =>
-      picked(demo, half_way, 0.3, ties).filter((ref) => ref.list === "site/runs");
+    const runs = (lines?: ReadonlyMap<string, readonly (readonly [number, number])[]>) =>
+      picked(demo, half_way, 0.3, lines).filter((ref) => ref.list === "site/runs");
+    const tie = shape_of(demo, run(demo, "C1")!)!.points;
     expect(runs()).toEqual([]);
-    expect(runs(new Set(["C1"]))).toEqual([{ list: "site/runs", name: "C1" }]);
+    expect(runs(new Map([["C1", tie]]))).toEqual([{ list: "site/runs", name: "C1" }]);
+    expect(runs(new Map([["C1", [tie[0]!, [58, 20], tie[1]!]]]))).toEqual([]);
   });
   it("new points snap onto feeds and ways, not onto ties", () => {
     const to = snapping_of(demo);

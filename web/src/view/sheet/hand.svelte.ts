@@ -13,6 +13,7 @@ import { choice } from "../../store/choice.svelte";
 import type { Ref } from "../../store/changes";
 import { drawing } from "../../store/drawing.svelte";
 import { moves, movable } from "../../store/editing";
+import { laid, line_of_run } from "../../store/laid.svelte";
 import { picked, picked_within } from "../../store/pick";
 import { plan_scaling } from "../../store/plan_scaling.svelte";
 import { sheet } from "../../store/sheet.svelte";
@@ -20,6 +21,7 @@ import { site } from "../../store/site.svelte";
 import { shape_of, drawn } from "../../store/shapes";
 import type { Snapped } from "../../store/snap";
 import { snapped, snapping_of, stood_off } from "../../store/snap";
+import type { ProjectDocument } from "../../wire/document";
 import type { Handle } from "./handles";
 import { pulled } from "./handles";
 
@@ -39,6 +41,12 @@ type Doing =
   | { readonly what: "handle"; readonly handle: Handle }
   | { readonly what: "draw"; readonly from: SitePoint }
   | { readonly what: "pinch"; readonly apart: number; readonly middle: PagePoint };
+
+/** The cables that are drawn with what is selected, by name. */
+function lines_drawn(document: ProjectDocument): Map<string, readonly SitePoint[]> {
+  const runs = runs_of(document, choice.refs);
+  return new Map(runs.map((run) => [run.name, line_of_run(document, run, laid.run(run, site.file)) ?? []]));
+}
 
 class Hand {
   snap = $state.raw<Snapped | null>(null);
@@ -84,8 +92,7 @@ class Hand {
     const document = site.document;
     if (!document) return;
     const from = sheet.site_from_page(page);
-    const ties = new Set(runs_of(document, choice.refs).map((run) => run.name));
-    const under = picked(document, from, this.reach_m, ties);
+    const under = picked(document, from, this.reach_m, lines_drawn(document));
     const held = under.find((ref) => choice.is(ref));
     const ref = held ?? under[0];
     if (!ref) {
