@@ -18,6 +18,11 @@ using namespace units;
 
 constexpr int kAnswerVersion = 1;
 
+Value light_of(const need::LightShare& light) {
+  return Object{
+      {"from", Value{need::in_words(light.from)}}, {"name", text_or_null(light.name)}, {"share", share(light.share)}};
+}
+
 Value worst_of(const std::optional<need::WorstPlace>& worst) {
   if (!worst) return {};
   return Object{{"at", point(worst->at_site)},
@@ -69,7 +74,10 @@ Value verdict_of(const need::Project& project, const need::Verdict& verdict) {
                 {"settle", text_or_null(verdict.settle)},
                 {"samples", verdict.samples},
                 {"conditions", list(verdict.conditions, [](const need::ConditionShare& one) {
-                   return Value{Object{{"name", one.condition}, {"share", share(one.share)}}};
+                   return Value{Object{{"name", one.condition},
+                                       {"share", share(one.share)},
+                                       {"camera", text_or_null(one.camera)},
+                                       {"light", list(one.light, light_of)}}};
                  })}};
 }
 

@@ -9,6 +9,7 @@
 
 #include "need/samples.h"
 #include "need/station.h"
+#include "need/window.h"
 #include "site/ground.h"
 #include "site/scene.h"
 
@@ -24,8 +25,6 @@ using need::Station;
 constexpr double kMaskBeyond = 0.01;
 /// Cells that the picture is looked through in, from side to side.
 constexpr int kCells = 320;
-/// A window lies on its wall; it is looked at from so far before it.
-constexpr double kClearOfWall = 0.05;  // m
 
 Vec3 in_camera(const Station& station, SitePoint point) {
   return station.pose.camera_from_site * (point - station.pose.eye_site);
@@ -55,37 +54,13 @@ class Frame {
   double left_ = 1, right_ = 0, top_ = 1, bottom_ = 0;
 };
 
-double density_upright(const Station& station, SitePoint point, geom::PlanPoint outward) {
-  const auto turned = [&](Vec3 v) { return station.pose.camera_from_site * v; };
-  return camera::surface_density(camera::jacobian(station.lens.projector, in_camera(station, point)),
-                                 turned({-outward.y, outward.x, 0}), turned({0, 0, 1}))
-      .least;
-}
-
-/// What a camera has of a window: of its corners and its middle, those that it shows.
-std::optional<Overlooked> window_seen(const need::Project& project, const Station& station, const site::Scene& scene,
-                                      const site::Window& window) {
-  const geom::PlanPoint out = geom::heading_vector(window.facing), along{-out.y, out.x};
-  const SitePoint wall = site::above_ground(project.site.terrain, window.at, window.height);
-  if (dot(plan(station.pose.eye_site - wall), out) <= 0) return std::nullopt;
-  const double half = window.width.si() / 2;
-  constexpr std::array<std::pair<double, double>, 5> kPoints{{{0, 0}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}}};
-  Overlooked seen{station.name, window.name, {}, {}, {}, {}, false};
+std::optional<Overlooked> window_overlooked(const need::Project& project, const Station& station,
+                                            const site::Scene& scene, const site::Window& window) {
+  const auto seen = need::window_seen(project, station, scene, window);
+  if (!seen) return std::nullopt;
   Frame frame(station.lens.projector);
-  bool any = false;
-  for (const auto& [across, up] : kPoints) {
-    const SitePoint point = wall + Vec3{kClearOfWall * out.x + across * half * along.x,
-                                        kClearOfWall * out.y + across * half * along.y, up * half};
-    const auto at = camera::image_point(station.lens.projector, in_camera(station, point));
-    if (!at) continue;
-    frame.include(*at);
-    if (!need::shows(station, in_camera(station, point)) || scene.passed({station.pose.eye_site, point}) <= 0) continue;
-    any = true;
-    seen.density = std::max(seen.density, PixelDensity{density_upright(station, point, out)});
-  }
-  if (!any) return std::nullopt;
-  seen.mask = frame.mask(window.name);
-  return seen;
+  for (const geom::ImagePoint& at : seen->points) frame.include(at);
+  return Overlooked{station.name, window.name, seen->density, {}, frame.mask(window.name), {}, false};
 }
 
 /// What a camera has of the ground beyond the boundary, cell by cell of its picture.
@@ -113,7 +88,7 @@ std::optional<Overlooked> ground_seen(const need::Project& project, const Statio
       const geom::PlanPoint back = plan(station.pose.eye_site - ground);
       const double level = norm(back);
       const PixelDensity density{
-          density_upright(station, ground, level > 0 ? (1 / level) * back : geom::PlanPoint{0, 1})};
+          need::density_upright(station, ground, level > 0 ? (1 / level) * back : geom::PlanPoint{0, 1})};
       if (density < faintest) continue;
       seen.density = std::max(seen.density, density);
       const auto flat = camera::surface_density(camera::jacobian(p, in_camera(station, ground)),
@@ -202,7 +177,7 @@ Overlook overlook(const need::Project& project, bool judge, const Progress& prog
   const site::Scene scene{project.site, site::Leaves::kOff};
   for (const Station& station : need::stations_of(project)) {
     for (const site::Window& window : project.site.neighbours)
-      if (auto seen = window_seen(project, station, scene, window)) answer.things.push_back(std::move(*seen));
+      if (auto seen = window_overlooked(project, station, scene, window)) answer.things.push_back(std::move(*seen));
     if (answer.no_boundary) continue;
     if (auto seen = ground_seen(project, station, scene)) answer.things.push_back(std::move(*seen));
   }

@@ -3,9 +3,11 @@
 // what they cost.
 #include "loads/overlook.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "need/cautions.h"
 #include "need/test_project.h"
 
 namespace sightfall::loads {
@@ -54,6 +56,17 @@ TEST(Overlook, AWindowIsToldAtItsDensityWithTheMaskThatRemovesIt) {
 
   project.cameras.front().masks = {thing.mask};
   EXPECT_THAT(overlook(project, false).things, IsEmpty());
+}
+
+TEST(Overlook, TellsTheDensityThatTheCheckTells) {
+  Project project = yard();
+  project.site.neighbours = {window(20, 140)};  // seen aslant: one edge is nearer than the middle
+  project.site.neighbours.front().width = Length{3};
+  const Overlook answer = overlook(project, false);
+  ASSERT_THAT(answer.things, SizeIs(1));
+  const std::string told = fmt::format(" at {:.0f} px/m", answer.things.front().density.in(px / m));
+  const auto cautions = need::cautions_of(project, need::stations_of(project));
+  EXPECT_THAT(cautions, ::testing::Contains(::testing::Field(&need::Caution::text, HasSubstr("\"kitchen\"" + told))));
 }
 
 TEST(Overlook, AWindowOfWhichOneCornerIsSeenIsTold) {

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "site/ground.h"
+#include "need/window.h"
 
 namespace sightfall::need {
 namespace {
@@ -39,40 +39,24 @@ void add_mount_cautions(const Project& project, std::vector<Caution>& cautions) 
                                     the_named(project.site.mounts, highest->mount).height.in(m))});
 }
 
-/// What is seen of a window: its pixel density on its own plane, when it faces the camera.
-double density_on(const Station& station, const site::Window& window, SitePoint centre) {
-  const geom::PlanPoint out = geom::heading_vector(window.facing);
-  const Vec3 across = station.pose.camera_from_site * Vec3{-out.y, out.x, 0};
-  const Vec3 up = station.pose.camera_from_site * Vec3{0, 0, 1};
-  const Vec3 at = station.pose.camera_from_site * (centre - station.pose.eye_site);
-  return camera::surface_density(camera::jacobian(station.lens.projector, at), across, up).least;
-}
-
-void add_window_cautions(const Project& project, const std::vector<Station>& stations, const site::Scene& scene,
-                         std::vector<Caution>& cautions) {
-  for (const site::Window& window : project.site.neighbours) {
-    const geom::PlanPoint out = geom::heading_vector(window.facing);
-    const SitePoint on_wall = site::above_ground(project.site.terrain, window.at, window.height);
-    constexpr double kClearOfWall = 0.05;  // m
-    const SitePoint centre = on_wall + Vec3{kClearOfWall * out.x, kClearOfWall * out.y, 0};
-    for (const Station& station : stations) {
-      if (dot(plan(station.pose.eye_site - centre), out) <= 0 || !has_in_picture(station, scene, centre)) continue;
-      cautions.push_back(
-          {station.name,
-           fmt::format("looks into the neighbour's window \"{}\" at {:.0f} px/m: turn it, mask it, or ask; "
-                       "law and courtesy both count here",
-                       window.name, density_on(station, window, centre))});
-    }
-  }
+/// Leaves off, when most is seen: as loads/overlook.h tells it.
+void add_window_cautions(const Project& project, const std::vector<Station>& stations, std::vector<Caution>& cautions) {
+  if (project.site.neighbours.empty()) return;
+  const site::Scene bare{project.site, site::Leaves::kOff};
+  for (const site::Window& window : project.site.neighbours)
+    for (const Station& station : stations)
+      if (const auto seen = window_seen(project, station, bare, window))
+        cautions.push_back({station.name, fmt::format("looks into the neighbour's window \"{}\" at {:.0f} px/m: turn "
+                                                      "it, mask it, or ask; law and courtesy both count here",
+                                                      window.name, seen->density.in(px / m))});
 }
 
 }  // namespace
 
-std::vector<Caution> cautions_of(const Project& project, const std::vector<Station>& stations,
-                                 const site::Scene& scene) {
+std::vector<Caution> cautions_of(const Project& project, const std::vector<Station>& stations) {
   std::vector<Caution> cautions;
   add_mount_cautions(project, cautions);
-  add_window_cautions(project, stations, scene, cautions);
+  add_window_cautions(project, stations, cautions);
   return cautions;
 }
 

@@ -16,8 +16,7 @@ inline constexpr Length kReachOfHand{3.0};
 /// Above this a mount is worked on at a height that asks for more than a step.
 inline constexpr Length kWorkAtHeight{2.0};
 
-std::vector<Caution> cautions_of(const Project& project, const std::vector<Station>& stations,
-                                 const site::Scene& scene);
+std::vector<Caution> cautions_of(const Project& project, const std::vector<Station>& stations);
 
 /// Each pair of a camera and another one that it has in its picture, unhidden.
 std::vector<Watch> watches_of(const std::vector<Station>& stations, const site::Scene& scene);

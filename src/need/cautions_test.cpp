@@ -17,9 +17,8 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 
 std::vector<std::string> cautions(const Project& project, const std::string& word) {
-  const site::Scene scene{project.site, site::Leaves::kOn};
   std::vector<std::string> texts;
-  for (const Caution& caution : cautions_of(project, stations_of(project), scene))
+  for (const Caution& caution : cautions_of(project, stations_of(project)))
     if (caution.text.find(word) != std::string::npos) texts.push_back(caution.about + ": " + caution.text);
   return texts;
 }

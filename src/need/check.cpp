@@ -152,7 +152,10 @@ class Check {
       int samples = first_count(project_, need);
       Judgement judgement = judge_in(need, *condition, stations_, samples);
       widen_by_mode(need, *condition, samples, judgement);
-      verdict.conditions.push_back({condition->name, judgement.share.nominal});
+      ConditionShare& told = verdict.conditions.emplace_back();
+      told.condition = condition->name;
+      told.share = judgement.share.nominal;
+      if (judgement.worst) told.camera = judgement.worst->camera, told.light = judgement.worst->light;
       if (worst && !worse(judgement, *worst)) continue;
       verdict.samples = samples;
       worst = std::move(judgement);
@@ -226,7 +229,7 @@ class Check {
     result.aims = aims_of(project_);
     if (progress_.stopped()) return;
     const site::Scene& first = scenes_.at(project_.conditions.front().leaves);
-    result.cautions = cautions_of(project_, stations_, first);
+    result.cautions = cautions_of(project_, stations_);
     add_lamp_cautions(result, first);
     if (project_.site.anchor)
       for (const SunHours& hours : sun_hours(*project_.site.anchor, stations_, first, progress_))

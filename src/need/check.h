@@ -12,6 +12,7 @@
 #include "detail/limit.h"
 #include "geom/vec.h"
 #include "need/aim.h"
+#include "need/light_shares.h"
 #include "need/project.h"
 
 namespace sightfall::need {
@@ -29,6 +30,7 @@ struct WorstPlace {
   PixelDensity density;            ///< geometric, zero when unseen
   Ranged<PixelDensity> delivered;  ///< zero when unseen
   detail::Limit limit = detail::Limit::kNone;
+  std::vector<LightShare> light;  ///< that it is seen by; empty when none sees it
 };
 
 /// The smallest change found by trying that would mend the need, or the best one tried when none mends it.
@@ -45,7 +47,9 @@ struct Remedy {
 
 struct ConditionShare {
   std::string condition;
-  double share = 0;  ///< nominal
+  double share = 0;               ///< nominal
+  std::string camera;             ///< the best one at its worst place; empty when none sees it
+  std::vector<LightShare> light;  ///< that the worst place is seen by
 };
 
 struct Verdict {

@@ -74,14 +74,29 @@ double band_depth(const Station& station) {
   return station.flicker * detail::sinc_transfer(time, station.constants.flicker_rate);
 }
 
+bool too_short_for_bands(const Station& station) {
+  constexpr double kRounded = 0.99;  // 1/100 s is often typed as 0.0099 s
+  const double longest = detail::nominal(station.inputs)[detail::Input::kShutter];
+  return longest < kRounded / station.constants.flicker_rate;
+}
+
 std::optional<Caution> band_caution(const Station& station, const std::string& condition) {
   const double depth = band_depth(station);
   if (depth < kBandTold) return std::nullopt;
-  const double mains = station.constants.flicker_rate / 2;
+  const double swings = station.constants.flicker_rate;
+  const double longest = detail::nominal(station.inputs)[detail::Input::kShutter];
+  const std::string advice =
+      too_short_for_bands(station)
+          ? fmt::format(
+                "its shutter is held to 1/{:.0f} s or shorter so that what moves stays sharp, and the bands are "
+                "the price; lamps of steady light (on electronic gear or direct current) show none",
+                1 / longest)
+      : longest < 2 / swings ? fmt::format("1/{:.0f} s shows none", swings)
+                             : fmt::format("1/{:.0f} s or 1/{:.0f} s shows none", swings, swings / 2);
   return Caution{station.name,
                  fmt::format("in \"{}\" lamps on the mains may lay bands of {:.0f} % over its picture at the short "
-                             "shutter it comes to: 1/{:.0f} s or 1/{:.0f} s shows none",
-                             condition, 100 * depth, 2 * mains, mains)};
+                             "shutter it comes to: {}",
+                             condition, 100 * depth, advice)};
 }
 
 std::vector<Caution> headlight_cautions(const Project& project, const std::vector<Station>& stations,

@@ -22,6 +22,10 @@ inline constexpr double kBandTold = 0.05;                          ///< least sw
 /// in its condition (frame.h).
 double band_depth(const Station& station);
 
+/// Whether its shutter, fixed or at its longest, is shorter than a swing of lamps on the mains, so that it cannot be
+/// set to show no bands.
+bool too_short_for_bands(const Station& station);
+
 /// Bands that a camera's picture shows in one condition.
 std::optional<Caution> band_caution(const Station& station, const std::string& condition);
 

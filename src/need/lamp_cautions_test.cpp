@@ -63,17 +63,40 @@ TEST(BandDepth, ALampMayBeStatedSteady) {
   EXPECT_EQ(bands(project), 0);
 }
 
-TEST(BandCaution, SaysWhichShutterShowsNone) {
-  const Project project = lit_by_sodium(1.0 / 400);
+/// Of the first camera, in automatic exposure where `slowest` is given.
+std::optional<Caution> bands_told(Project project, std::optional<Time> slowest, const site::Condition& condition) {
+  if (slowest) {
+    project.cameras.front().shutter.reset();
+    project.cameras.front().slowest_shutter = slowest;
+    project.site.lamps.front().lumens = 5e9 * lm;  // so bright that the shutter comes to be short
+  }
+  const Lit lit{project, condition};
+  return band_caution(in_condition(station_of(project, project.cameras.front()), lit.lighting()), "night");
+}
+
+site::Condition dark_night() {
   site::Condition night;
   night.light = site::NamedLight::kDarkNight;
-  const Lit lit{project, night};
-  const Station station = in_condition(station_of(project, project.cameras.front()), lit.lighting());
-  const auto caution = band_caution(station, "night");
+  return night;
+}
+
+TEST(BandCaution, SaysWhichShutterShowsNone) {
+  const auto caution = bands_told(lit_by_sodium(1.0 / 400), Time{1.0 / 25}, dark_night());
   ASSERT_TRUE(caution);
   EXPECT_THAT(caution->text, HasSubstr("1/100 s or 1/50 s shows none"));
-  EXPECT_FALSE(
-      band_caution(in_condition(station_of(project, project.cameras.front()), Lit{project, {}}.lighting()), "day"));
+  EXPECT_THAT(bands_told(lit_by_sodium(1.0 / 400), Time{1.0 / 100}, dark_night())->text,
+              testing::EndsWith(": 1/100 s shows none"));
+  EXPECT_FALSE(bands_told(lit_by_sodium(1.0 / 400), {}, {}));
+}
+
+TEST(BandCaution, DoesNotAdviseAShutterThatIsForbidden) {
+  for (const auto slowest : {std::optional<Time>{}, std::optional<Time>{Time{1.0 / 400}}}) {
+    const auto caution = bands_told(lit_by_sodium(1.0 / 400), slowest, dark_night());
+    ASSERT_TRUE(caution);
+    EXPECT_THAT(caution->text, HasSubstr("held to 1/400 s or shorter"));
+    EXPECT_THAT(caution->text, HasSubstr("lamps of steady light"));
+    EXPECT_THAT(caution->text, testing::Not(HasSubstr("1/100 s")));
+  }
 }
 
 /// A drive of 30 m straight at the camera, which looks north from the origin.

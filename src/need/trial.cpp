@@ -242,6 +242,9 @@ WorstPlace Trial::place_at(size_t sample) const {
   // Where the picture is too small for the detector, sharpness is not what is wanting.
   if (range.nominal < detail::delivered(seat->station.constants, seat->views[sample].seen, values))
     place.limit = Limit::kPixels;
+  const double power = detail::exposed(seat->station.constants, seat->views[sample].seen, values).power;
+  place.light = light_shares(seat->station, *moment_.lighting, (*lights_)[sample],
+                             posed_at(seat->station, *moment_.lighting, *need_, samples_[sample]), power);
   return place;
 }
 

@@ -177,13 +177,9 @@ class Viewer {
       view.gate = Limit::kColour;
       return;
     }
-    const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
-    const Stance stance = stance_of(need_, sample, to_eye);
-    const bool on_wheels = need_.subject == Subject::kPlate || need_.subject == Subject::kVehicle;
-    const bool towards = dot(sample.travel, geom::plan(to_eye)) > 0.5 * norm(geom::plan(to_eye));
-    illuminate(station_, lighting_, place,
-               {need_.subject, sample.at_site, stance.outward, on_wheels && towards && lighting_.dark()}, view.seen);
+    illuminate(station_, lighting_, place, posed_at(station_, lighting_, need_, sample), view.seen);
     if (view.seen.passed >= 1 || !station_.infrared_on) return;
+    const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
     const double distance = norm(to_eye);
     if (const auto veil = scene_.first_veil(station_.pose.eye_site, (-1 / distance) * to_eye, Length{distance}))
       view.seen.veil_own = std::pow(distance / std::max(veil->distance, 0.05), 2);
@@ -246,6 +242,14 @@ class Viewer {
 std::vector<SampleView> view_of(const Station& station, const Lighting& lighting, const Need& need,
                                 const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) {
   return Viewer{station, lighting, need}.view(samples, lights);
+}
+
+Posed posed_at(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample) {
+  const Vec3 to_eye = station.pose.eye_site - sample.at_site;
+  const bool on_wheels = need.subject == Subject::kPlate || need.subject == Subject::kVehicle;
+  const bool towards = dot(sample.travel, geom::plan(to_eye)) > 0.5 * norm(geom::plan(to_eye));
+  return {need.subject, sample.at_site, stance_of(need, sample, to_eye).outward,
+          on_wheels && towards && lighting.dark()};
 }
 
 std::vector<PlaceLight> light_on(const Lighting& lighting, const std::vector<Sample>& samples) {

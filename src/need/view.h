@@ -11,6 +11,7 @@
 
 #include "detail/delivered.h"
 #include "detail/limit.h"
+#include "need/illumination.h"
 #include "need/lighting.h"
 #include "need/need.h"
 #include "need/samples.h"
@@ -29,6 +30,9 @@ struct SampleView {
 /// light at each sample.
 std::vector<SampleView> view_of(const Station& station, const Lighting& lighting, const Need& need,
                                 const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights);
+
+/// How a need's subject stands at a sample before a camera.
+Posed posed_at(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample);
 
 /// The light at each sample.
 std::vector<PlaceLight> light_on(const Lighting& lighting, const std::vector<Sample>& samples);

@@ -219,7 +219,7 @@ TEST(TradeFacts, CamerasWithinReachOfAHandAreFlagged) {
     project.cameras = {{.name = "low", .sheet = "trade", .mount = "post"}};
     project.settings.typical = file::default_typical();
     const std::vector<need::Station> stations{need::station_of(project, project.cameras.front())};
-    const auto cautions = need::cautions_of(project, stations, site::Scene{project.site, site::Leaves::kOn});
+    const auto cautions = need::cautions_of(project, stations);
     const bool told = std::any_of(cautions.begin(), cautions.end(), [](const need::Caution& caution) {
       return caution.text.find("reach") != std::string::npos;
     });
