@@ -32,6 +32,7 @@ constexpr double kFastest = 1e6;    // Mbit/s
 constexpr double kMostPower = 1e5;  // W
 constexpr double kMostPorts = 1000;
 constexpr int kHighestClass = 8;  // IEEE 802.3
+constexpr double kHighestPrice = 1e7;
 
 void describe_ports(Form& form, site::Ports& ports, bool may_power) {
   form.whole({"ports", "", 1, kRequired, kMostPorts, "that cables can end in"}, ports.count);
@@ -69,6 +70,7 @@ void describe(Form& form, site::Feed& feed) {
     form.point({"at", kRequired, "where it is on the plan"}, feed.at);
     form.number({"height_m", kMetres, -20, 1.5, 500, "above the ground under it"}, feed.height);
     form.flag({"outdoors", false, "whether it hangs outside a building"}, feed.outdoors);
+    form.number({"price", "", 0, kOptional, kHighestPrice, "in the catalogue's currency; without disks"}, feed.price);
     if (feed.kind == Kind::kBattery) return describe_battery(form, feed);
     describe_mains_fed(form, feed);
     if (feed.kind == Kind::kSupply) {
@@ -112,6 +114,7 @@ void describe(Form& form, site::Disks& disks) {
   form.whole({"count", "", 1, 1, 1000, "how many"}, disks.count);
   form.number({"each_tb", kTerabytes, 0.001, kRequired, 1000, "of one, in units of 1000^4 bytes"}, disks.each);
   form.choice({"redundancy", "none", "how they share what they hold"}, kRedundancies, disks.redundancy);
+  form.number({"price", "", 0, kOptional, kHighestPrice, "of one, in the catalogue's currency"}, disks.price);
 }
 
 void describe(Form& form, site::Way& way) {
@@ -137,6 +140,9 @@ void describe(Form& form, site::Run& run) {
   form.names({"along", kOptional, "names of the ways it takes, in their order; the shortest when absent"}, run.along);
   form.number({"length_m", kMetres, 0.1, kOptional, 1e5, "as measured; worked out when absent"}, run.length);
   form.flag({"surge_protected", false, "whether both ends are protected against surges"}, run.surge_protected);
+  form.number({"price_per_m", "", 0, kOptional, kHighestPrice,
+               "of this kind of cable, in the catalogue's currency; once is enough for all runs of the kind"},
+              run.metre_price);
 }
 
 void describe(Form& form, site::Cable& cable) {

@@ -87,6 +87,7 @@ void describe(Form& form, site::Mount& mount) {
   form.number({"sway_hz", kHertz, 0, 0, 50, "how often it swings"}, mount.sway_frequency);
   form.object({"fixing", kOptional, "what holds the bracket"}, mount.fixing);
   form.object({"pole", kOptional, "that it is on"}, mount.pole);
+  form.flag({"back_box", false, "whether a box behind the bracket holds the camera's tail and plug"}, mount.back_box);
 }
 
 void describe(Form& form, site::Place& place) {

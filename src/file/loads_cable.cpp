@@ -36,7 +36,12 @@ Value conduit_of(const loads::ConduitFill& conduit) {
 }
 
 Value need_of(const loads::CableNeed& need) {
-  return Object{{"cable", need.cable}, {"length_m", range(need.length, metres_to_tenths)}, {"runs", need.runs}};
+  const auto told = [](const std::optional<double>& price) { return price ? rounded(*price, 100) : Value{}; };
+  return Object{{"cable", need.cable},
+                {"length_m", range(need.length, metres_to_tenths)},
+                {"runs", need.runs},
+                {"price_per_m", told(need.metre_price)},
+                {"price", told(need.price())}};
 }
 
 }  // namespace

@@ -29,7 +29,7 @@ struct Laid {
     laid.flags = {"lies in the sun"};
     cabling.runs = {laid};
     cabling.conduits = {{"pipe", 2, loads::bear<double>({0.2, 0.245, 0.3}, 0.31, "a table")}};
-    cabling.to_buy = {{"pairs", laid.length, 1}};
+    cabling.to_buy = {{"pairs", laid.length, 1, {}}};
   }
   std::string text() const { return print_json(loads_value(cabling)); }
 };

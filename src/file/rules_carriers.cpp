@@ -108,6 +108,7 @@ class Joints {
       if (!report_.clean(spot.path, "")) continue;
       check_start(run, spot);
       check_end(run, spot);
+      check_price(run, spot);
       for (size_t k = 0; k < run.along.size(); ++k)
         ways_.find(run.along[k], spot.at(fmt::format("along[{}]", k)), "way of the site", report_);
     }
@@ -177,6 +178,15 @@ class Joints {
       wrong(spot.at("to"), fmt::format("found {}, where {} ends already", in_quotes(run.to), in_quotes(other->second)));
   }
 
+  void check_price(const Run& run, const Spot& spot) {
+    if (!run.metre_price) return;
+    const auto [other, fresh] = prices_.emplace(run.cable, &run);
+    if (!fresh && *other->second->metre_price != *run.metre_price)
+      wrong(spot.at("price_per_m"),
+            fmt::format("found {}; {}, of the same kind of cable, says {}", print_number(*run.metre_price),
+                        in_quotes(other->second->name), print_number(*other->second->metre_price)));
+  }
+
   bool is_power(const Run& run) const {
     const auto& cables = project_.settings.cables;
     return std::any_of(cables.begin(), cables.end(), [&](const site::Cable& one) {
@@ -218,6 +228,7 @@ class Joints {
   ByName<site::Cable> cables_;
   std::map<std::pair<std::string, int>, std::string> used_;   ///< ports, by whom
   std::map<std::pair<std::string, bool>, std::string> ends_;  ///< what a run of network (of power) leads to
+  std::map<std::string, const Run*> prices_;                  ///< by kind of cable, the first that states one
 };
 
 void check_fixing(const site::Mount& mount, const Spot& spot, Report& report) {

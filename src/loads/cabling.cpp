@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "loads/buildings.h"
 #include "loads/conduit.h"
@@ -183,10 +184,11 @@ ConduitFill fill_of(const Way& way, const std::vector<LaidRun>& runs) {
 
 void buy(std::vector<CableNeed>& all, const LaidRun& run) {
   auto at = std::find_if(all.begin(), all.end(), [&](const CableNeed& one) { return one.cable == run.cable->name; });
-  if (at == all.end()) at = all.insert(at, {run.cable->name, {}, 0});
+  if (at == all.end()) at = all.insert(at, {run.cable->name, {}, 0, {}});
   at->length = {at->length.low + run.length.low, at->length.nominal + run.length.nominal,
                 at->length.high + run.length.high};
   ++at->runs;
+  if (run.run->metre_price) at->metre_price = run.run->metre_price;
 }
 
 std::optional<std::string> said_of(const Way& way) {
@@ -210,6 +212,14 @@ void tell_bends(Cabling& answer) {
                                 one.bends.in(units::deg), kMostBends.in(units::deg))});
 }
 
+void tell_tails(Cabling& answer, const need::Project& project) {
+  for (const camera::Camera& camera : project.cameras) {
+    const site::Mount& mount = need::the_named(project.site.mounts, camera.mount);
+    if (mount.back_box || building_around(project.site, mount.at) != nullptr) continue;
+    answer.cautions.push_back({camera.name, kTailOutdoors});
+  }
+}
+
 void add_cautions(Cabling& answer, const need::Project& project) {
   for (const Way& way : project.site.ways)
     if (auto text = said_of(way)) answer.cautions.push_back({way.name, std::move(*text)});
@@ -231,6 +241,11 @@ void add_cautions(Cabling& answer, const need::Project& project) {
 
 }  // namespace
 
+std::optional<double> CableNeed::price() const {
+  if (!metre_price) return std::nullopt;
+  return *metre_price * std::round(10 * length.high.si()) / 10;
+}
+
 Cabling lay(const need::Project& project) {
   Cabling answer;
   const Layer layer(project);
@@ -245,6 +260,7 @@ Cabling lay(const need::Project& project) {
     answer.held = worse(answer.held, answer.conduits.back().fill.held);
   }
   tell_bends(answer);
+  tell_tails(answer, project);
   add_cautions(answer, project);
   return answer;
 }

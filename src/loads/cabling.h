@@ -19,6 +19,11 @@ namespace sightfall::loads {
 
 using need::Caution;
 
+/// Of a camera that hangs outdoors on a mount without a box behind it. Common practice, no published source.
+inline constexpr const char* kTailOutdoors =
+    "hangs outdoors, where a camera's own tail, mostly thin, unshielded and not made for the sun, ages and takes in "
+    "water: keep tail and plug in a box behind the bracket or in a sealed joint (common practice, no published source)";
+
 /// A run as it would lie.
 struct LaidRun {
   const site::Run* run = nullptr;
@@ -44,6 +49,10 @@ struct CableNeed {
   std::string cable;
   Ranged<Length> length;
   int runs = 0;
+  std::optional<double> metre_price;
+
+  /// Of the longest likely length, for what is too short is thrown away; to a tenth of a metre, as lengths are told.
+  std::optional<double> price() const;
 };
 
 struct Cabling {

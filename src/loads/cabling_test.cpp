@@ -224,10 +224,32 @@ TEST(Cabling, ACameraWithoutARunIsUnknownAndNotMet) {
   project.cameras.push_back(need::camera_on("other eye", "second"));
   const Cabling answer = lay(project);
   EXPECT_EQ(answer.held, Held::kUnknown);
-  EXPECT_THAT(said_of(answer, "other eye"), ElementsAre(HasSubstr("no run leads to it")));
+  EXPECT_THAT(said_of(answer, "other eye"), Contains(HasSubstr("no run leads to it")));
   project.site.runs.clear();
   EXPECT_EQ(lay(project).held, Held::kUnknown);
-  EXPECT_THAT(lay(project).cautions, SizeIs(1));
+  EXPECT_THAT(said_of(lay(project), ""), SizeIs(1));
+}
+
+TEST(Cabling, ATailOutdoorsIsToldUnlessABoxHoldsIt) {
+  Project project = yard({20, 0});
+  const auto tail = ElementsAre(AllOf(HasSubstr("tail"), HasSubstr("common practice")));
+  EXPECT_THAT(said_of(lay(project), "eye"), tail);
+  project.site.solids = {building_of("barn", need::rectangle(15, -5, 25, 5))};
+  EXPECT_THAT(said_of(lay(project), "eye"), IsEmpty()) << "indoors";
+  project.site.solids.clear();
+  project.site.mounts.front().back_box = true;
+  EXPECT_THAT(said_of(lay(project), "eye"), IsEmpty());
+}
+
+TEST(Cabling, APriceOfAMetreIsOfAllRunsOfTheKind) {
+  Project project = yard({20, 0});
+  project.site.mounts.front().height = 2 * m;
+  project.site.ways = {way("eaves", {{0, 0}, {20, 0}}, 2)};
+  project.site.runs.push_back(run_to("C2", "switch", "eye"));
+  EXPECT_EQ(lay(project).to_buy.front().price(), std::nullopt);
+  project.site.runs.back().metre_price = 1.5;
+  ASSERT_THAT(lay(project).to_buy, SizeIs(1));
+  EXPECT_NEAR(*lay(project).to_buy.front().price(), 2 * 20 * 1.5, 1e-9);
 }
 
 TEST(Cabling, AConduitOfMoreThanFourQuarterTurnsIsCautioned) {

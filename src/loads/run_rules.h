@@ -2,7 +2,8 @@
 // What a run may not be, beside what it is: its length, its sheath, the earths at its ends.
 //   Source   TIA-568 (from memory): 100 m end to end, 90 m of it fixed; sheaths and surges: common practice, no
 //            published source
-//   Limits   whether buildings have earths of their own is not known; the short tail of a camera is not judged
+//   Limits   whether buildings have earths of their own is not known; a camera's short tail is not judged (cabling.h
+//            tells of it)
 //   Checked  run_rules_test.cpp
 #pragma once
 #include <optional>

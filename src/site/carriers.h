@@ -22,6 +22,7 @@ struct Disks {
   int count = 1;
   DataSize each;
   Redundancy redundancy = Redundancy::kNone;
+  std::optional<double> price;  ///< of one
 };
 
 enum class Cells { kLeadFlooded, kLeadSealed, kLithium };
@@ -60,6 +61,7 @@ struct Feed {
   std::optional<Time> rated_over;       ///< battery: the time of discharge that the rating holds for; unset: 20 h
   Cells cells = Cells::kLeadSealed;     ///< battery
   std::optional<Time> wanted;           ///< battery: how long it is to carry its feeds; unset: nothing is asked
+  std::optional<double> price;          ///< without disks
 };
 
 enum class WayKind { kWall, kTrench, kConduit, kTray, kOverhead };
@@ -100,6 +102,7 @@ struct Run {
   std::vector<std::string> along;  ///< ways it takes; empty: the shortest
   std::optional<Length> length;    ///< as measured; unset: worked out
   bool surge_protected = false;
+  std::optional<double> metre_price;  ///< of its kind of cable, so that runs of one kind do not differ in it
 };
 
 enum class FixingKind { kWoodScrew, kLagScrew, kAnchor, kClamp };

@@ -80,6 +80,7 @@ struct Mount {
   Frequency sway_frequency;
   std::optional<Fixing> fixing;
   std::optional<Pole> pole;
+  bool back_box = false;  ///< whether a box behind the bracket holds the camera's tail and plug
 };
 
 enum class PlaceKind { kZone, kLine, kRoute };
