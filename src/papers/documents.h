@@ -12,9 +12,9 @@ namespace sightfall::papers {
 draw::Document report(const Job& job);
 /// One page for the owner, in plain words.
 draw::Document owner_summary(const Job& job);
-/// What is typed into each camera; addresses; what keeps strangers out.
+/// What is typed into each camera and each other device; addresses; what keeps strangers out.
 draw::Document settings_sheets(const Job& job);
-/// Marks and boxes for the test on the spot, and a page to sign.
+/// Heights of holes; marks and boxes for the test on the spot; a page to sign.
 draw::Document field_sheet(const Job& job);
 /// What is looked after, and when.
 draw::Document upkeep(const Job& job);
@@ -28,6 +28,7 @@ draw::SitePlan plan_of(const Job& job);
 
 /// Parts of the report.
 void add_cameras(const Job& job, std::vector<draw::Block>& blocks);
+void add_light_relied_on(const Job& job, const CameraPart& part, std::vector<draw::Block>& blocks);
 void add_loads(const Job& job, std::vector<draw::Block>& blocks);
 
 }  // namespace sightfall::papers

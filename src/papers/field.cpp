@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The walk test on paper: what was promised at each need's worst place, with boxes for what was seen; and a page to
-// sign.
+// Heights of holes, to measure before drilling; the walk test on paper: what was promised at each need's worst place,
+// with boxes for what was seen; and a page to sign.
 #include <fmt/format.h>
 
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/fixing_words.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -35,6 +36,31 @@ std::string facing_words(const need::Need& need) {
       break;
   }
   return who + "facing the camera";
+}
+
+/// A line a camera for the two figures that only bracket and camera in hand give.
+void add_holes(const Job& job, draw::Document& document) {
+  const need::Units units = job.project().settings.units;
+  document.blocks.emplace_back(Heading{1, "Before drilling: how high the holes are"});
+  document.blocks.emplace_back(Paragraph{kHolesAside});
+  Table table{{{"", 1, true},
+               {"camera", 3},
+               {"mount, and what holds it", 7},
+               {"lens at", 2, true},
+               {"from holes up to lens", 3},
+               {"holes at", 2},
+               {"", 1}},
+              {},
+              kHandHeight};
+  for (const CameraPart& part : job.cameras)
+    table.rows.push_back({std::to_string(part.number), part.camera->name,
+                          part.mount->name + "\n" + held_by_words(job, *part.mount),
+                          need::length_words(part.aim.height, units), "", "", "[  ]"});
+  document.blocks.emplace_back(table);
+  document.blocks.emplace_back(
+      Paragraph{"Holes at = lens at - from holes up to lens; where the lens hangs below the "
+                "holes that figure is negative, and the holes lie higher.",
+                draw::Tone::kNote});
 }
 
 void add_marks(const Job& job, draw::Document& document) {
@@ -98,7 +124,8 @@ void add_signing(const Job& job, draw::Document& document) {
 draw::Document field_sheet(const Job& job) {
   draw::Document document = titled(job.project(), "field sheet", job.asked.date);
   auto& blocks = document.blocks;
-  blocks.emplace_back(Heading{1, "Walk test"});
+  if (!job.cameras.empty()) add_holes(job, document);
+  blocks.emplace_back(Heading{1, "Walk test", !job.cameras.empty()});
   blocks.emplace_back(
       Paragraph{"Stand somebody at each mark, facing as the need says, in the light that is named, and look at the "
                 "recording, not at the live picture. \"Seen\": what could be made out, or px/m where a target of known "

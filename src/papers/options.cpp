@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "need/words.h"
 #include "papers/documents.h"
@@ -20,29 +21,43 @@ struct Cost {
   size_t unknown = 0;
 };
 
-Cost cost_of(const need::Project& project) {
+void add_to(Cost& cost, const std::optional<double>& price, int pieces = 1) {
+  if (price)
+    cost.sum += pieces * *price;
+  else
+    ++cost.unknown;
+}
+
+Cost cameras_cost(const need::Project& project) {
   Cost cost;
-  for (const camera::Camera& camera : project.cameras) {
-    const camera::Sheet& sheet = need::the_named(project.catalogue, camera.sheet);
-    if (sheet.price)
-      cost.sum += *sheet.price;
-    else
-      ++cost.unknown;
+  for (const camera::Camera& camera : project.cameras)
+    add_to(cost, need::the_named(project.catalogue, camera.sheet).price);
+  return cost;
+}
+
+/// Feeds, their disks, and cable by its longest likely length.
+Cost carriers_cost(const Verdicts& option) {
+  Cost cost;
+  for (const site::Feed& feed : option.project->site.feeds) {
+    add_to(cost, feed.price);
+    if (feed.disks) add_to(cost, feed.disks->price, feed.disks->count);
   }
+  for (const loads::CableNeed& need : option.loads.cable.to_buy) add_to(cost, need.price());
   return cost;
 }
 
 std::string cost_words(const Cost& cost) {
-  if (cost.unknown == 0) return fmt::format("{:g}", cost.sum);
-  return fmt::format("{:g} and {} without a price", cost.sum, cost.unknown);
+  const std::string sum = fmt::format("{:.12g}", std::round(100 * cost.sum) / 100);
+  return cost.unknown == 0 ? sum : fmt::format("{} and {} without a price", sum, cost.unknown);
 }
 
 std::string cost_of_a_need(const Verdicts& option) {
   const auto met = std::count_if(option.check.verdicts.begin(), option.check.verdicts.end(),
                                  [](const need::Verdict& one) { return one.answer == need::Answer::kMet; });
-  const Cost cost = cost_of(*option.project);
-  if (met == 0 || cost.unknown > 0) return "-";
-  return number(cost.sum / static_cast<double>(met), 0);
+  const Cost cameras = cameras_cost(*option.project), carriers = carriers_cost(option);
+  if (met == 0 || cameras.unknown > 0) return "-";
+  const std::string each = number((cameras.sum + carriers.sum) / static_cast<double>(met), 0);
+  return carriers.unknown > 0 ? "at least " + each : each;
 }
 
 std::string told(const Verdicts& option, const std::string& name) {
@@ -70,7 +85,9 @@ draw::Document options(const Job& job) {
   sums.rows.push_back({"needs", counts(a.check.verdicts), counts(b.check.verdicts)});
   sums.rows.push_back(
       {"cameras", std::to_string(a.project->cameras.size()), std::to_string(b.project->cameras.size())});
-  sums.rows.push_back({"price of the cameras", cost_words(cost_of(*a.project)), cost_words(cost_of(*b.project))});
+  sums.rows.push_back(
+      {"price of the cameras", cost_words(cameras_cost(*a.project)), cost_words(cameras_cost(*b.project))});
+  sums.rows.push_back({"price of feeds, disks and cable", cost_words(carriers_cost(a)), cost_words(carriers_cost(b))});
   sums.rows.push_back({"price for each need met", cost_of_a_need(a), cost_of_a_need(b)});
   sums.rows.push_back({"loads", loads_words(a), loads_words(b)});
   blocks.emplace_back(sums);
@@ -81,8 +98,10 @@ draw::Document options(const Job& job) {
       if (std::find(names.begin(), names.end(), one.need) == names.end()) names.push_back(one.need);
   for (const std::string& name : names) needs.rows.push_back({name, told(a, name), told(b, name)});
   blocks.emplace_back(needs);
-  blocks.emplace_back(
-      Paragraph{"Prices are the sheets' alone; cables, feeds and work are not in them.", draw::Tone::kNote});
+  blocks.emplace_back(Paragraph{
+      "Prices are those of the document, cable by its longest likely length; brackets, fixings and work are not in "
+      "them.",
+      draw::Tone::kNote});
   return document;
 }
 

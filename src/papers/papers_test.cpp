@@ -11,7 +11,9 @@
 #include "file/golden_test.h"
 #include "file/project.h"
 #include "papers/documents.h"
+#include "papers/fixing_words.h"
 #include "papers/schedule.h"
+#include "papers/told.h"
 
 namespace sightfall::papers {
 namespace {
@@ -78,7 +80,7 @@ TEST(Papers, OptionsStandSideBySideWithWhatAMetNeedCosts) {
   const std::string words = draw::words_of(options(job_of(project, &turned)));
   EXPECT_THAT(words, HasSubstr("A: Wired shed. B: Turned away."));
   EXPECT_THAT(words, HasSubstr("MISSED, 0 %"));
-  EXPECT_THAT(words, HasSubstr("price for each need met\n120\n-"));
+  EXPECT_THAT(words, HasSubstr("price for each need met\nat least 120\n-"));
 }
 
 TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
@@ -86,6 +88,84 @@ TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
   const std::string words = draw::words_of(settings_sheets(job_of(project)));
   EXPECT_THAT(words, HasSubstr("192.168.50.11 mask 255.255.255.0"));
   EXPECT_THAT(words, HasSubstr("6 Mbit/s"));
+}
+
+TEST(Papers, SettingsHaveTheDevicesBetweenCamerasAndViewers) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  const std::string words = draw::words_of(settings_sheets(job));
+  for (const site::Feed& feed : project.site.feeds)
+    if (!address_of(job, feed.name).empty()) {
+      EXPECT_THAT(words, HasSubstr("name\n" + feed.name + "\n"));
+    }
+  EXPECT_THAT(words, HasSubstr("records " + project.cameras.front().name));
+  EXPECT_THAT(words, HasSubstr("network apart (VLAN), number\n" + or_line("")));
+}
+
+TEST(Papers, ASiteOfCamerasAloneHasNoPagesOfDevices) {
+  need::Project project = yard();
+  project.site.feeds.clear();
+  project.site.runs.clear();
+  EXPECT_THAT(draw::words_of(settings_sheets(job_of(project))), Not(HasSubstr("Router, recorder, switches")));
+}
+
+TEST(Papers, AShutterHeldShortGoesBeforeBands) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
+  EXPECT_THAT(words(), Not(HasSubstr("bands are the price")));
+  project.cameras.front().slowest_shutter = 0.002 * s;
+  EXPECT_THAT(words(), HasSubstr("at 1/100 s what moves is not sharp enough, so bands are the price"));
+}
+
+TEST(Papers, HeightsAreOfLensesAndTheFieldSheetHasRoomForTheHoles) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  EXPECT_THAT(draw::words_of(report(job)), HasSubstr(kHolesAside));
+  const std::string words = draw::words_of(field_sheet(job));
+  EXPECT_THAT(words, HasSubstr(kHolesAside));
+  EXPECT_THAT(words, HasSubstr(held_by_words(job, project.site.mounts.front())));
+}
+
+TEST(Papers, ACamerasPageTellsWhoseLightItCountsOn) {
+  need::Project project = yard();
+  EXPECT_THAT(draw::words_of(report(job_of(project))), Not(HasSubstr("Whose light")));
+  project.needs.front().conditions = {"night"};
+  const std::string words = draw::words_of(report(job_of(project)));
+  EXPECT_THAT(words, HasSubstr("its own infrared 98 %, all round (sky, ground) 2 %"));
+}
+
+const std::vector<Cell>& row_of(const Schedule& schedule, const std::string& kind) {
+  const auto at = std::find_if(schedule.rows.begin(), schedule.rows.end(),
+                               [&](const auto& row) { return row.front() == Cell{kind}; });
+  EXPECT_NE(at, schedule.rows.end()) << kind;
+  return *at;
+}
+
+TEST(Papers, MaterialsHavePricesWhereTheDocumentGivesThem) {
+  need::Project project = yard();
+  EXPECT_EQ(row_of(materials_of(job_of(project)), "switch")[5], Cell{});
+  for (site::Feed& feed : project.site.feeds) {
+    feed.price = 90;
+    if (feed.disks) feed.disks->price = 50, feed.disks->count = 2;
+  }
+  for (site::Run& run : project.site.runs) run.metre_price = 2;
+  const Job job = job_of(project);
+  const Schedule materials = materials_of(job);
+  EXPECT_EQ(row_of(materials, "switch")[5], Cell{90.0});
+  EXPECT_EQ(row_of(materials, "disk")[5], Cell{100.0});
+  const auto& cable = row_of(materials, "cable");
+  EXPECT_NEAR(std::get<double>(cable[5]), 2 * std::get<double>(cable[2]), 0.006);
+}
+
+TEST(Papers, MaterialsHaveABoxForATailOutdoors) {
+  need::Project project = yard();
+  const Job job = job_of(project);
+  EXPECT_EQ(row_of(materials_of(job), "back box")[1], Cell{"advised, for tail and plug"});
+  EXPECT_THAT(draw::words_of(report(job)), HasSubstr(loads::kTailOutdoors));
+  project.site.mounts.front().back_box = true;
+  const Job housed = job_of(project);
+  EXPECT_EQ(row_of(materials_of(housed), "back box")[1], Cell{"for tail and plug"});
+  EXPECT_THAT(draw::words_of(report(housed)), Not(HasSubstr(loads::kTailOutdoors)));
 }
 
 std::map<std::string, std::string> written(const Job& job, const Progress& progress = {}) {

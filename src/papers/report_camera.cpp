@@ -7,6 +7,7 @@
 
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/fixing_words.h"
 #include "papers/reach_strip.h"
 #include "papers/told.h"
 
@@ -35,13 +36,15 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
   rows.push_back({"buy", fmt::format("{}, {} x {} pixels, {}{}", part.sheet->name, part.sheet->columns,
                                      part.sheet->rows, supply_words(*part.sheet),
                                      part.sheet->price ? fmt::format(", price {:g}", *part.sheet->price) : "")});
-  rows.push_back(
-      {"mount", fmt::format("{}{}{}", part.mount->name, part.mount->surface.empty() ? "" : ": ", part.mount->surface)});
+  rows.push_back({"mount", part.mount->name});
+  rows.push_back({"bracket", bracket_words(part)});
+  rows.push_back({"held by", held_by_words(job, *part.mount)});
   rows.push_back({"where", fmt::format("{} on the plan; the lens {} above the ground",
                                        place_on_plan(part.mount->at, units), need::length_words(aim.height, units))});
   if (aim.corner)
     rows.push_back({"from", fmt::format("{} from {}, on the plan", need::length_words(aim.corner->distance, units),
                                         aim.corner->name)});
+  rows.push_back({"holes", kHolesAside});
   rows.push_back({"lens", fmt::format("{:g} mm, {} across; focus at {}", aim.focal.in(mm), angle(aim.view),
                                       focus_words(part, units))});
   std::string looks = fmt::format("heading {} clockwise from the plan's north, tilted {} below the horizon",
@@ -169,7 +172,7 @@ void add_card(const Job& job, const CameraPart& part, std::vector<Block>& blocks
   if (!points.items.empty()) blocks.emplace_back(points);
 }
 
-/// The lines of the loads that are about this camera, its run or its mount.
+/// What the loads tell about this camera, its run or its mount.
 void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   const loads::Loads& loads = job.here.loads;
   Table table{{{"carried by", 4}, {"", 6}, {"held", 2}, {"what to do", 6}}, {}};
@@ -182,6 +185,10 @@ void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blo
     blocks.emplace_back(Heading{3, "What carries it"});
     blocks.emplace_back(table);
   }
+  draw::Points told;
+  for (const need::Caution& one : loads.cable.cautions)
+    if (one.about == part.camera->name) told.items.push_back(one.text);
+  if (!told.items.empty()) blocks.emplace_back(std::move(told));
   draw::Points reached;
   if (!part.mount->access.empty()) reached.items.push_back("as entered: " + part.mount->access);
   for (const loads::HeldMount& held : loads.mount.mounts)
@@ -217,6 +224,7 @@ void add_cameras(const Job& job, std::vector<Block>& blocks) {
     add_pictures(job, part, blocks);
     blocks.emplace_back(Heading{3, "What it is promised to show"});
     add_promise(job, part, blocks);
+    add_light_relied_on(job, part, blocks);
     add_card(job, part, blocks);
     add_carried(job, part, blocks);
   }

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "papers/fixing_words.h"
+
 namespace sightfall::papers {
 namespace {
 
@@ -18,13 +20,6 @@ Cell rounded(double value, int digits) {
 }
 
 Cell price_of(const std::optional<double>& price) { return price ? Cell{*price} : Cell{}; }
-
-/// What hangs on a port of a feed, or nothing.
-const site::Run* run_on(const need::Project& project, const std::string& feed, int port) {
-  for (const site::Run& run : project.site.runs)
-    if (run.from == feed && run.port == port) return &run;
-  return nullptr;
-}
 
 const loads::PortLoad* load_on(const Job& job, const std::string& run) {
   for (const loads::PortLoad& load : job.here.loads.power.ports)
@@ -47,20 +42,37 @@ void count(Schedule& all, const std::string& kind, const std::string& what, cons
       {kind, what, double(pieces), "pieces", price_of(price), price ? Cell{pieces * *price} : Cell{}, where});
 }
 
-std::string fixing_words(const site::Fixing& fixing) {
-  const char* kinds[] = {"wood screw", "lag screw", "anchor", "clamp"};
-  std::string words = kinds[static_cast<int>(fixing.kind)];
-  if (fixing.diameter) words += fmt::format(", {:g} mm", fixing.diameter->in(mm));
-  if (fixing.depth) words += fmt::format(", {:g} mm deep", fixing.depth->in(mm));
-  if (fixing.allowable) words += fmt::format(", at least {:g} N each in that base", fixing.allowable->in(N));
-  return words;
+std::string in_surface(const site::Mount& mount) {
+  return mount.surface.empty() ? ", in what is there: look" : ", in " + mount.surface;
 }
 
 void add_fixings(const Job& job, Schedule& all) {
   for (const loads::HeldMount& held : job.here.loads.mount.mounts) {
     const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
-    if (!mount.fixing) continue;
-    count(all, "fixing", fixing_words(*mount.fixing), {}, held.mount, mount.fixing->count);
+    const std::string where =
+        held.pull.held == loads::Held::kMet
+            ? held.mount
+            : fmt::format("{} (settle before buying: {})", held.mount, loads::in_words(held.pull.held));
+    if (mount.fixing)
+      count(all, "fixing", fixing_words(*mount.fixing) + in_surface(mount), {}, where, mount.fixing->count);
+    else
+      all.rows.push_back({"fixing", held_by_words(job, mount), Cell{}, "pieces", Cell{}, Cell{}, where});
+  }
+}
+
+void add_brackets(const Job& job, Schedule& all) {
+  for (const CameraPart& part : job.cameras)
+    count(all, "bracket",
+          fmt::format("for {}{}", part.sheet->name,
+                      part.mount->surface.empty() ? "" : ", to hang on " + part.mount->surface),
+          {}, part.mount->name);
+  for (const CameraPart& part : job.cameras) {
+    const auto& cautions = job.here.loads.cable.cautions;
+    const bool advised = std::any_of(cautions.begin(), cautions.end(), [&](const need::Caution& one) {
+      return one.about == part.camera->name && one.text == loads::kTailOutdoors;
+    });
+    if (advised || part.mount->back_box)
+      count(all, "back box", advised ? "advised, for tail and plug" : "for tail and plug", {}, part.mount->name);
   }
 }
 
@@ -104,11 +116,18 @@ std::string written(const Cell& cell) {
 
 }  // namespace
 
+const site::Run* run_on_port(const need::Project& project, const std::string& feed, int port) {
+  for (const site::Run& run : project.site.runs)
+    if (run.from == feed && run.port == port) return &run;
+  return nullptr;
+}
+
 Schedule cameras_of(const Job& job) {
-  Schedule all{"cameras",
-               {"number", "camera", "sheet", "mount", "surface", "access", "east, m", "north, m", "height, m",
-                "heading, deg", "tilt, deg", "focal length, mm", "focus, m", "address", "price"},
-               {}};
+  Schedule all{
+      "cameras",
+      {"number", "camera", "sheet", "mount", "surface", "access", "east, m", "north, m", "height of the lens, m",
+       "heading, deg", "tilt, deg", "focal length, mm", "focus, m", "address", "price"},
+      {}};
   for (const CameraPart& part : job.cameras)
     all.rows.push_back({double(part.number), part.camera->name, part.sheet->name, part.mount->name, part.mount->surface,
                         part.mount->access, rounded(part.mount->at.x, 2), rounded(part.mount->at.y, 2),
@@ -141,7 +160,7 @@ Schedule ports_of(const Job& job) {
     if (feed.kind == site::FeedKind::kSupply || feed.kind == site::FeedKind::kBattery) continue;
     for (int port = 1; port <= feed.ports.count; ++port) {
       const Cell power = port <= feed.ports.powered ? Cell{double(feed.ports.power_class)} : Cell{};
-      const site::Run* run = run_on(job.project(), feed.name, port);
+      const site::Run* run = run_on_port(job.project(), feed.name, port);
       if (run == nullptr) {
         all.rows.push_back({feed.name, double(port), power, Cell{}, "free", Cell{}, Cell{}, Cell{}});
         continue;
@@ -164,17 +183,17 @@ Schedule materials_of(const Job& job) {
   for (const CameraPart& part : job.cameras)
     count(all, "camera", part.sheet->name, part.sheet->price, part.camera->name);
   for (const site::Feed& feed : job.project().site.feeds) {
-    count(all, kinds[static_cast<int>(feed.kind)], feed.name, {});
+    count(all, kinds[static_cast<int>(feed.kind)], feed.name, feed.price);
     if (feed.disks)
-      count(all, "disk", fmt::format("{:g} TB, for {}", feed.disks->each.in(1e12 * byte), feed.name), {}, {},
-            feed.disks->count);
+      count(all, "disk", fmt::format("{:g} TB, for {}", feed.disks->each.in(1e12 * byte), feed.name), feed.disks->price,
+            {}, feed.disks->count);
   }
   // Cable is bought by its longest likely length: what is too short is thrown away.
   for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
-    all.rows.push_back(
-        {"cable", need.cable, rounded(need.length.high.si(), 1), "m", Cell{}, Cell{}, doubts_of(job, need.cable)});
+    all.rows.push_back({"cable", need.cable, rounded(need.length.high.si(), 1), "m", price_of(need.metre_price),
+                        need.price() ? rounded(*need.price(), 2) : Cell{}, doubts_of(job, need.cable)});
   add_ends(job, all);
-  for (const CameraPart& part : job.cameras) count(all, "bracket", "for " + part.sheet->name, {}, part.mount->name);
+  add_brackets(job, all);
   add_fixings(job, all);
   for (const CameraPart& part : job.cameras)
     if (part.camera->recording.card)

@@ -5,9 +5,11 @@
 
 #include <algorithm>
 
+#include "need/lamp_cautions.h"
 #include "need/station.h"
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/settings_rows.h"
 #include "papers/told.h"
 #include "video/encode.h"
 
@@ -18,21 +20,12 @@ using namespace units;
 using draw::Heading;
 using draw::Paragraph;
 using draw::Table;
-using Rows = std::vector<std::vector<std::string>>;
 
 const loads::StreamRate& rate_of(const Job& job, const CameraPart& part) {
   return job.here.loads.network.rates[static_cast<size_t>(part.number) - 1];
 }
 
-/// The first of the recorders, or of the routers: what gives the time.
-std::string time_source(const Job& job) {
-  for (const char* kind : {"recorder", "router"})
-    for (const Address& one : job.addresses)
-      if (one.kind == kind) return fmt::format("{} ({})", one.address, one.device);
-  return "one source for all devices";
-}
-
-void add_exposure(const Job& job, const CameraPart& part, Rows& rows) {
+void add_exposure(const Job& job, const CameraPart& part, SettingRows& rows) {
   const detail::Typical& typical = job.project().settings.typical;
   const camera::Camera& camera = *part.camera;
   if (camera.shutter)
@@ -57,7 +50,7 @@ void add_exposure(const Job& job, const CameraPart& part, Rows& rows) {
        camera.frame_rate ? "set for this job" : "the sheet's highest"});
 }
 
-void add_picture(const Job& job, const CameraPart& part, Rows& rows) {
+void add_picture(const Job& job, const CameraPart& part, SettingRows& rows) {
   const camera::Camera& camera = *part.camera;
   const camera::Sheet& sheet = *part.sheet;
   const detail::Typical& typical = job.project().settings.typical;
@@ -80,7 +73,13 @@ void add_picture(const Job& job, const CameraPart& part, Rows& rows) {
            ? fmt::format("counted: to monochrome below about {:g} lx at the scene, back above {:g} times that",
                          typical.night_switch.value.nominal, typical.day_switch.value.nominal)
            : ""});
-  rows.push_back({"mains frequency against bands", fmt::format("{:g} Hz", job.project().settings.mains.in(Hz)), ""});
+  const double mains = job.project().settings.mains.in(Hz);
+  const bool too_short = need::too_short_for_bands(need::station_of(job.project(), camera));
+  rows.push_back({"mains frequency against bands", fmt::format("{:g} Hz", mains),
+                  too_short ? fmt::format("only where it leaves the shutter as it is: at 1/{:g} s what moves is not "
+                                          "sharp enough, so bands are the price",
+                                          2 * mains)
+                            : ""});
 }
 
 /// `1.2 (0.3 to 5.8) by day, 38.1 (2.1 to 262.3) by night, Mbit/s`
@@ -101,7 +100,7 @@ std::string cost_of(const loads::Overlooked& thing) {
   return words.empty() ? "it costs no need its verdict" : words;
 }
 
-void add_stream(const Job& job, const CameraPart& part, Rows& rows) {
+void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   const loads::StreamRate& rate = rate_of(job, part);
   const char* controls[] = {"constant rate", "held quality under a ceiling", "held quality, no ceiling"};
   rows.push_back({"pixels", fmt::format("{} x {}", part.sheet->columns, part.sheet->rows), ""});
@@ -115,14 +114,10 @@ void add_stream(const Job& job, const CameraPart& part, Rows& rows) {
        rate.stream.rate ? "" : "set a ceiling and check again: it decides the night's picture and the days kept"});
   rows.push_back({"from one key frame to the next", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
-  const char* modes[] = {"always", "by the clock", "on motion"};
-  const camera::Recording& recording = part.camera->recording;
-  std::string recorded = modes[static_cast<int>(recording.mode)];
-  if (recording.hours_a_day) recorded += fmt::format(", {:g} h a day", *recording.hours_a_day);
-  rows.push_back({"recorded", recorded, ""});
+  rows.push_back({"recorded", recorded_words(part.camera->recording), ""});
 }
 
-void add_masks(const Job& job, const CameraPart& part, Rows& rows) {
+void add_masks(const Job& job, const CameraPart& part, SettingRows& rows) {
   const auto words = [](const camera::Mask& mask) {
     return fmt::format("{:.1f} to {:.1f} % from the left, {:.1f} to {:.1f} % from the top", 100 * mask.left,
                        100 * mask.right, 100 * mask.top, 100 * mask.bottom);
@@ -137,7 +132,7 @@ void add_masks(const Job& job, const CameraPart& part, Rows& rows) {
 }
 
 void add_camera(const Job& job, const CameraPart& part, draw::Document& document) {
-  Rows rows;
+  SettingRows rows;
   rows.push_back({"name in the picture", part.camera->name, ""});
   rows.push_back({"network address",
                   fmt::format("{} mask {}", address_of(job, part.camera->name), mask_of(job.asked.network)), ""});
@@ -151,10 +146,7 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
   document.blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), part.number > 1});
   document.blocks.emplace_back(Paragraph{
       fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
-  document.blocks.emplace_back(Table{{{"setting", 3}, {"value", 5}, {"why", 5}, {"done", 1}}, [&] {
-                                       for (auto& row : rows) row.emplace_back("[  ]");
-                                       return rows;
-                                     }()});
+  document.blocks.emplace_back(settings_table(std::move(rows)));
 }
 
 void add_addresses(const Job& job, draw::Document& document) {
@@ -195,11 +187,31 @@ void add_hardening(draw::Document& document) {
 
 }  // namespace
 
+draw::Table settings_table(SettingRows rows) {
+  for (auto& row : rows) row.emplace_back("[  ]");
+  return {{{"setting", 3}, {"value", 5}, {"why", 5}, {"done", 1}}, std::move(rows)};
+}
+
+std::string time_source(const Job& job) {
+  for (const char* kind : {"recorder", "router"})
+    for (const Address& one : job.addresses)
+      if (one.kind == kind) return fmt::format("{} ({})", one.address, one.device);
+  return "one source for all devices";
+}
+
+std::string recorded_words(const camera::Recording& recording) {
+  const char* modes[] = {"always", "by the clock", "on motion"};
+  const std::string mode = modes[static_cast<int>(recording.mode)];
+  return recording.hours_a_day ? mode + fmt::format(", {:g} h a day: from ______ to ______", *recording.hours_a_day)
+                               : mode;
+}
+
 draw::Document settings_sheets(const Job& job) {
   draw::Document document = titled(job.project(), "settings", job.asked.date);
   document.blocks.emplace_back(Heading{1, "Settings of each camera"});
   document.blocks.emplace_back(Paragraph{"One page a camera. What is promised was worked out with these settings."});
   for (const CameraPart& part : job.cameras) add_camera(job, part, document);
+  add_devices(job, document);
   add_addresses(job, document);
   add_hardening(document);
   return document;

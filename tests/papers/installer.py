@@ -36,9 +36,10 @@ def check_camera(folder, document, checked, camera):
     # Where to drill, what to buy, where to aim.
     expect(row["mount"] == camera["mount"] and row["sheet"] == camera["sheet"], f"{name}: {row}")
     expect(near(row["east, m"], mount["at"][0], 0.005) and near(row["north, m"], mount["at"][1], 0.005), f"{name}: place")
-    expect(near(row["height, m"], mount["height_m"], 0.005), f"{name}: height")
+    expect(near(row["height of the lens, m"], mount["height_m"], 0.005), f"{name}: height")
     expect(near(row["heading, deg"], camera["heading_deg"], 0.05), f"{name}: heading")
     expect(near(row["tilt, deg"], camera.get("tilt_deg", 0), 0.05), f"{name}: tilt")
+    check_holes(folder, document, mount, name)
     # Which cable and port.
     if run:
         cable = the(schedule(folder, "cables"), label=run["name"])
@@ -60,10 +61,56 @@ def check_camera(folder, document, checked, camera):
             expect(f"{delivered['nominal']:.0f} px/m" in report, f"{name}: {need['name']}: {delivered}")
 
 
+def check_holes(folder, document, mount, name):
+    """Where the holes are, what goes into them, and what hangs on it."""
+    field, report = words_of(folder / "field.pdf"), words_of(folder / "report.pdf")
+    expect("not of the holes: hold bracket and camera together before drilling" in field and "measure upright" in report and f"{mount['height_m']:.1f} m" in field, f"{name}: holes")
+    fixing = mount.get("fixing")
+    told = f"{fixing.get('count', 4)} of: {fixing['kind']}" if fixing else "the document states no fixing"
+    for paper in (field, report):
+        expect(told in paper, f"{name}: not told what holds it: {told}")
+    materials = schedule(folder, "materials")
+    sheet = next(one["sheet"] for one in document["cameras"] if one["name"] == name)
+    for kind, what in (("bracket", f"for {sheet}"), ("fixing", fixing["kind"] if fixing else "the document states no fixing")):
+        found = [row for row in materials if row["kind"] == kind and row["what"].startswith(what) and mount["name"] in row["remarks"]]
+        expect(len(found) == 1, f"{name}: {len(found)} rows of {kind} for {mount['name']}")
+
+
+def check_devices(folder, document):
+    """A page for each router, recorder and switch, with its name, address and ports."""
+    settings = words_of(folder / "settings.pdf")
+    for feed in document["site"]["feeds"]:
+        if feed["kind"] not in ("router", "recorder", "switch"):
+            continue
+        expect(f"{feed['name']} setting value why done kind {feed['kind']} [ ] name {feed['name']}" in settings, f"{feed['name']}: no page")
+        for run in document["site"]["runs"]:
+            if feed["kind"] == "switch" and run["from"] == feed["name"]:
+                expect(f"port {run['port']} {run['name']} to {run['to']}" in settings, f"{feed['name']}: port {run['port']}")
+
+
+def check_light(folder, document, checked):
+    """Whose light a verdict counts on, as the answer has it."""
+    report = words_of(folder / "report.pdf")
+    lit = [one["name"] for one in document["conditions"] if "light" in one or "date" in one]
+    told = 0
+    for need in checked["needs"]:
+        for condition in need["conditions"]:
+            if condition["name"] not in lit:
+                continue
+            for light in condition["light"]:
+                if light["from"] == "lamp":
+                    told += 1
+                    words = f"lamp \"{light['name']}\" {100 * light['share']:.0f} %"
+                    expect(words in report, f"{need['name']}, {condition['name']}: the report has no {words}")
+    expect(told > 0, "no lamp is told")
+
+
 def main():
     folder = papers(DEMO, "--no-masks", "--no-pictures")
     document = json.loads(DEMO.read_text(encoding="utf-8"))
     checked = answer("check", DEMO)
+    check_devices(folder, document)
+    check_light(folder, document, checked)
     addresses = [row["address"] for row in schedule(folder, "cameras")]
     expect(len(set(addresses)) == len(addresses), "two cameras have one address")
     for camera in document["cameras"]:

@@ -1,16 +1,19 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Papers opened by other programs: PDF by poppler, XLSX and DXF by GDAL, CSV by Python.
+"""Papers opened by other programs: PDF by poppler, XLSX and DXF by GDAL, CSV by Python; XLSX by LibreOffice, too, where it
+is installed (libreoffice-calc-nogui: 270 MB, so tools/packages does not ask for it).
 
 Usage: opened.py SIGHTFALL PROJECT
 """
 import csv
 import json
 import pathlib
+import shutil
 import tempfile
 
 from common import CASES, SIGHTFALL, end, expect, papers, run, text_of, words_of
 
+SHEETS = ["cameras", "cables", "ports", "materials"]
 PDFS = ["report.pdf", "owner.pdf", "settings.pdf", "field.pdf", "upkeep.pdf", "signs.pdf"]
 NAMES = ["ворота и двор", "正門カメラ", "대문", "गेट कैमरा", "Πύλη", "<script>alert(1)</script>", "=1+1", 'a "quoted", name']
 
@@ -42,19 +45,39 @@ def check_same(site):
         expect(path.read_bytes() == (second / path.name).read_bytes(), f"{path.name} differs from run to run")
 
 
+def compare(name, ours, theirs, program):
+    expect(ours[0] == theirs[0], f"{name}, {program}: columns {theirs[0]}")
+    expect(len(ours) == len(theirs), f"{name}, {program}: {len(theirs)} rows in the spreadsheet, {len(ours)} in the CSV file")
+    for mine, other in zip(ours[1:], theirs[1:]):
+        expect(len(mine) == len(other), f"{name}, {program}: {other}")
+        for left, right in zip(mine, other):
+            left = left[1:] if left.startswith("'=") else left
+            same = left == right or (left and right and is_number(left) and float(left) == float(right))
+            expect(same, f"{name}, {program}: {left!r} in the CSV file, {right!r} in the spreadsheet")
+
+
 def check_spreadsheet(folder):
-    for name in ("cameras", "cables", "ports", "materials"):
+    for name in SHEETS:
         with tempfile.TemporaryDirectory() as other:
             target = pathlib.Path(other) / "out.csv"
             run("ogr2ogr", "-f", "CSV", "-oo", "HEADERS=FORCE", target, folder / "schedules.xlsx", name)
-            ours, theirs = rows_of(folder / f"{name}.csv"), rows_of(target)
-        expect(ours[0] == theirs[0], f"{name}: columns {theirs[0]}")
-        expect(len(ours) == len(theirs), f"{name}: {len(theirs)} rows in the spreadsheet, {len(ours)} in the CSV file")
-        for mine, other in zip(ours[1:], theirs[1:]):
-            for left, right in zip(mine, other):
-                left = left[1:] if left.startswith("'=") else left
-                same = left == right or (left and right and is_number(left) and float(left) == float(right))
-                expect(same, f"{name}: {left!r} in the CSV file, {right!r} in the spreadsheet")
+            ours = rows_of(folder / f"{name}.csv")
+            if len(ours) > 1:  # of a sheet with headings alone GDAL makes a row
+                compare(name, ours, rows_of(target), "GDAL")
+    office = shutil.which("soffice")
+    if office is None:
+        print("skipped: LibreOffice is not installed, so it has not opened schedules.xlsx")
+        return
+    with tempfile.TemporaryDirectory() as other:
+        # Commas, quotes, UTF-8; cells as they are stored; every sheet a file.
+        as_csv = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,-1"
+        run(office, "--headless", f"-env:UserInstallation=file://{other}/profile", "--convert-to", as_csv,
+            "--outdir", other, folder / "schedules.xlsx")
+        for name in SHEETS:
+            target = pathlib.Path(other) / f"schedules-{name}.csv"
+            expect(target.exists(), f"LibreOffice found no sheet {name}")
+            if target.exists():
+                compare(name, rows_of(folder / f"{name}.csv"), rows_of(target), "LibreOffice")
 
 
 def is_number(text):
@@ -90,6 +113,7 @@ def check_names():
             expect(name in words_of(made / "report.pdf"), f"the report has no {name}")
         svg = (made / "plan.svg").read_text(encoding="utf-8")
         expect("<script" not in svg, "a name is markup in plan.svg")
+        check_spreadsheet(made)
         for row in rows_of(made / "cameras.csv")[1:]:
             expect(row[1].lstrip("'") in cameras and not row[1].startswith("="), f"cameras.csv: {row[1]}")
 

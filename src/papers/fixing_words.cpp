@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/fixing_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sightfall::papers {
+
+using namespace units;
+
+std::string fixing_words(const site::Fixing& fixing) {
+  const char* kinds[] = {"wood screw", "lag screw", "anchor", "clamp"};
+  std::string words = kinds[static_cast<int>(fixing.kind)];
+  if (fixing.diameter) words += fmt::format(", {:g} mm", fixing.diameter->in(mm));
+  if (fixing.depth) words += fmt::format(", {:g} mm deep", fixing.depth->in(mm));
+  if (fixing.allowable) words += fmt::format(", at least {:g} N each in that base", fixing.allowable->in(N));
+  return words;
+}
+
+std::string held_by_words(const Job& job, const site::Mount& mount) {
+  const std::string base =
+      mount.surface.empty() ? "a base that the document does not name: look, and ask" : mount.surface;
+  if (mount.fixing) {
+    std::string words = fmt::format("{} of: {}; in: {}", mount.fixing->count, fixing_words(*mount.fixing), base);
+    if (mount.fixing->spread)
+      words += fmt::format("; upper and lower ones {:g} mm apart", mount.fixing->spread->in(mm));
+    return words;
+  }
+  std::string words = "the document states no fixing; in: " + base;
+  for (const loads::HeldMount& held : job.here.loads.mount.mounts)
+    if (held.mount == mount.name && !held.pull.remedy.empty()) words += "; " + held.pull.remedy;
+  return words;
+}
+
+std::string bracket_words(const CameraPart& part) {
+  std::string words = fmt::format("none is named: ask the camera's maker for one for {} on {}", part.sheet->name,
+                                  part.mount->surface.empty() ? "what it is fixed to" : part.mount->surface);
+  if (part.mount->fixing && part.mount->fixing->arm)
+    words += fmt::format("; with it the camera's middle is {:g} mm off", part.mount->fixing->arm->in(mm));
+  if (part.sheet->body)
+    words += fmt::format("; the body is {:g} x {:g} mm, width and height", part.sheet->body->wide.in(mm),
+                         part.sheet->body->tele.in(mm));
+  return words;
+}
+
+}  // namespace sightfall::papers

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is typed into what stands between the cameras and who looks: router, recorder, switches. What the document does
+// not say is a line to fill.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "papers/documents.h"
+#include "papers/schedule.h"
+#include "papers/settings_rows.h"
+#include "papers/told.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+
+constexpr const char* kNotNamed = "the document names none";
+
+std::string first_of_kind(const Job& job, const char* kind, const std::string& but) {
+  for (const Address& one : job.addresses)
+    if (one.kind == kind && one.device != but) return fmt::format("{} ({})", one.address, one.device);
+  return {};
+}
+
+void add_common(const Job& job, const Address& device, SettingRows& rows) {
+  rows.push_back({"kind", device.kind, ""});
+  rows.push_back({"name", device.device, ""});
+  rows.push_back({"network address", fmt::format("{} mask {}", device.address, mask_of(job.asked.network)), ""});
+  const std::string router = first_of_kind(job, "router", device.device);
+  if (device.kind != "router")
+    rows.push_back({"gateway", or_line(router), router.empty() ? kNotNamed : "the router, for time and firmware"});
+  rows.push_back({"password", "one of its own", "handed over apart, not in these papers"});
+  rows.push_back({"firmware", or_line(""), "the maker's newest, from the maker; write the version"});
+  const std::string zone = job.project().site.anchor ? job.project().site.anchor->time_zone : "";
+  rows.push_back({"time zone", or_line(zone), zone.empty() ? kNotNamed : "the same in every device"});
+  const std::string time = device.kind == "router"     ? std::string{}
+                           : device.kind == "recorder" ? router
+                                                       : time_source(job);
+  rows.push_back({"time from (NTP)", or_line(time), time.empty() ? "a time server that it reaches; " : ""});
+  if (time.empty()) rows.back().back() += kNotNamed;
+  rows.push_back({"not needed, off", "remote discovery, cloud links, web and file access without encryption", ""});
+  rows.push_back(
+      {"network apart (VLAN), number", or_line(""), "or cables and switches of its own; the document names none"});
+}
+
+void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
+  rows.push_back({"open from outside", "no port", "who looks from outside comes through a virtual private network"});
+  rows.push_back({"who looks from outside at once", feed.viewers > 0 ? std::to_string(feed.viewers) : "nobody",
+                  feed.viewers > 0 ? "as the loads count; an account for each" : "as the document has it"});
+  rows.push_back({"line to outside, upwards",
+                  feed.upload ? fmt::format("{:g} Mbit/s", feed.upload->in(Mbit / s)) : or_line(""),
+                  feed.upload ? "as entered: measure it" : kNotNamed});
+  rows.push_back({"from cameras to outside", "closed", "unless the owner wants it"});
+  rows.push_back({"from the house to cameras", "closed", "they are reached through the recorder alone"});
+  rows.push_back({"addresses", "those of the address plan alone", fmt::format("{} devices", job.addresses.size())});
+}
+
+std::string disks_words(const site::Disks& disks) {
+  const char* kinds[] = {"no redundancy", "mirror", "RAID 5", "RAID 6", "RAID 10"};
+  return fmt::format("{} x {:g} TB, {}", disks.count, disks.each.in(1e12 * byte),
+                     kinds[static_cast<int>(disks.redundancy)]);
+}
+
+void add_keeping(const Job& job, const loads::RecorderStorage* storage, SettingRows& rows) {
+  const need::Keeping& keeping = job.project().keeping;
+  rows.push_back({"days wanted, at least", keeping.wanted ? fmt::format("{:g}", keeping.wanted->in(day)) : or_line(""),
+                  keeping.wanted ? "as asked" : kNotNamed});
+  rows.push_back({"deleted after, days", keeping.most ? fmt::format("{:g}", keeping.most->in(day)) : or_line(""),
+                  keeping.most ? keeping.reason : "the law where it stands may set a cap; the document names none"});
+  if (storage == nullptr || storage->a_day.high <= DataSize{}) return;
+  const bool enough = !keeping.wanted || storage->wanted.held == loads::Held::kMet;
+  rows.push_back(
+      {"days that the disks hold",
+       ranged({storage->told.low.in(1.0 * day), storage->told.nominal.in(1.0 * day), storage->told.high.in(1.0 * day)}),
+       enough ? "by forecast, to compare with what it tells after a week"
+              : "by forecast; the days wanted are " + std::string(loads::in_words(storage->wanted.held)) +
+                    ": settle it first"});
+}
+
+void add_recorder(const Job& job, const site::Feed& feed, SettingRows& rows) {
+  const auto& all = job.here.loads.storage.recorders;
+  const auto at = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.recorder == feed.name; });
+  const loads::RecorderStorage* storage = at == all.end() ? nullptr : &*at;
+  rows.push_back({"disks", feed.disks ? disks_words(*feed.disks) : or_line(""), feed.disks ? "" : kNotNamed});
+  rows.push_back({"when full", "writes over the oldest", ""});
+  add_keeping(job, storage, rows);
+  if (storage == nullptr || storage->cameras.empty()) {
+    rows.push_back({"cameras", or_line(""), "no run leads from them to it, as far as the document says"});
+    return;
+  }
+  for (const std::string& name : storage->cameras)
+    rows.push_back({"records " + name, recorded_words(need::the_named(job.project().cameras, name).recording),
+                    "from " + address_of(job, name)});
+}
+
+void add_switch(const Job& job, const site::Feed& feed, SettingRows& rows) {
+  if (feed.ports.powered > 0)
+    rows.push_back({"power over Ethernet",
+                    fmt::format("ports 1 to {}, class {}", feed.ports.powered, feed.ports.power_class),
+                    feed.ports.budget ? fmt::format("{:g} W for all together", feed.ports.budget->in(W))
+                                      : "what it gives to all together is not stated"});
+  std::string free;
+  for (int port = 1; port <= feed.ports.count; ++port) {
+    const site::Run* run = run_on_port(job.project(), feed.name, port);
+    if (run == nullptr) {
+      free += (free.empty() ? "" : ", ") + std::to_string(port);
+      continue;
+    }
+    const bool camera = need::find_named(job.project().cameras, run->to) != nullptr;
+    rows.push_back({fmt::format("port {}", port), fmt::format("{} to {}", run->name, run->to),
+                    camera ? address_of(job, run->to) + " alone, where others can reach the cable" : ""});
+  }
+  for (const site::Run& run : job.project().site.runs)
+    if (run.to == feed.name && need::the_named(job.project().site.feeds, run.from).kind != site::FeedKind::kSupply)
+      rows.push_back({"a free port", fmt::format("{} from {}", run.name, run.from), "towards the recorder"});
+  if (!free.empty()) rows.push_back({"free ports", free, "off, but for those that the runs above take"});
+}
+
+}  // namespace
+
+void add_devices(const Job& job, draw::Document& document) {
+  const bool any =
+      std::any_of(job.addresses.begin(), job.addresses.end(), [](const Address& one) { return one.kind != "camera"; });
+  if (!any) return;
+  document.blocks.emplace_back(draw::Heading{1, "Router, recorder, switches", true});
+  document.blocks.emplace_back(draw::Paragraph{
+      "A line is to be filled where the document says nothing: a copy with all lines filled stays with the owner, "
+      "passwords apart."});
+  bool first = true;
+  for (const Address& device : job.addresses) {
+    if (device.kind == "camera") continue;
+    const site::Feed& feed = need::the_named(job.project().site.feeds, device.device);
+    SettingRows rows;
+    add_common(job, device, rows);
+    if (feed.kind == site::FeedKind::kRouter) add_router(job, feed, rows);
+    if (feed.kind == site::FeedKind::kRecorder) add_recorder(job, feed, rows);
+    if (feed.kind == site::FeedKind::kSwitch) add_switch(job, feed, rows);
+    document.blocks.emplace_back(draw::Heading{2, device.device, !first});
+    document.blocks.emplace_back(settings_table(std::move(rows)));
+    first = false;
+  }
+}
+
+}  // namespace sightfall::papers
