@@ -62,7 +62,9 @@ std::vector<Paper> papers_of(bool other) {
       {{"plan.svg", "the same, to look at"}, plan_svg},
       {{"plan.dxf", "the same for CAD, metres"}, [](const Job& job) { return import::dxf_of(site_dxf(job)); }},
       {{"schedules.xlsx", "cameras, cables, ports, materials"},
-       [](const Job& job) { return spreadsheet_of(schedules(job), job.project().name, job.asked.date); }},
+       [](const Job& job) {
+         return spreadsheet_of(schedules(job), job.project().name, job.asked.date, job.asked.paper);
+       }},
       csv("cameras.csv", "the same, one by one", cameras_of),
       csv("cables.csv", "", cables_of),
       csv("ports.csv", "", ports_of),

@@ -29,6 +29,7 @@ TEST(Spreadsheet, IsTheSameEachTimeAndAnotherForAnotherDate) {
   EXPECT_EQ(*first, *second);
   EXPECT_TRUE(first->starts_with("PK"));
   EXPECT_NE(*first, *spreadsheet_of({one()}, "Yard", "2026-11-28"));
+  EXPECT_NE(*first, *spreadsheet_of({one()}, "Yard", "2026-11-27", draw::PaperSize::kLetter));
 }
 
 }  // namespace
