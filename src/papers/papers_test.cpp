@@ -83,6 +83,21 @@ TEST(Papers, OptionsStandSideBySideWithWhatAMetNeedCosts) {
   EXPECT_THAT(words, HasSubstr("price for each need met\nat least 120\n-"));
 }
 
+TEST(Papers, OptionsCountWhatCarriesTheCameras) {
+  need::Project project = yard();
+  for (site::Feed& feed : project.site.feeds) {
+    feed.price = 10;
+    if (feed.disks) feed.disks->price = 30;
+  }
+  for (site::Run& run : project.site.runs) run.metre_price = 0;
+  need::Project other = project;
+  other.site.feeds.front().price.reset();
+  const std::string words = draw::words_of(options(job_of(project, &other)));
+  // Five feeds of 10 and a disk of 30; the camera's 120 beside them, for the one need that is met.
+  EXPECT_THAT(words, HasSubstr("price of feeds, disks and cable\n80\n70 and 1 without a price"));
+  EXPECT_THAT(words, HasSubstr("price for each need met\n200\nat least 190"));
+}
+
 TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
   const need::Project project = yard();
   const std::string words = draw::words_of(settings_sheets(job_of(project)));
