@@ -29,6 +29,8 @@ struct Projector {
 
   double centre_u() const { return (columns - 1) / 2.0; }
   double centre_v() const { return (rows - 1) / 2.0; }
+
+  bool operator==(const Projector&) const = default;
 };
 
 /// Where a point of the camera frame falls, or nothing when it is behind or farther off the axis than `largest`.

@@ -102,6 +102,9 @@ uint32_t premultiplied(Colour c) {
 
 }  // namespace
 
+void ReleaseCairo::operator()(_cairo* cairo) const { cairo_destroy(cairo); }
+void ReleaseCairo::operator()(_cairo_surface* surface) const { cairo_surface_destroy(surface); }
+
 TextSize measured(const std::string& text, const Lettering& lettering) {
   const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1)};
   const Cairo cairo{cairo_create(surface.get())};

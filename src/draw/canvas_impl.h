@@ -1,23 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What stands behind a canvas, for this room's sources alone: the library's context, whose type only they know.
+// What stands behind a canvas, for this room's sources alone: the library's context, whose types only they know.
 #pragma once
-#include <cairo.h>
-
 #include <memory>
 
 #include "draw/canvas.h"
 
+struct _cairo;
+struct _cairo_surface;
+
 namespace sightfall::draw {
 
 struct Canvas::Impl {
-  cairo_t* cairo;
+  _cairo* cairo;
 };
 
 struct ReleaseCairo {
-  void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-  void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+  void operator()(_cairo* cairo) const;
+  void operator()(_cairo_surface* surface) const;
 };
-using Cairo = std::unique_ptr<cairo_t, ReleaseCairo>;
-using Surface = std::unique_ptr<cairo_surface_t, ReleaseCairo>;
+using Cairo = std::unique_ptr<_cairo, ReleaseCairo>;
+using Surface = std::unique_ptr<_cairo_surface, ReleaseCairo>;
 
 }  // namespace sightfall::draw

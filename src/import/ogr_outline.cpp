@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "import/ogr_outline.h"
 
+#include <ogr_api.h>
+
 #include <algorithm>
 
 namespace sightfall::import {
@@ -16,7 +18,7 @@ geom::Ring ring_of(OGRGeometryH line) {
 
 }  // namespace
 
-geom::Outline outline_of(OGRGeometryH polygon) {
+geom::Outline outline_of(void* polygon) {
   geom::Outline outline{ring_of(OGR_G_GetGeometryRef(polygon, 0)), {}};
   for (int i = 1; i < OGR_G_GetGeometryCount(polygon); ++i)
     outline.holes.push_back(ring_of(OGR_G_GetGeometryRef(polygon, i)));

@@ -2,6 +2,7 @@
 #include "import/outline_parts.h"
 
 #include <fmt/format.h>
+#include <ogr_api.h>
 
 #include <algorithm>
 #include <cmath>

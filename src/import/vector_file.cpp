@@ -5,6 +5,7 @@
 #include <cpl_string.h>
 #include <fmt/format.h>
 #include <gdal.h>
+#include <ogr_api.h>
 #include <ogr_srs_api.h>
 
 #include <array>

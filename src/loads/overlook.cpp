@@ -2,11 +2,14 @@
 #include "loads/overlook.h"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
+#include "camera/mask.h"
 #include "need/samples.h"
 #include "need/station.h"
 #include "need/window.h"
@@ -25,6 +28,8 @@ using need::Station;
 constexpr double kMaskBeyond = 0.01;
 /// Cells that the picture is looked through in, from side to side.
 constexpr int kCells = 320;
+
+double cell_px(const camera::Projector& projector) { return static_cast<double>(projector.columns) / kCells; }
 
 Vec3 in_camera(const Station& station, SitePoint point) {
   return station.pose.camera_from_site * (point - station.pose.eye_site);
@@ -63,46 +68,98 @@ std::optional<Overlooked> window_overlooked(const need::Project& project, const 
   return Overlooked{station.name, window.name, seen->density, {}, frame.mask(window.name), {}, false};
 }
 
+/// A cell of a picture, and the ray through its middle.
+struct CellRay {
+  geom::ImagePoint at;
+  Vec3 in_camera;
+};
+
+/// The cells of pictures, worked out once for cameras that are alike.
+class CellRays {
+ public:
+  explicit CellRays(const std::vector<Station>& stations) {
+    for (const Station& station : stations)
+      if (of(station.lens.projector) == nullptr)
+        all_.emplace_back(station.lens.projector, through_cells(station.lens.projector));
+  }
+  const std::vector<CellRay>* of(const camera::Projector& projector) const {
+    const auto found = std::find_if(all_.begin(), all_.end(), [&](const auto& one) { return one.first == projector; });
+    return found == all_.end() ? nullptr : &found->second;
+  }
+
+ private:
+  static std::vector<CellRay> through_cells(const camera::Projector& p) {
+    const double cell = cell_px(p);
+    const int rows = std::max(1, static_cast<int>(std::ceil(p.rows / cell)));
+    std::vector<CellRay> rays;
+    for (int row = 0; row < rows; ++row)
+      for (int column = 0; column < kCells; ++column) {
+        const geom::ImagePoint at{(column + 0.5) * cell - 0.5, (row + 0.5) * cell - 0.5};
+        const auto ray = camera::ray_camera(p, at);
+        if (ray && camera::in_picture(p, at)) rays.push_back({at, *ray});
+      }
+    return rays;
+  }
+
+  std::vector<std::pair<camera::Projector, std::vector<CellRay>>> all_;
+};
+
+/// On even ground: whether a ray comes down within its reach beyond the outline, if nothing stands in its way. Told
+/// first, since most of a picture shows what is the user's own.
+bool comes_down_beyond(const geom::Outline& own, SitePoint eye, Vec3 towards, Length reach) {
+  if (towards.z >= 0) return false;
+  const double distance = -eye.z / towards.z;
+  return distance <= reach.si() && !geom::contains(own, plan(eye + distance * towards));
+}
+
 /// What a camera has of the ground beyond the boundary, cell by cell of its picture.
-std::optional<Overlooked> ground_seen(const need::Project& project, const Station& station, const site::Scene& scene) {
+std::optional<Overlooked> ground_seen(const need::Project& project, const Station& station, const site::Scene& scene,
+                                      const std::vector<CellRay>& cells) {
   const camera::Projector& p = station.lens.projector;
   const geom::Outline own{project.site.boundary, {}};
   const PixelDensity faintest = need::faintest(project.settings.levels);
-  const double cell = static_cast<double>(p.columns) / kCells;
-  const int rows = std::max(1, static_cast<int>(std::ceil(p.rows / cell)));
+  const double cell = cell_px(p);
   const geom::Mat3 to_site = transposed(station.pose.camera_from_site);
   // Twice what is reached on the axis: a point aside is farther than it is deep.
   const Length farthest = 2 * (Pixels{p.focal_px} / faintest);
   Overlooked seen{station.name, {}, {}, {}, {}, {}, false};
   Frame frame(p);
-  for (int row = 0; row < rows; ++row)
-    for (int column = 0; column < kCells; ++column) {
-      const geom::ImagePoint at{(column + 0.5) * cell - 0.5, (row + 0.5) * cell - 0.5};
-      const auto ray = camera::ray_camera(p, at);
-      if (!ray || !need::shows(station, *ray)) continue;
-      const Vec3 towards = to_site * *ray;
-      const auto hit = scene.first_solid(station.pose.eye_site, towards, farthest);
-      if (!hit || hit->solid != -1) continue;
-      const SitePoint ground = station.pose.eye_site + hit->distance * towards;
-      if (geom::contains(own, plan(ground))) continue;
-      const geom::PlanPoint back = plan(station.pose.eye_site - ground);
-      const double level = norm(back);
-      const PixelDensity density{
-          need::density_upright(station, ground, level > 0 ? (1 / level) * back : geom::PlanPoint{0, 1})};
-      if (density < faintest) continue;
-      seen.density = std::max(seen.density, density);
-      const auto flat = camera::surface_density(camera::jacobian(p, in_camera(station, ground)),
-                                                station.pose.camera_from_site * Vec3{1, 0, 0},
-                                                station.pose.camera_from_site * Vec3{0, 1, 0});
-      if (flat.determinant > 0) seen.area = seen.area + Area{cell * cell / flat.determinant};
-      frame.include(at, cell / 2);
-    }
+  for (const CellRay& ray : cells) {
+    if (camera::masked(station.masks, p, ray.at)) continue;
+    const Vec3 towards = to_site * ray.in_camera;
+    const SitePoint eye = station.pose.eye_site;
+    if (project.site.terrain.flat() && !comes_down_beyond(own, eye, towards, farthest)) continue;
+    const auto hit = scene.first_solid(eye, towards, farthest);
+    if (!hit || hit->solid != -1) continue;
+    const SitePoint ground = eye + hit->distance * towards;
+    if (geom::contains(own, plan(ground))) continue;
+    const geom::PlanPoint back = plan(eye - ground);
+    const double level = norm(back);
+    const PixelDensity density{
+        need::density_upright(station, ground, level > 0 ? (1 / level) * back : geom::PlanPoint{0, 1})};
+    if (density < faintest) continue;
+    seen.density = std::max(seen.density, density);
+    const auto flat = camera::surface_density(camera::jacobian(p, in_camera(station, ground)),
+                                              station.pose.camera_from_site * Vec3{1, 0, 0},
+                                              station.pose.camera_from_site * Vec3{0, 1, 0});
+    if (flat.determinant > 0) seen.area = seen.area + Area{cell * cell / flat.determinant};
+    frame.include(ray.at, cell / 2);
+  }
   if (seen.density <= PixelDensity{0}) return std::nullopt;
   seen.mask = frame.mask("beyond the boundary");
   return seen;
 }
 
-bool worse(const need::Verdict& after, const need::Verdict& before) { return after.answer > before.answer; }
+std::vector<Overlooked> things_seen(const need::Project& project, const Station& station, const site::Scene& scene,
+                                    const CellRays& rays) {
+  std::vector<Overlooked> things;
+  for (const site::Window& window : project.site.neighbours)
+    if (auto seen = window_overlooked(project, station, scene, window)) things.push_back(std::move(*seen));
+  if (project.site.boundary.empty()) return things;
+  if (auto seen = ground_seen(project, station, scene, *rays.of(station.lens.projector)))
+    things.push_back(std::move(*seen));
+  return things;
+}
 
 /// Whether a mask may cover something of a subject at a point: of all within kAround of it, told rather too often.
 bool may_cover(const Station& station, const camera::Mask& mask, SitePoint middle) {
@@ -119,41 +176,35 @@ bool may_cover(const Station& station, const camera::Mask& mask, SitePoint middl
   return around.left < mask.right && mask.left < around.right && around.top < mask.bottom && mask.top < around.bottom;
 }
 
-/// Needs that the mask may make worse, by name: not missed already, and something of their place may be under it.
-std::vector<std::string> to_lose(const need::Project& project, const need::CheckResult& result,
-                                 const Overlooked& thing) {
+/// Needs that the mask may make worse, by name: something of their place may be under it.
+std::vector<std::string> to_lose(const need::Project& project, const Overlooked& thing) {
   const Station station = need::station_of(project, need::the_named(project.cameras, thing.camera));
   std::vector<std::string> names;
-  for (const need::Verdict& verdict : result.verdicts) {
-    if (verdict.answer == need::Answer::kMissed) continue;
-    const need::Need& need = need::the_named(project.needs, verdict.need);
+  for (const need::Need& need : project.needs) {
     const auto samples = need::samples_of(project, need, need::first_count(project, need));
     if (std::any_of(samples.begin(), samples.end(),
                     [&](const need::Sample& one) { return may_cover(station, thing.mask, one.at_site); }))
-      names.push_back(verdict.need);
+      names.push_back(need.name);
   }
   return names;
 }
 
-void add_costs(const need::Project& project, const need::CheckResult& before, Overlooked& thing,
-               const Progress& progress) {
-  const std::vector<std::string> needs = to_lose(project, before, thing);
-  if (needs.empty()) {
-    thing.judged = true;
-    return;
-  }
-  need::Project masked = project;
-  for (camera::Camera& camera : masked.cameras)
-    if (camera.name == thing.camera) camera.masks.push_back(thing.mask);
-  const need::CheckResult after =
-      need::check(masked, {needs, {}, false, false}, {[](double, std::string_view) {}, progress.stop});
-  if (after.stopped) return;
-  thing.judged = true;
-  for (const need::Verdict& verdict : after.verdicts) {
-    const auto was = std::find_if(before.verdicts.begin(), before.verdicts.end(),
-                                  [&](const need::Verdict& one) { return one.need == verdict.need; });
-    if (was != before.verdicts.end() && worse(verdict, *was))
-      thing.costs.push_back({verdict.need, was->answer, verdict.answer, was->share.nominal, verdict.share.nominal});
+void add_costs(const need::Project& project, std::vector<Overlooked>& things, const Progress& progress) {
+  std::vector<need::Otherwise> masked(things.size());
+  tbb::parallel_for(size_t{0}, things.size(), [&](size_t i) {
+    const camera::Camera& camera = need::the_named(project.cameras, things[i].camera);
+    masked[i] = {static_cast<size_t>(&camera - project.cameras.data()), camera, to_lose(project, things[i])};
+    masked[i].set.masks.push_back(things[i].mask);
+  });
+  const auto became = need::hold_otherwise(
+      project, masked,
+      {[&](double share, std::string_view) { progress.tell(share, "what masks cost the needs"); }, progress.stop});
+  if (progress.stopped()) return;
+  for (size_t i = 0; i < things.size(); ++i) {
+    things[i].judged = true;
+    for (const need::Became& one : became[i])
+      if (one.after.answer > one.before.answer)
+        things[i].costs.push_back({one.need, one.before.answer, one.after.answer, one.before.share, one.after.share});
   }
 }
 
@@ -175,23 +226,17 @@ Overlook overlook(const need::Project& project, bool judge, const Progress& prog
   Overlook answer;
   answer.no_boundary = project.site.boundary.empty();
   const site::Scene scene{project.site, site::Leaves::kOff};
-  for (const Station& station : need::stations_of(project)) {
-    for (const site::Window& window : project.site.neighbours)
-      if (auto seen = window_overlooked(project, station, scene, window)) answer.things.push_back(std::move(*seen));
-    if (answer.no_boundary) continue;
-    if (auto seen = ground_seen(project, station, scene)) answer.things.push_back(std::move(*seen));
-  }
+  const std::vector<Station> stations = need::stations_of(project);
+  const CellRays rays{answer.no_boundary ? std::vector<Station>{} : stations};
+  std::vector<std::vector<Overlooked>> by_station(stations.size());
+  tbb::parallel_for(size_t{0}, stations.size(),
+                    [&](size_t i) { by_station[i] = things_seen(project, stations[i], scene, rays); });
+  for (std::vector<Overlooked>& things : by_station)
+    std::move(things.begin(), things.end(), std::back_inserter(answer.things));
   if (!answer.things.empty()) answer.held = Held::kMarginal;
   for (const Overlooked& thing : answer.things) answer.cautions.push_back({thing.camera, words_of(thing)});
   if (!judge || answer.things.empty()) return answer;
-  progress.tell(0, "the needs as they are");
-  const need::CheckResult before =
-      need::check(project, {{}, {}, false, false}, {[](double, std::string_view) {}, progress.stop});
-  for (size_t i = 0; i < answer.things.size() && !progress.stopped(); ++i) {
-    progress.tell(static_cast<double>(i + 1) / static_cast<double>(answer.things.size() + 1),
-                  fmt::format("what a mask of \"{}\" costs", answer.things[i].camera));
-    add_costs(project, before, answer.things[i], progress);
-  }
+  add_costs(project, answer.things, progress);
   return answer;
 }
 

@@ -44,7 +44,7 @@ struct Overlook {
   Held held = Held::kMet;  ///< marginal when anything of others shows: it is for the user to settle
 };
 
-/// The masks' costs are worked out when `judge`, which takes as long as a check for each mask.
+/// What masks cost is worked out when `judge`, which takes about as long as a check without remedies.
 Overlook overlook(const need::Project& project, bool judge, const Progress& progress = {});
 
 }  // namespace sightfall::loads

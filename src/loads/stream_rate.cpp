@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "loads/stream_rate.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 
 #include "camera/stream_in_force.h"
@@ -84,7 +86,7 @@ std::vector<StreamRate> stream_rates(const need::Project& project, const std::ve
   for (const bool night : {false, true}) {
     const site::Condition usual = condition_of(project, night);
     const need::LitScene lit = need::lit_scene(project, usual);
-    for (size_t i = 0; i < rates.size(); ++i) {
+    tbb::parallel_for(size_t{0}, rates.size(), [&](size_t i) {
       RateInLight& light = night ? rates[i].night : rates[i].day;
       const MeasuredRate* clip = clip_of(measured, rates[i].camera, night);
       const bool elsewhere = clip != nullptr && !clip->condition.empty() && clip->condition != usual.name;
@@ -97,7 +99,7 @@ std::vector<StreamRate> stream_rates(const need::Project& project, const std::ve
         light.rate = Ranged<DataRate>::exact(clip->rate);
         light.measured = true;
       }
-    }
+    });
   }
   return rates;
 }

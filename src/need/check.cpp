@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <map>
 #include <memory>
 #include <mutex>
 
@@ -45,13 +46,22 @@ class Scenes {
   std::array<std::unique_ptr<site::Scene>, 2> scenes_;
 };
 
+/// A light with every camera in it, metered once for all trials.
+struct LitStations {
+  Lighting lighting;
+  std::vector<Station> stations;  ///< in that light
+
+  LitStations(const Lighting& plain, const std::vector<Station>& all)
+      : lighting{with_cameras(plain, all)}, stations{in_condition(all, lighting)} {}
+};
+
 /// The light of a condition and, where it is open whether some camera is in colour or in monochrome, the same with
 /// each end of the light at which cameras switch.
 struct ConditionLight {
-  Lighting nominal;
-  std::vector<Lighting> ends;
+  LitStations nominal;
+  std::vector<LitStations> ends;
 
-  ConditionLight(const Lighting& plain, const std::vector<Station>& stations) : nominal{with_cameras(plain, stations)} {
+  ConditionLight(const Lighting& plain, const std::vector<Station>& stations) : nominal{plain, stations} {
     const Ranged<double>& lux = plain.project().settings.typical.night_switch.value;
     std::vector<double> scenes;
     for (const Station& station : stations)
@@ -60,9 +70,51 @@ struct ConditionLight {
       const Lighting moved = plain.with_night_switch(end);
       if (std::any_of(scenes.begin(), scenes.end(),
                       [&](double scene) { return (scene < moved.night_switch()) != (scene < plain.night_switch()); }))
-        ends.push_back(with_cameras(moved, stations));
+        ends.emplace_back(moved, stations);
     }
   }
+};
+
+/// A camera as something else than it is in the project.
+struct Replaced {
+  size_t camera = 0;
+  Station station;  ///< in no condition yet
+};
+
+/// The trials of one need in one light, by how many samples they have.
+class Ladder {
+ public:
+  Ladder(Moment moment, const Need& need, const std::vector<Station>& stations)
+      : moment_{std::move(moment)}, need_{&need}, stations_{&stations} {}
+
+  const Trial& at(int samples) {
+    return trials_.try_emplace(samples, moment_, *need_, *stations_, samples).first->second;
+  }
+
+  /// Doubles the samples while nothing but sampling keeps the answer open.
+  Judgement judge(int& samples, const Replaced* one = nullptr) {
+    for (;;) {
+      Judgement judgement = judge_at(samples, one);
+      if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
+      samples *= 2;
+    }
+  }
+  Judgement judge_at(int samples, const Replaced* one) {
+    return one != nullptr ? at(samples).judge_with(one->camera, one->station) : at(samples).judge();
+  }
+
+ private:
+  Moment moment_;
+  const Need* need_;
+  const std::vector<Station>* stations_;
+  std::map<int, Trial> trials_;
+};
+
+/// The ladders of one need in one condition: in its light, and at each end of where cameras switch.
+struct Ladders {
+  const site::Condition* condition = nullptr;
+  Ladder nominal;
+  std::vector<Ladder> ends;
 };
 
 /// One check: what its needs share.
@@ -83,8 +135,9 @@ class Check {
     if (options_.remedies) {
       // Also of needs that were not asked for: a remedy must not spoil them unsaid.
       answers_.resize(project_.needs.size());
+      for (const ConditionLight& light : lightings_) stations_in_.push_back(light.nominal.stations);
       tbb::parallel_for(size_t{0}, answers_.size(),
-                        [&](size_t i) { answers_[i] = quick_answer(project_.needs[i], stations_); });
+                        [&](size_t i) { answers_[i] = quick_answer(project_.needs[i], stations_in_); });
       for_each_need("looking for remedies", 0.5, 0.95, [&](size_t i) {
         if (verdicts[i] && verdicts[i]->answer != Answer::kMet) verdicts[i]->remedy = remedy(*needs_[i]);
       });
@@ -95,6 +148,18 @@ class Check {
     result.stopped = progress_.stopped();
     progress_.tell(1, "done");
     return result;
+  }
+
+  std::vector<std::vector<Became>> hold_otherwise(const std::vector<Otherwise>& others) {
+    std::vector<std::vector<Became>> became(others.size());
+    std::mutex telling;
+    for_each_need("judging needs", 0, 1, [&](size_t i) { hold(*needs_[i], others, became, telling); });
+    // In the project's order, whichever was done first.
+    for (std::vector<Became>& one : became)
+      std::sort(one.begin(), one.end(), [&](const Became& a, const Became& b) {
+        return &the_named(project_.needs, a.need) < &the_named(project_.needs, b.need);
+      });
+    return became;
   }
 
  private:
@@ -120,40 +185,48 @@ class Check {
     return result;
   }
 
-  const ConditionLight& light_in(const site::Condition& condition) const {
-    return lightings_[static_cast<size_t>(&condition - project_.conditions.data())];
+  size_t index_of(const site::Condition& condition) const {
+    return static_cast<size_t>(&condition - project_.conditions.data());
   }
+  const ConditionLight& light_in(const site::Condition& condition) const { return lightings_[index_of(condition)]; }
 
   Moment moment(const site::Condition& condition) const {
-    return {&project_, &light_in(condition).nominal, condition.name};
+    return {&project_, &light_in(condition).nominal.lighting, condition.name};
   }
 
-  /// Doubles the samples while nothing but sampling keeps the answer open.
-  Judgement judge_in(const Need& need, const site::Condition& condition, const std::vector<Station>& stations,
-                     int& samples) const {
-    for (;;) {
-      const Trial trial{moment(condition), need, stations, samples};
-      Judgement judgement = trial.judge();
-      if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
-      samples *= 2;
+  std::vector<Ladders> ladders_of(const Need& need) const {
+    std::vector<Ladders> all;
+    for (const site::Condition* condition : conditions_of(need)) {
+      const ConditionLight& light = light_in(*condition);
+      Ladders& one = all.emplace_back(
+          Ladders{condition, Ladder{moment(*condition), need, light.nominal.stations}, std::vector<Ladder>{}});
+      for (const LitStations& end : light.ends)
+        one.ends.emplace_back(Moment{&project_, &end.lighting, condition->name}, need, end.stations);
     }
+    return all;
+  }
+
+  /// As it is, or with one camera replaced.
+  Judgement judge_in(Ladders& ladders, int& samples, const Replaced* one = nullptr) const {
+    Judgement judgement = ladders.nominal.judge(samples, one);
+    widen_by_mode(ladders, samples, one, judgement);
+    return judgement;
   }
 
   /// A need is answered as in its worst condition.
   std::optional<Verdict> judge(const Need& need) const {
-    const auto conditions = conditions_of(need);
-    if (conditions.empty()) return std::nullopt;  // only other conditions were asked for
+    std::vector<Ladders> in_conditions = ladders_of(need);
+    if (in_conditions.empty()) return std::nullopt;  // only other conditions were asked for
     Verdict verdict;
     verdict.need = need.name;
     verdict.required_share = need.share;
     verdict.required = PixelDensity{required_of(project_, need).density};
     std::optional<Judgement> worst;
-    for (const site::Condition* condition : conditions) {
+    for (Ladders& ladders : in_conditions) {
       int samples = first_count(project_, need);
-      Judgement judgement = judge_in(need, *condition, stations_, samples);
-      widen_by_mode(need, *condition, samples, judgement);
+      Judgement judgement = judge_in(ladders, samples);
       ConditionShare& told = verdict.conditions.emplace_back();
-      told.condition = condition->name;
+      told.condition = ladders.condition->name;
       told.share = judgement.share.nominal;
       if (judgement.worst) told.camera = judgement.worst->camera, told.light = judgement.worst->light;
       if (worst && !worse(judgement, *worst)) continue;
@@ -170,9 +243,9 @@ class Check {
   }
 
   /// Where a camera may as well be in its other mode, the answer holds only if it is the same in both.
-  void widen_by_mode(const Need& need, const site::Condition& condition, int samples, Judgement& judgement) const {
-    for (const Lighting& lighting : light_in(condition).ends) {
-      const Judgement other = Trial{{&project_, &lighting, condition.name}, need, stations_, samples}.judge();
+  void widen_by_mode(Ladders& ladders, int samples, const Replaced* one, Judgement& judgement) const {
+    for (Ladder& end : ladders.ends) {
+      const Judgement other = end.judge_at(samples, one);
       judgement.share.low = std::min(judgement.share.low, other.share.low);
       judgement.share.high = std::max(judgement.share.high, other.share.high);
       if (other.answer == judgement.answer) continue;
@@ -191,23 +264,56 @@ class Check {
   std::vector<Trial> trials_of(const Need& need) const {
     std::vector<Trial> trials;
     for (const site::Condition* condition : conditions_of(need))
-      trials.emplace_back(moment(*condition), need, stations_, kRemedySamples);
+      trials.emplace_back(moment(*condition), need, light_in(*condition).nominal.stations, kRemedySamples);
     return trials;
   }
 
+  /// The cameras in each condition.
+  using StationsIn = std::vector<std::vector<Station>>;
+
   /// The answer from few samples on, in the worst condition: what a change is held against.
-  Answer quick_answer(const Need& need, const std::vector<Station>& stations) const {
+  Answer quick_answer(const Need& need, const StationsIn& stations) const {
     Answer worst = Answer::kMet;
     for (const site::Condition* condition : conditions_of(need)) {
       int samples = kRemedySamples;
-      worst = std::max(worst, judge_in(need, *condition, stations, samples).answer);
+      worst = std::max(worst, Ladder{moment(*condition), need, stations[index_of(*condition)]}.judge(samples).answer);
     }
     return worst;
   }
 
+  /// The answer in the worst condition, as it is or with one camera replaced.
+  AnswerShare answer_of(const Need& need, std::vector<Ladders>& in_conditions, const Replaced* one) const {
+    std::optional<Judgement> worst;
+    for (Ladders& ladders : in_conditions) {
+      int samples = first_count(project_, need);
+      Judgement judgement = judge_in(ladders, samples, one);
+      if (!worst || worse(judgement, *worst)) worst = std::move(judgement);
+    }
+    return {worst->answer, worst->share.nominal};
+  }
+
+  /// What each change makes of a need; only one camera's part of the trials is worked out anew.
+  void hold(const Need& need, const std::vector<Otherwise>& others, std::vector<std::vector<Became>>& became,
+            std::mutex& telling) const {
+    std::vector<Ladders> in_conditions = ladders_of(need);
+    if (in_conditions.empty()) return;
+    std::optional<AnswerShare> before;
+    for (size_t i = 0; i < others.size() && !progress_.stopped(); ++i) {
+      const std::vector<std::string>& names = others[i].needs;
+      if (std::find(names.begin(), names.end(), need.name) == names.end()) continue;
+      if (!before) before = answer_of(need, in_conditions, nullptr);
+      if (before->answer == Answer::kMissed) return;
+      const Replaced one{others[i].camera, station_of(project_, others[i].set)};
+      const AnswerShare after = answer_of(need, in_conditions, &one);
+      const std::lock_guard lock{telling};
+      became[i].push_back({need.name, *before, after});
+    }
+  }
+
   std::vector<std::string> spoiled_by(const Need& mended, size_t camera, const Station& other) const {
-    std::vector<Station> changed = stations_;
-    changed[camera] = other;
+    StationsIn changed = stations_in_;
+    for (size_t i = 0; i < changed.size(); ++i)
+      changed[i][camera] = in_condition(other, lightings_[i].nominal.lighting);
     std::vector<std::string> spoiled;
     for (size_t i = 0; i < answers_.size(); ++i) {
       const Need& other_need = project_.needs[i];
@@ -246,9 +352,8 @@ class Check {
       result.cautions.push_back(std::move(caution));
     for (const site::Condition& condition : project_.conditions) {
       if (!asked_for(options_.conditions, condition.name)) continue;
-      for (const Station& station : stations_)
-        if (auto caution = band_caution(in_condition(station, light_in(condition).nominal), condition.name))
-          result.cautions.push_back(std::move(*caution));
+      for (const Station& station : light_in(condition).nominal.stations)
+        if (auto caution = band_caution(station, condition.name)) result.cautions.push_back(std::move(*caution));
     }
   }
 
@@ -259,6 +364,7 @@ class Check {
   std::vector<Station> stations_;
   std::vector<ConditionLight> lightings_;  // one a condition
   std::vector<const Need*> needs_;
+  StationsIn stations_in_;       // a condition each; filled before remedies are looked for
   std::vector<Answer> answers_;  // on few samples, one a need; filled before remedies are looked for
 };
 
@@ -271,6 +377,12 @@ std::string_view in_words(Answer answer) {
 
 CheckResult check(const Project& project, const CheckOptions& options, const Progress& progress) {
   return Check{project, options, progress}.run();
+}
+
+std::vector<std::vector<Became>> hold_otherwise(const Project& project, const std::vector<Otherwise>& others,
+                                                const Progress& progress) {
+  const CheckOptions options;
+  return Check{project, options, progress}.hold_otherwise(others);
 }
 
 }  // namespace sightfall::need

@@ -356,6 +356,53 @@ TEST(InWords, NamesTheAnswers) {
   EXPECT_EQ(in_words(Answer::kMissed), "missed");
 }
 
+TEST(HoldOtherwise, AnswersAsACheckWithTheChangeDoes) {
+  Project project = along(6, 39);
+  project.site.mounts.push_back(mount_at("far post", {0, 45}, 1.6));
+  project.cameras.push_back(camera_on("back", "far post", 180));
+  site::Condition dusk;
+  dusk.name = "dusk";
+  dusk.light = site::NamedLight::kDusk;
+  project.conditions.push_back(dusk);
+  project.settings.typical.night_switch = {{1, 3, 20}, "lx", "light of the switch", "test", "watch at dusk"};
+  project.needs.front().share = 0.2;
+  project.needs.push_back(project.needs.front());
+  project.needs.back().name = "in colour";
+  project.needs.back().colour = true;
+  std::vector<Otherwise> others;
+  for (size_t camera = 0; camera < 2; ++camera)
+    for (const double right : {0.5, 1.0}) {
+      Otherwise& one = others.emplace_back(
+          Otherwise{camera, project.cameras[camera], {project.needs[0].name, project.needs[1].name}});
+      one.set.masks.push_back({"mask", 0, 0, right, 1});
+    }
+  const CheckResult before = check(project, {{}, {}, false, false});
+  const auto became = hold_otherwise(project, others);
+  ASSERT_EQ(became.size(), others.size());
+  int changed = 0, held = 0;
+  for (size_t i = 0; i < others.size(); ++i) {
+    Project set = project;
+    set.cameras[others[i].camera] = others[i].set;
+    const CheckResult after = check(set, {{}, {}, false, false});
+    size_t next = 0;
+    for (size_t n = 0; n < project.needs.size(); ++n) {
+      if (before.verdicts[n].answer == Answer::kMissed) continue;
+      ASSERT_LT(next, became[i].size());
+      const Became& one = became[i][next++];
+      EXPECT_EQ(one.need, project.needs[n].name);
+      EXPECT_EQ(one.before.answer, before.verdicts[n].answer);
+      EXPECT_EQ(one.before.share, before.verdicts[n].share.nominal);
+      EXPECT_EQ(one.after.answer, after.verdicts[n].answer);
+      EXPECT_EQ(one.after.share, after.verdicts[n].share.nominal);
+      changed += one.after.share < one.before.share ? 1 : 0;
+      ++held;
+    }
+    EXPECT_EQ(next, became[i].size());
+  }
+  EXPECT_GT(held, 3);
+  EXPECT_GT(changed, 1);
+}
+
 TEST(Check, WithoutSurroundingsTheVerdictsAreTheSameAndNothingElseIsTold) {
   Project project = project_with(zone_of("yard", rectangle(-1, 8, 1, 10)), need_of(Subject::kFace, "yard", "fine"));
   project.site.mounts.front().height = Length{2};  // within reach of a hand: a caution

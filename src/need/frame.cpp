@@ -2,6 +2,7 @@
 #include "need/frame.h"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <cmath>
@@ -110,15 +111,25 @@ Station in_condition(const Station& station, const Lighting& lighting) {
   return result;
 }
 
+std::vector<Station> in_condition(const std::vector<Station>& stations, const Lighting& lighting) {
+  std::vector<Station> result(stations.size());
+  tbb::parallel_for(size_t{0}, stations.size(), [&](size_t i) { result[i] = in_condition(stations[i], lighting); });
+  return result;
+}
+
 double scene_lux(const Station& station, const Lighting& lighting) {
   return scene_lux(patches_of(station, lighting), lighting);
 }
 
 Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations) {
+  std::vector<uint8_t> burns(stations.size(), 0);
+  tbb::parallel_for(size_t{0}, stations.size(), [&](size_t i) {
+    const Station& station = stations[i];
+    burns[i] = station.infrared && infrared_on(station, monochrome(station, scene_lux(station, lighting), lighting));
+  });
   std::vector<Station> burning;
-  for (const Station& station : stations)
-    if (station.infrared && infrared_on(station, monochrome(station, scene_lux(station, lighting), lighting)))
-      burning.push_back(station);
+  for (size_t i = 0; i < stations.size(); ++i)
+    if (burns[i] != 0) burning.push_back(stations[i]);
   return lighting.with_infrared(burning);
 }
 

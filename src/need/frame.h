@@ -5,6 +5,7 @@
 //   Checked  frame_test.cpp
 #pragma once
 #include <memory>
+#include <vector>
 
 #include "need/lighting.h"
 #include "need/station.h"
@@ -15,6 +16,7 @@ inline constexpr int kMeterColumns = 24, kMeterRows = 14;
 
 /// The station with the condition's part filled in: metering, response, mode, infrared, stray light.
 Station in_condition(const Station& station, const Lighting& lighting);
+std::vector<Station> in_condition(const std::vector<Station>& stations, const Lighting& lighting);
 
 /// Light on what a camera's frame shows, lx: what decides between colour and monochrome.
 double scene_lux(const Station& station, const Lighting& lighting);

@@ -22,7 +22,6 @@ using geom::Vec3;
 using light::Band;
 using light::PerBand;
 
-constexpr double kPi = std::numbers::pi;
 constexpr double kAmpleLux = 10000;      // of a condition that says nothing of light: an overcast noon
 constexpr double kLeastDistance = 0.05;  // m: nearer than its own size a lamp does not get brighter
 
@@ -239,11 +238,18 @@ std::optional<Direct> Lighting::from_lamp(const BurningLamp& lamp, SitePoint pla
   if (lamp.candela) {
     intensity = light::intensity_towards(*lamp.candela, in_lamp).si();
   } else {
-    intensity = lamp.intensity * light::relative_intensity(lamp.exponent, in_lamp.z);
+    // So far off a beam's axis that a thousand such lamps change nothing: no shadow is looked for.
+    constexpr double kNothing = 1e-6;
+    const double relative = light::relative_intensity(lamp.exponent, in_lamp.z);
+    intensity = relative > kNothing ? lamp.intensity * relative : 0;
   }
   if (intensity <= 0) return std::nullopt;
-  return Direct{(1 / distance) * way, (intensity / (distance * distance)) * (lamp.photons * transmission(distance)),
-                lamp.flicker, lamp.camera};
+  PerBand arrives;
+  for (size_t band = 0; band < light::kBandCount; ++band)
+    if (lamp.photons.value[band] > 0)
+      arrives.value[band] =
+          intensity / (distance * distance) * lamp.photons.value[band] * std::exp(-extinction_[band] * distance);
+  return Direct{(1 / distance) * way, arrives, lamp.flicker, lamp.camera};
 }
 
 void Lighting::add_from(const BurningLamp& lamp, SitePoint place, std::vector<Direct>& all) const {
@@ -276,7 +282,7 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
   std::vector<Vec3> up = directions(2 * sky_rays);
   up.resize(static_cast<size_t>(sky_rays));  // the upper half
   std::vector<float> x(up.size()), y(up.size()), z(up.size()), open(up.size());
-  const double patch = 2 * kPi / sky_rays;  // sr
+  const double patch = 2 * std::numbers::pi / sky_rays;  // sr
   for (size_t i = 0; i < places.size(); ++i) {
     for (size_t k = 0; k < up.size(); ++k) {
       x[k] = static_cast<float>(places[i].x + kFarthestHider * up[k].x);
@@ -294,7 +300,7 @@ std::vector<PlaceLight> Lighting::at(std::span<const SitePoint> places, int sky_
     PlaceLight& light = result[i];
     light.direct = direct_at(places[i]);
     // A sky of even radiance E / pi: scalar a quarter of its sum, vector half of it (A. Gershun, The Light Field).
-    const PerBand radiance = (1 / kPi) * sky_;
+    const PerBand radiance = (1 / std::numbers::pi) * sky_;
     light.scalar = (all / 4) * radiance;
     light.vector = {(towards.x / 2) * radiance, (towards.y / 2) * radiance, (towards.z / 2) * radiance};
     // The ground under the place gives back what falls on it: half of all directions, from below.

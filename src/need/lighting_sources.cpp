@@ -54,6 +54,8 @@ SurfaceLight Lighting::on_surface(SitePoint place, Vec3 normal, int but_camera) 
   const auto above = sky_above(off, normal);
   PerBand sum = (above ? scene_->passed({off, *above}) : 1) * around(normal), swinging;
   for (size_t point = 0; point < point_count(); ++point) {
+    // Behind the surface: told without working its light out, for of a hundred cameras' lamps most are.
+    if (!is_far(point) && geom::dot(normal, lamp_of(point).pose.eye_site - off) <= 0) continue;
     const auto one = from_point(point, off);
     if (!one || (one->camera != kNoCamera && one->camera == but_camera)) continue;
     const double cosine = geom::dot(normal, one->towards);

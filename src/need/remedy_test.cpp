@@ -28,7 +28,10 @@ class Tried {
   explicit Tried(const Project& project, size_t need = 0)
       : project_{project},
         day_{project_},
-        trial_{{&project_, &day_.lighting(), "day"}, project.needs.at(need), stations_of(project), 256} {}
+        trial_{{&project_, &day_.lighting(), "day"},
+               project.needs.at(need),
+               in_condition(stations_of(project), day_.lighting()),
+               256} {}
 
   std::vector<Change> changes(size_t camera = 0) const {
     return changes_of(project_, project_.cameras.at(camera), trial_.need(), trial_.shortfall_middle());

@@ -64,9 +64,9 @@ Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>&
   for (const Station& station : stations) seats_.push_back(seat_of(station));
 }
 
-std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& station) const {
+std::shared_ptr<const Trial::Seat> Trial::seat_of(Station in_condition) const {
   const detail::Typical& typical = moment_.project->settings.typical;
-  Seat seat{in_condition(station, *moment_.lighting), {}, {}, std::vector<double>(samples_.size(), 0.0)};
+  Seat seat{std::move(in_condition), {}, {}, std::vector<double>(samples_.size(), 0.0), 0, {}};
   seat.inputs = subject_inputs(seat.station, *need_, typical);
   seat.views = view_of(seat.station, *moment_.lighting, *need_, samples_, *lights_);
   const site::Place& place = the_named(moment_.project->site.places, need_->place);
@@ -92,14 +92,22 @@ double Trial::counted(const Seat& seat, size_t sample, double delivered, double 
   return std::min(delivered, required_.density * tall / required_.detector_px);
 }
 
-Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) const {
-  const SampleView& view = seat.views[sample];
-  if (view.gate != Limit::kNone) return {};
-  const detail::DeliveredRange range = detail::delivered_range(seat.station.constants, view.seen, seat.inputs);
-  if (widest != nullptr) *widest = range.widest;
+Trial::Counted Trial::counted_range(const Seat& seat, size_t sample) const {
+  const detail::DeliveredRange range =
+      detail::delivered_range(seat.station.constants, seat.views[sample].seen, seat.inputs);
   const Ranged<double>& factor = seat.inputs[static_cast<size_t>(Input::kDensityFactor)];
-  return {counted(seat, sample, range.value.low, required_.height.low, factor.low), seat.nominal[sample],
-          counted(seat, sample, range.value.high, required_.height.high, factor.high)};
+  return {{counted(seat, sample, range.value.low, required_.height.low, factor.low), seat.nominal[sample],
+           counted(seat, sample, range.value.high, required_.height.high, factor.high)},
+          range.widest};
+}
+
+Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) const {
+  if (seat.views[sample].gate != Limit::kNone) return {};
+  seat.ranges.resize(samples_.size());
+  std::optional<Counted>& kept = seat.ranges[sample];
+  if (!kept) kept = counted_range(seat, sample);
+  if (widest != nullptr) *widest = kept->widest;
+  return kept->value;
 }
 
 const Trial::Seat* Trial::best_at(size_t sample) const {
@@ -138,13 +146,13 @@ double Trial::nominal_share() const { return need_->once_a_passage ? share_of_pa
 
 double Trial::nominal_share_with(size_t camera, const Station& other) const {
   Trial changed = *this;
-  changed.seats_[camera] = seat_of(other);
+  changed.seats_[camera] = seat_of(in_condition(other, *moment_.lighting));
   return changed.nominal_share();
 }
 
 Judgement Trial::judge_with(size_t camera, const Station& other) const {
   Trial changed = *this;
-  changed.seats_[camera] = seat_of(other);
+  changed.seats_[camera] = seat_of(in_condition(other, *moment_.lighting));
   return changed.judge();
 }
 

@@ -44,12 +44,14 @@ struct Required {
 
 class Trial {
  public:
+  /// `stations` are in the moment's light already (frame.h: in_condition), which costs a frame each: many trials share
+  /// a moment.
   Trial(const Moment& moment, const Need& need, const std::vector<Station>& stations, int samples);
 
   /// The full answer, with ranges, the worst place and its limit.
   Judgement judge() const;
 
-  /// The nominal share as it is, and with one camera replaced.
+  /// The nominal share as it is, and with one camera replaced by a station that is in no condition yet.
   double nominal_share() const;
   double nominal_share_with(size_t camera, const Station& other) const;
 
@@ -63,6 +65,12 @@ class Trial {
   int sample_count() const { return static_cast<int>(samples_.size()); }
 
  private:
+  /// What counts against the level, with its range, and the input that widens it most.
+  struct Counted {
+    Ranged<double> value;
+    detail::Input widest = detail::Input::kThreshold;
+  };
+
   /// One camera's part.
   struct Seat {
     Station station;  ///< in the condition
@@ -70,6 +78,9 @@ class Trial {
     std::vector<SampleView> views;
     std::vector<double> nominal;  ///< what counts against the level, px/m; 0 unseen
     double longest_exposure = 0;  ///< s, nominal: a slow shutter costs frames
+    /// By sample, worked out when first asked for: the dearest part of a trial, which trials with another camera
+    /// replaced share. They are judged on one thread.
+    mutable std::vector<std::optional<Counted>> ranges;
   };
 
   /// For each input and each seat, the samples that it alone would settle most.
@@ -82,10 +93,11 @@ class Trial {
                         ///< take from what another one gives
   };
 
-  std::shared_ptr<const Seat> seat_of(const Station& station) const;
+  std::shared_ptr<const Seat> seat_of(Station in_condition) const;
   Votes no_votes() const;
   void vote(Votes& votes, detail::Input input, const Seat& seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;
+  Counted counted_range(const Seat& seat, size_t sample) const;
   Ranged<double> range_at(const Seat& seat, size_t sample, detail::Input* widest) const;
   const Seat* best_at(size_t sample) const;
   Ranged<bool> reached_at(size_t sample, const Ranged<double>& by_the_best) const;

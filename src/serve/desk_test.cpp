@@ -188,7 +188,9 @@ TEST_F(DeskTest, TheHistorySaysWhetherItIsWhole) {
   EXPECT_EQ(at(site->history().body, {"earlier"}), Value{false});
   for (size_t i = 0; i <= kMostHistory; ++i) {
     ASSERT_EQ(put_mount(*site, "m" + std::to_string(i)).status, 200);
-    if (i + 1 == kMostHistory) EXPECT_EQ(at(site->history().body, {"earlier"}), Value{false});
+    if (i + 1 == kMostHistory) {
+      EXPECT_EQ(at(site->history().body, {"earlier"}), Value{false});
+    }
   }
   EXPECT_EQ(at(site->history().body, {"edits"}).get<List>().size(), kMostHistory);
   EXPECT_EQ(at(site->history().body, {"earlier"}), Value{true});

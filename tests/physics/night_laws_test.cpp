@@ -124,7 +124,7 @@ TEST(NightLaws, VerdictsAreTheSameWhoeverAsksAndWhenever) {
     const Lighting lighting{project, scene, project.conditions.front()};
     std::vector<Station> stations;
     for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
-    const Trial trial{{&project, &lighting, "when"}, project.needs.front(), stations, 64};
+    const Trial trial{{&project, &lighting, "when"}, project.needs.front(), in_condition(stations, lighting), 64};
     const Judgement once = trial.judge(), again = trial.judge();
     EXPECT_EQ(once.share, again.share) << seed_and_case(kSeed, i);
     EXPECT_EQ(once.answer, again.answer) << seed_and_case(kSeed, i);

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <string>
 
+#include "need/frame.h"
 #include "need/trial.h"
 #include "random_project.h"
 #include "site/scene.h"
@@ -23,7 +24,7 @@ Judgement judged(const Project& project, int samples) {
   std::vector<Station> stations;
   for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
   const Lighting lighting{project, scene, {}};
-  return Trial{{&project, &lighting, "day"}, project.needs.front(), stations, samples}.judge();
+  return Trial{{&project, &lighting, "day"}, project.needs.front(), in_condition(stations, lighting), samples}.judge();
 }
 
 double nominal(const Project& project, int samples) {
@@ -31,7 +32,8 @@ double nominal(const Project& project, int samples) {
   std::vector<Station> stations;
   for (const camera::Camera& camera : project.cameras) stations.push_back(station_of(project, camera));
   const Lighting lighting{project, scene, {}};
-  return Trial{{&project, &lighting, "day"}, project.needs.front(), stations, samples}.nominal_share();
+  return Trial{{&project, &lighting, "day"}, project.needs.front(), in_condition(stations, lighting), samples}
+      .nominal_share();
 }
 
 constexpr int kSamples = 128;
