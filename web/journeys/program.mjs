@@ -11,10 +11,11 @@ const root = fileURLToPath(new URL("../../", import.meta.url));
 const binary = process.env.SIGHTFALL ?? join(root, "build/release/sightfall");
 
 export class Program {
-  static async start(folder = mkdtempSync(join(tmpdir(), "sightfall-journey-")), port = 0) {
+  /** `options` are the verb's, beside its port. */
+  static async start({ folder = mkdtempSync(join(tmpdir(), "sightfall-journey-")), port = 0, options = [] } = {}) {
     const program = new Program();
     program.folder = folder;
-    await program.run(["--port", String(port)]);
+    await program.run(["--port", String(port), ...options]);
     program.url = program.own;
     if (process.env.FRESH) await program.freshen();
     return program;
@@ -33,6 +34,8 @@ export class Program {
   }
   async run(options) {
     this.process = spawn(binary, ["serve", ...options], { cwd: this.folder, stdio: ["ignore", "pipe", "inherit"] });
+    this.printed = "";
+    this.process.stdout.on("data", (part) => (this.printed += part));
     this.own = (await said(this.process, /http:\/\/\S+/)).replace(/\/$/, "");
   }
   /** At the same port, with a document of its folder open. */
