@@ -324,8 +324,9 @@ class Check {
   }
 
   std::optional<Remedy> remedy(const Need& need) const {
-    return find_remedy(project_, trials_of(need),
-                       [&](size_t camera, const Station& other) { return spoiled_by(need, camera, other); });
+    return find_remedy(
+        project_, trials_of(need),
+        [&](size_t camera, const Station& other) { return spoiled_by(need, camera, other); }, progress_);
   }
 
   void add_surroundings(CheckResult& result) const {

@@ -66,12 +66,13 @@ Remedy remedy_of(const Project& project, const Tried& tried, Answer answer, std:
   return remedy;
 }
 
-std::vector<Tried> try_all(const Project& project, const std::vector<Trial>& trials) {
+std::vector<Tried> try_all(const Project& project, const std::vector<Trial>& trials, const Progress& progress) {
   const Trial& hardest = shortest(trials);
   const geom::SitePoint middle = hardest.shortfall_middle();
   std::vector<Tried> tried;
   for (const size_t camera : cameras_to_try(project, middle))
     for (Change& change : changes_of(project, project.cameras[camera], hardest.need(), middle)) {
+      if (progress.stopped()) return tried;
       const double share = worst_share_with(trials, camera, changed_station(project, change));
       tried.push_back({camera, std::move(change), share});
     }
@@ -80,9 +81,10 @@ std::vector<Tried> try_all(const Project& project, const std::vector<Trial>& tri
 
 }  // namespace
 
-std::optional<Remedy> find_remedy(const Project& project, const std::vector<Trial>& trials, const Spoils& spoils) {
-  std::vector<Tried> tried = try_all(project, trials);
-  if (tried.empty()) return std::nullopt;
+std::optional<Remedy> find_remedy(const Project& project, const std::vector<Trial>& trials, const Spoils& spoils,
+                                  const Progress& progress) {
+  std::vector<Tried> tried = try_all(project, trials, progress);
+  if (tried.empty() || progress.stopped()) return std::nullopt;
   const double required = trials.front().need().share;
   std::vector<Tried> promising;
   std::copy_if(tried.begin(), tried.end(), std::back_inserter(promising),
@@ -96,6 +98,7 @@ std::optional<Remedy> find_remedy(const Project& project, const std::vector<Tria
   constexpr size_t kMostJudged = 24;  // in full, which costs some twenty times a nominal share
   if (promising.size() > kMostJudged) promising.resize(kMostJudged);
   for (const Tried& one : promising) {
+    if (progress.stopped()) return std::nullopt;
     const Station station = changed_station(project, one.change);
     const Answer answer = worst_answer_with(trials, one.camera, station);
     if (answer == Answer::kMissed) continue;

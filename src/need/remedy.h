@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "base/progress.h"
 #include "need/trial.h"
 
 namespace sightfall::need {
@@ -33,7 +34,8 @@ Station changed_station(const Project& project, const Change& change);
 /// The needs whose answer would get worse with station `other` in place of camera number `camera`.
 using Spoils = std::function<std::vector<std::string>(size_t camera, const Station& other)>;
 
-/// Tries the changes on trials of a missed or marginal need, one trial a condition.
-std::optional<Remedy> find_remedy(const Project& project, const std::vector<Trial>& trials, const Spoils& spoils);
+/// Tries the changes on trials of a missed or marginal need, one trial a condition. Stopped, there is none.
+std::optional<Remedy> find_remedy(const Project& project, const std::vector<Trial>& trials, const Spoils& spoils,
+                                  const Progress& progress = {});
 
 }  // namespace sightfall::need

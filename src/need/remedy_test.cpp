@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <atomic>
 
 #include "need/check.h"
 #include "need/test_project.h"
@@ -35,6 +36,9 @@ class Tried {
 
   std::vector<Change> changes(size_t camera = 0) const {
     return changes_of(project_, project_.cameras.at(camera), trial_.need(), trial_.shortfall_middle());
+  }
+  std::optional<Remedy> remedy(const Spoils& spoils, const Progress& progress) const {
+    return find_remedy(project_, {trial_}, spoils, progress);
   }
   Answer answer_with(const Change& change, size_t camera = 0) const {
     return trial_.judge_with(camera, changed_station(project_, change)).answer;
@@ -85,6 +89,27 @@ TEST(Remedy, SetsTheFocus) {
   Project project = along(10, 19);
   project.cameras.front().focus = Length{0.5};
   EXPECT_THAT(mending_text(project), StartsWith("eye: focus at "));
+}
+
+TEST(Remedy, IsNotLookedForOnceItIsStopped) {
+  Project project = along(10, 19);
+  project.cameras.front().focus = Length{0.5};
+  const Tried tried{project};
+  std::atomic<bool> stop{false};
+  Progress progress;
+  progress.stop = &stop;
+  int asked = 0;
+  const auto spoils = [&](size_t, const Station&) {
+    ++asked;
+    stop = true;
+    return std::vector<std::string>{"another need"};  // so that it would go on looking
+  };
+  EXPECT_EQ(tried.remedy(spoils, progress), std::nullopt);
+  EXPECT_EQ(asked, 1);
+  EXPECT_EQ(tried.remedy(spoils, progress), std::nullopt);
+  EXPECT_EQ(asked, 1) << "nothing is tried";
+  stop = false;
+  EXPECT_NE(tried.remedy([](size_t, const Station&) { return std::vector<std::string>{}; }, progress), std::nullopt);
 }
 
 TEST(Remedy, NeverFocusesNearerThanTheLensCan) {
