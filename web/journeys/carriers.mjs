@@ -88,7 +88,7 @@ async function led(page) {
     .getByText(/ to .* m of cable, .*It takes cable way/)
     .waitFor();
   await page
-    .locator("[data-sheet]")
+    .locator("[data-sheet] text")
     .getByText(/^C1 .* to .* m$/)
     .waitFor({ state: "attached" });
   await picture(page, "cable_laid");
