@@ -86,15 +86,27 @@ bool LabelRoom::place_at(const TurnedBox& box, const std::string& text, const Le
   return true;
 }
 
+bool LabelRoom::strikes_words(const std::vector<PagePoint>& leader) const {
+  const PagePoint along = leader.back() - leader.front();
+  const TurnedBox line{0.5 * (leader.front() + leader.back()), geom::norm(along), 1, std::atan2(along.y, along.x)};
+  return std::any_of(placed_.begin(), placed_.end(), [&](const PlacedLabel& one) { return overlap(line, one.box); });
+}
+
 bool LabelRoom::place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
   constexpr std::array kDistances{4.0, 28.0, 56.0};
   const TextSize size = measured(text, lettering);
-  for (const bool accept_crowd : {false, true})
+  struct Terms {
+    bool crowd, strike;
+  };
+  for (const Terms accept : {Terms{false, false}, Terms{true, false}, Terms{true, true}})
     for (const double distance : kDistances)
       for (const PagePoint direction : kDirections) {
         const TurnedBox box = box_beside(point, direction, clearance + distance, size);
-        if ((!accept_crowd && is_crowded(box)) || !place_at(box, text, lettering)) continue;
-        if (distance != kDistances.front()) placed_.back().leader = leader_to(point, clearance + 1, box);
+        std::vector<PagePoint> leader;
+        if (distance != kDistances.front()) leader = leader_to(point, clearance + 1, box);
+        if (!accept.strike && !leader.empty() && strikes_words(leader)) continue;
+        if ((!accept.crowd && is_crowded(box)) || !place_at(box, text, lettering)) continue;
+        placed_.back().leader = std::move(leader);
         return true;
       }
   return false;

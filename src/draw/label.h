@@ -42,7 +42,8 @@ class LabelRoom {
   bool is_free(const TurnedBox& box) const;
   bool is_crowded(const TurnedBox& box) const;
 
-  /// Beside a point: close by in eight directions, then farther off with a leader. True when it found a place.
+  /// Beside a point: close by in eight directions, then farther off with a leader, through no other
+  /// words where that can be. True when it found a place.
   bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering);
   /// At exactly this place, if it is free.
   bool place_at(const TurnedBox& box, const std::string& text, const Lettering& lettering);
@@ -50,6 +51,9 @@ class LabelRoom {
   const std::vector<PlacedLabel>& placed() const { return placed_; }
 
  private:
+  /// Whether a leader would go through words that have their place.
+  bool strikes_words(const std::vector<PagePoint>& leader) const;
+
   PagePoint low_, high_;
   std::function<bool(PagePoint)> covered_;
   std::vector<TurnedBox> taken_, crowded_;

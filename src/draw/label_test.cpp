@@ -68,5 +68,20 @@ TEST(Label, TextHasItsSize) {
   EXPECT_GT(measured("one two three four", {.size = 15, .wrap = 60}).height, 1.9 * one.height);
 }
 
+TEST(Label, ALeaderGoesRoundOtherWordsWhereItCan) {
+  LabelRoom room{{0, 0}, {400, 400}, [](PagePoint) { return false; }};
+  const PagePoint at{200, 200};
+  // Signs all round, so that words must stand off; words to the right, where the first leader would go.
+  room.take({at, 60, 60, 0});
+  const TurnedBox words{{234, 200}, 6, 8, 0};
+  ASSERT_TRUE(room.place_at(words, "x", {.size = 5}));
+  ASSERT_TRUE(room.place_beside(at, 10, "far", {.size = 10}));
+  const PlacedLabel& far = room.placed().back();
+  ASSERT_EQ(far.leader.size(), 2U);
+  const PagePoint along = far.leader.back() - far.leader.front();
+  EXPECT_FALSE(overlap(
+      {0.5 * (far.leader.front() + far.leader.back()), geom::norm(along), 1, std::atan2(along.y, along.x)}, words));
+}
+
 }  // namespace
 }  // namespace sightfall::draw

@@ -13,6 +13,7 @@
 #include "draw/key.h"
 #include "draw/label.h"
 #include "draw/plan_ink.h"
+#include "draw/plan_lamps.h"
 #include "draw/scale_bar.h"
 #include "draw/signs.h"
 #include "geom/pose.h"
@@ -28,9 +29,29 @@ constexpr double kUnitsAMetre = 72 / 0.0254 / kSheetUnit;  // at a scale of one 
 struct Laid {
   SitePlan plan;
   PlanFrame frame;
+  std::vector<PlanLamp> lamps;
   std::vector<PlacedLabel> labels;
   int scale = 0;  // of a sheet
 };
+
+/// The site's lamps; those count as burning that a promise counts on.
+std::vector<PlanLamp> site_lamps(const SitePlan& plan, const PlanFrame& frame) {
+  PlanMap map;
+  map.project = plan.project;
+  map.burning = plan.lamps;
+  return lamps_on(map, frame);
+}
+
+/// A box along each piece of a cable.
+std::vector<TurnedBox> boxes_of(const PlanCable& cable, const PlanFrame& frame) {
+  std::vector<TurnedBox> boxes;
+  const std::vector<PagePoint> line = frame.to_page(line_shape(cable.line)).lines.front().points;
+  for (size_t i = 1; i < line.size(); ++i) {
+    const PagePoint along = line[i] - line[i - 1];
+    boxes.push_back({0.5 * (line[i] + line[i - 1]), geom::norm(along), 5, std::atan2(along.y, along.x)});
+  }
+  return boxes;
+}
 
 void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
   for (const site::Mount& mount : plan.project->site.mounts) {
@@ -43,13 +64,31 @@ void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
       }
   }
   for (const site::Feed& feed : plan.project->site.feeds) room.take({frame.to_page(feed.at), 18, 18, 0});
-  for (const PlanCable& cable : plan.cables) {
-    const std::vector<PagePoint> line = frame.to_page(line_shape(cable.line)).lines.front().points;
-    for (size_t i = 1; i < line.size(); ++i) {
-      const PagePoint along = line[i] - line[i - 1];
-      room.crowd({0.5 * (line[i] + line[i - 1]), geom::norm(along), 5, std::atan2(along.y, along.x)});
+  for (const PlanCable& cable : plan.cables)
+    for (const TurnedBox& box : boxes_of(cable, frame)) room.crowd(box);
+  for (const PlanLamp& lamp : site_lamps(plan, frame)) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
+}
+
+/// Beside the cable's own line and on no other, if there is such a place.
+void name_cable(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const PlanCable& cable) {
+  const Lettering lettering{.size = 13, .colour = kAccent, .halo = true};
+  const TextSize size = measured(cable.name, lettering);
+  std::vector<TurnedBox> lines;
+  for (const PlanCable& other : plan.cables)
+    for (const TurnedBox& box : boxes_of(other, frame)) lines.push_back(box);
+  for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95}) {
+    const PagePoint at = frame.to_page(point_along(cable.line, share * geom::length(cable.line).si()));
+    for (const PagePoint side : {PagePoint{1, 0}, PagePoint{-1, 0}, PagePoint{0, -1}, PagePoint{0, 1}}) {
+      constexpr double kGap = 5;
+      const TurnedBox box{at + PagePoint{side.x * (size.width / 2 + kGap), side.y * (size.height / 2 + kGap)},
+                          size.width, size.height, 0};
+      if (std::none_of(lines.begin(), lines.end(), [&](const TurnedBox& line) { return overlap(box, line); }) &&
+          room.place_at(box, cable.name, lettering))
+        return;
     }
   }
+  room.place_beside(frame.to_page(point_along(cable.line, geom::length(cable.line).si() / 2)), 3, cable.name,
+                    lettering);
 }
 
 /// `3  yard, 3.4 m, C4`
@@ -97,8 +136,9 @@ std::vector<PlacedLabel> labels_of(const SitePlan& plan, const PlanFrame& frame)
     room.place_beside(frame.to_page(feed.at), 9, feed.name, {.size = 14, .halo = true});
   for (const PlanCable& cable : plan.cables)
     if (need::find_named(plan.project->cameras, cable.to) == nullptr && cable.line.size() > 1)
-      room.place_beside(frame.to_page(point_along(cable.line, geom::length(cable.line).si() / 2)), 3, cable.name,
-                        {.size = 13, .colour = kAccent, .halo = true});
+      name_cable(room, plan, frame, cable);
+  for (const PlanLamp& lamp : site_lamps(plan, frame))
+    room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 12, .colour = kSoftInk, .halo = true});
   for (const auto& [solid, ground, box] : solids) {
     const Lettering lettering{.size = 13, .colour = kSoftInk, .halo = true};
     const TextSize size = measured(solid->name, lettering);
@@ -118,6 +158,7 @@ void draw_plan(Canvas& canvas, const Laid& laid) {
     for (const PlanCable& cable : laid.plan.cables)
       sign_cable(canvas, frame.to_page(line_shape(cable.line)).lines.front().points, cable.fibre);
     for (const site::Feed& feed : project.site.feeds) sign_feed(canvas, frame.to_page(feed.at));
+    draw_lamps(canvas, laid.lamps);
     for (const PlanMark& mark : laid.plan.marks) sign_mark(canvas, frame.to_page(mark.at));
     draw_mounts(canvas, frame, project);
     for (const PlacedLabel& label : laid.labels)
@@ -145,6 +186,12 @@ std::vector<KeyEntry> key_of(const Laid& laid) {
                        }});
   if (!laid.plan.marks.empty())
     entries.push_back({"point to aim by", [](Canvas& c, PagePoint p) { sign_mark(c, p + PagePoint{9, 0}); }});
+  for (const bool counted : {true, false})
+    if (std::any_of(laid.lamps.begin(), laid.lamps.end(),
+                    [&](const PlanLamp& lamp) { return lamp.burning == counted; }))
+      entries.push_back({counted ? "lamp there, counted on" : "lamp there", [counted](Canvas& c, PagePoint p) {
+                           sign_lamp(c, p + PagePoint{9, 0}, {1, 0}, counted);
+                         }});
   if (!site.feeds.empty())
     entries.push_back({"switch, recorder, supply", [](Canvas& c, PagePoint p) { sign_feed(c, p + PagePoint{9, 0}); }});
   for (const bool fibre : {false, true})
@@ -251,6 +298,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
   laid->scale = scale == kScales.end() ? kScales.back() : *scale;
   laid->frame = framed({kPlanMargin, kPlanMargin}, room, box, kUnitsAMetre / laid->scale);
   laid->frame.page = page;
+  laid->lamps = site_lamps(plan, laid->frame);
   laid->labels = labels_of(plan, laid->frame);
   const std::string words = scale_words(*laid, points);
   return {page, laid->scale,
@@ -271,6 +319,7 @@ PlanSheet site_figure(const SitePlan& plan, int width) {
   const PagePoint room{width - 2 * kEdge, per_metre * size.y};
   laid->frame = framed({kEdge, kEdge}, room, box, per_metre);
   laid->frame.page = {width, static_cast<int>(std::ceil(room.y + 2 * kEdge))};
+  laid->lamps = site_lamps(plan, laid->frame);
   laid->labels = labels_of(plan, laid->frame);
   return {laid->frame.page, 0, [laid](Canvas& canvas) { draw_plan(canvas, *laid); }, words_on(*laid, {}, "")};
 }

@@ -34,6 +34,7 @@ struct SitePlan {
   std::vector<PlanCable> cables;
   std::string subtitle;  ///< such as a date
   std::vector<PlanMark> marks = {};
+  std::vector<std::string> lamps = {};  ///< those that a promise counts on
 };
 
 /// A sheet in page units, with its scale.

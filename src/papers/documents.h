@@ -29,6 +29,8 @@ draw::SitePlan plan_of(const Job& job);
 /// Parts of the report.
 void add_cameras(const Job& job, std::vector<draw::Block>& blocks);
 void add_light_relied_on(const Job& job, const CameraPart& part, std::vector<draw::Block>& blocks);
+/// Needs whose verdicts count on a lamp's light, with commas between; empty: none does.
+std::string relying_on(const Job& job, const std::string& lamp);
 void add_loads(const Job& job, std::vector<draw::Block>& blocks);
 
 }  // namespace sightfall::papers

@@ -101,9 +101,17 @@ std::string price_words(const Job& job) {
       known, sum, known < job.cameras.size() ? fmt::format(" ({} have none)", job.cameras.size() - known) : "");
 }
 
-std::string wanted_words(const Job& job) {
+/// `recorder: likely 3.2 of the 14 days wanted, 0.7 at least and 26.6 at most: too short as planned; ...`
+std::string kept_words(const Job& job, const loads::RecorderStorage& one) {
+  const std::string likely = number(one.told.nominal.in(day)), low = number(one.told.low.in(day)),
+                    high = number(one.told.high.in(day));
   const auto& wanted = job.project().keeping.wanted;
-  return wanted ? fmt::format("; {} days are wanted", number(wanted->in(day), 0)) : "";
+  if (!wanted) return fmt::format("{}: likely {} days, {} at least and {} at most", one.recorder, likely, low, high);
+  const std::string words = fmt::format("{}: likely {} of the {} days wanted, {} at least and {} at most", one.recorder,
+                                        likely, number(wanted->in(day), 0), low, high);
+  if (one.wanted.held == loads::Held::kMet) return words;
+  return words + (one.told.nominal < *wanted ? ": too short as planned" : ": not sure") +
+         "; settle it before hand-over";
 }
 
 draw::Document summary(const Job& job, size_t most) {
@@ -119,10 +127,7 @@ draw::Document summary(const Job& job, size_t most) {
   add_group(job, need::Answer::kMissed, "It will not work as planned", most, document);
   blocks.emplace_back(Heading{2, "How long pictures are kept"});
   Points kept;
-  for (const loads::RecorderStorage& one : job.here.loads.storage.recorders)
-    kept.items.push_back(fmt::format("{}: likely {} days, {} at least and {} at most{}", one.recorder,
-                                     number(one.told.nominal.in(day)), number(one.told.low.in(day)),
-                                     number(one.told.high.in(day)), wanted_words(job)));
+  for (const loads::RecorderStorage& one : job.here.loads.storage.recorders) kept.items.push_back(kept_words(job, one));
   if (kept.items.empty()) kept.items.emplace_back("No recorder was entered.");
   if (job.project().keeping.most)
     kept.items.push_back(fmt::format("Never longer than {} days: {}", number(job.project().keeping.most->in(day), 0),

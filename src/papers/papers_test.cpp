@@ -47,6 +47,13 @@ Job job_of(const need::Project& project, const need::Project* other = nullptr) {
   return std::move(*job);
 }
 
+std::vector<Cell> row_of(const Schedule& schedule, const std::string& kind) {
+  const auto at = std::find_if(schedule.rows.begin(), schedule.rows.end(),
+                               [&](const auto& row) { return row.front() == Cell{kind}; });
+  EXPECT_NE(at, schedule.rows.end()) << kind;
+  return *at;
+}
+
 TEST(Papers, TheReportTellsEachNeedAndCameraAsTheyWereJudged) {
   const need::Project project = yard();
   const Job job = job_of(project);
@@ -105,6 +112,46 @@ TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
   EXPECT_THAT(words, HasSubstr("6 Mbit/s"));
 }
 
+TEST(Papers, ACamerasSettingsKeepStrangersOutAndHaveItsLens) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
+  EXPECT_THAT(words(), HasSubstr("gateway\nnone\ncameras need no way out"));
+  EXPECT_THAT(words(), HasSubstr("second stream\noff"));
+  EXPECT_THAT(words(), HasSubstr("focal length\n"));
+  EXPECT_THAT(words(), Not(HasSubstr("dewarp")));
+  EXPECT_THAT(words(), Not(HasSubstr("rate without a ceiling")));
+  project.catalogue.front().projection = camera::Projection::kFisheye;
+  project.catalogue.front().stream.reset();
+  project.cameras.front().stream.reset();
+  EXPECT_THAT(words(), HasSubstr("dewarp"));
+  EXPECT_THAT(words(), HasSubstr("agree one before hand-over"));
+  EXPECT_THAT(words(), HasSubstr("its link carries\nat most 100 Mbit/s"));
+}
+
+TEST(Papers, LampsThatAreCountedOnAreInTheMaterialsAndOnThePlan) {
+  need::Project project = yard();
+  const auto plan_words = [](const Job& job) {
+    return draw::site_sheet(plan_of(job), draw::points_of(draw::PaperSize::kA4)).words;
+  };
+  project.needs.front().conditions = {"night"};
+  const site::Mount& mount = project.site.mounts.front();
+  site::Lamp lamp{"yard lamp", mount.at, mount.height};
+  lamp.heading = project.cameras.front().heading;
+  lamp.tilt = project.cameras.front().tilt;
+  lamp.lumens = 20000 * lm;
+  lamp.burns = site::Burns::kAlways;
+  project.site.lamps = {lamp};
+  const Job job = job_of(project);
+  EXPECT_THAT(plan_words(job), ::testing::Contains("lamp there, counted on"));
+  const auto row = row_of(materials_of(job), "lamp, there already");
+  EXPECT_EQ(row[1], Cell{"yard lamp: LED, 20000 lm"});
+  EXPECT_THAT(std::get<std::string>(row[6]), HasSubstr("relied on by: " + project.needs.front().name));
+  project.needs.front().conditions = {"day"};
+  const Job by_day = job_of(project);
+  EXPECT_THAT(plan_words(by_day), Not(::testing::Contains("lamp there, counted on")));
+  EXPECT_THAT(plan_words(by_day), ::testing::Contains("lamp there"));
+}
+
 TEST(Papers, SettingsHaveTheDevicesBetweenCamerasAndViewers) {
   const need::Project project = yard();
   const Job job = job_of(project);
@@ -149,13 +196,6 @@ TEST(Papers, ACamerasPageTellsWhoseLightItCountsOn) {
   EXPECT_THAT(words, HasSubstr("its own infrared 98 %, all round (sky, ground) 2 %"));
 }
 
-const std::vector<Cell>& row_of(const Schedule& schedule, const std::string& kind) {
-  const auto at = std::find_if(schedule.rows.begin(), schedule.rows.end(),
-                               [&](const auto& row) { return row.front() == Cell{kind}; });
-  EXPECT_NE(at, schedule.rows.end()) << kind;
-  return *at;
-}
-
 TEST(Papers, MaterialsHavePricesWhereTheDocumentGivesThem) {
   need::Project project = yard();
   EXPECT_EQ(row_of(materials_of(job_of(project)), "switch")[5], Cell{});
@@ -168,7 +208,7 @@ TEST(Papers, MaterialsHavePricesWhereTheDocumentGivesThem) {
   const Schedule materials = materials_of(job);
   EXPECT_EQ(row_of(materials, "switch")[5], Cell{90.0});
   EXPECT_EQ(row_of(materials, "disk")[5], Cell{100.0});
-  const auto& cable = row_of(materials, "cable");
+  const auto cable = row_of(materials, "cable");
   EXPECT_NEAR(std::get<double>(cable[5]), 2 * std::get<double>(cable[2]), 0.006);
 }
 

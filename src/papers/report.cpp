@@ -227,6 +227,8 @@ draw::SitePlan plan_of(const Job& job) {
     for (const geom::SitePoint& point : laid.line) cable.line.push_back(geom::plan(point));
     plan.cables.push_back(std::move(cable));
   }
+  for (const site::Lamp& lamp : job.project().site.lamps)
+    if (!relying_on(job, lamp.name).empty()) plan.lamps.push_back(lamp.name);
   for (const CameraPart& part : job.cameras) {
     char letter = 'a';
     for (const need::AimPoint& point : part.aim.points)

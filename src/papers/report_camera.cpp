@@ -180,7 +180,7 @@ void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blo
     if (std::any_of(ask.of.begin(), ask.of.end(),
                     [&](const std::string& name) { return name == part.camera->name || name == part.mount->name; }))
       table.rows.push_back(
-          {ask.part + ": " + ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
+          {ask.part + ": " + ask.about, ask.words, std::string(loads::in_words(ask.held)), for_installer(ask.remedy)});
   if (!table.rows.empty()) {
     blocks.emplace_back(Heading{3, "What carries it"});
     blocks.emplace_back(table);
@@ -190,7 +190,7 @@ void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blo
     if (one.about == part.camera->name) told.items.push_back(one.text);
   if (!told.items.empty()) blocks.emplace_back(std::move(told));
   draw::Points reached;
-  if (!part.mount->access.empty()) reached.items.push_back("as entered: " + part.mount->access);
+  if (!part.mount->access.empty()) reached.items.push_back("reached by: " + part.mount->access);
   for (const loads::HeldMount& held : loads.mount.mounts)
     if (held.mount == part.mount->name)
       reached.items.insert(reached.items.end(), held.access.begin(), held.access.end());

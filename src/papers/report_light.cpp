@@ -41,6 +41,21 @@ bool in_ample_light(const need::Project& project, const std::string& condition) 
 
 }  // namespace
 
+std::string relying_on(const Job& job, const std::string& lamp) {
+  std::string needs;
+  for (const need::Verdict& verdict : job.here.check.verdicts) {
+    const bool relies =
+        std::any_of(verdict.conditions.begin(), verdict.conditions.end(), [&](const need::ConditionShare& one) {
+          return !in_ample_light(job.project(), one.condition) &&
+                 std::any_of(one.light.begin(), one.light.end(), [&](const need::LightShare& light) {
+                   return light.from == need::LightFrom::kLamp && light.name == lamp;
+                 });
+        });
+    if (relies) needs += (needs.empty() ? "" : ", ") + verdict.need;
+  }
+  return needs;
+}
+
 void add_light_relied_on(const Job& job, const CameraPart& part, std::vector<draw::Block>& blocks) {
   draw::Table table{{{"need", 4}, {"in", 3}, {"seen at its worst place by the light of", 7}}, {}};
   for (const need::Verdict& verdict : job.here.check.verdicts)
@@ -50,11 +65,11 @@ void add_light_relied_on(const Job& job, const CameraPart& part, std::vector<dra
   if (table.rows.empty()) return;
   blocks.emplace_back(draw::Heading{3, "Whose light that counts on"});
   blocks.emplace_back(std::move(table));
-  blocks.emplace_back(
-      draw::Paragraph{"The verdicts hold while these lamps burn, stand as entered and are clean: look at each at the "
-                      "walk test, and write "
-                      "down who switches it and when.",
-                      draw::Tone::kNote});
+  blocks.emplace_back(draw::Paragraph{
+      "The verdicts hold while these lamps burn, stand where the plan has them and are clean: look at each at the "
+      "walk test, and write "
+      "down who switches it and when.",
+      draw::Tone::kNote});
 }
 
 }  // namespace sightfall::papers

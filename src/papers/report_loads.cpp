@@ -21,19 +21,33 @@ std::string in_unit(const Ranged<T>& value, T unit, int digits_after = 1) {
   return ranged({value.low.in(unit), value.nominal.in(unit), value.high.in(unit)}, digits_after);
 }
 
+/// What is so of several is said once, with all their names.
+std::vector<need::Caution> said_once(const std::vector<need::Caution>& all) {
+  std::vector<need::Caution> once;
+  for (const need::Caution& one : all) {
+    const auto said =
+        std::find_if(once.begin(), once.end(), [&](const need::Caution& other) { return other.text == one.text; });
+    if (said == once.end())
+      once.push_back(one);
+    else if (!one.about.empty())
+      said->about += ", " + one.about;
+  }
+  return once;
+}
+
 void add_part(const std::string& title, const std::string& part, const std::vector<loads::Ask>& asks,
               const std::vector<need::Caution>& cautions, std::vector<Block>& blocks) {
   Table table{{{"what", 4}, {"load, of what carries it", 6}, {"held", 2}, {"what to do", 6}}, {}};
   for (const loads::Ask& ask : asks)
     if (ask.part == part)
-      table.rows.push_back({ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
+      table.rows.push_back({ask.about, ask.words, std::string(loads::in_words(ask.held)), for_installer(ask.remedy)});
   blocks.emplace_back(Heading{2, title});
   if (table.rows.empty())
     blocks.emplace_back(Paragraph{"Nothing was entered of it."});
   else
     blocks.emplace_back(table);
   draw::Points points;
-  for (const need::Caution& one : cautions) points.items.push_back(caution_words(one));
+  for (const need::Caution& one : said_once(cautions)) points.items.push_back(caution_words(one));
   if (!points.items.empty()) blocks.emplace_back(points);
 }
 

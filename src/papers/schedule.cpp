@@ -4,20 +4,22 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <cstdlib>
 
+#include "papers/documents.h"
 #include "papers/fixing_words.h"
+#include "papers/run_words.h"
+#include "papers/told.h"
 
 namespace sightfall::papers {
 namespace {
 
 using namespace units;
 
-/// So many digits after the point, as the answers have them.
-Cell rounded(double value, int digits) {
-  const double parts = std::pow(10, digits);
-  return std::round(value * parts) / parts;
-}
+/// As the other papers write it, so that a half is rounded to one side in all of them.
+Cell rounded(double value, int digits) { return std::strtod(number(value, digits).c_str(), nullptr); }
+
+Cell text_or_nothing(const std::string& text) { return text.empty() ? Cell{} : Cell{text}; }
 
 Cell price_of(const std::optional<double>& price) { return price ? Cell{*price} : Cell{}; }
 
@@ -76,26 +78,82 @@ void add_brackets(const Job& job, Schedule& all) {
   }
 }
 
-/// Runs of a kind of cable that should not be bought before they are settled.
-std::string doubts_of(const Job& job, const std::string& cable) {
-  std::string doubts;
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (laid.run->cable == cable && laid.held != loads::Held::kMet)
-      doubts += (doubts.empty() ? "settle before buying: " : ", ") + laid.run->name + " is " +
-                std::string(loads::in_words(laid.held));
-  return doubts;
+std::optional<double> metre_price_of(const Job& job, const std::string& cable) {
+  for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
+    if (need.cable == cable) return need.metre_price;
+  return std::nullopt;
 }
 
-/// What runs ask for at their ends.
+std::vector<Cell> cable_row(const Job& job, const char* kind, const std::string& what, const std::string& cable,
+                            double metres, const std::string& remarks) {
+  const std::optional<double> each = metre_price_of(job, cable);
+  return {kind, what, metres, "m at most", price_of(each), each ? rounded(metres * *each, 2) : Cell{}, remarks};
+}
+
+/// Cable is bought by its longest likely length: what is too short is thrown away.
+double metres_of(const loads::LaidRun& laid) { return std::get<double>(rounded(laid.length.high.si(), 1)); }
+
+/// A row for each run, then what is sound to buy of each kind, then what is to be settled first.
+void add_cable(const Job& job, Schedule& all) {
+  std::vector<std::vector<Cell>> unsettled;
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
+    const site::Run& run = *laid.run;
+    const bool sound = laid.held == loads::Held::kMet;
+    const std::string what = run.name + ": " + run.cable, ends = fmt::format("{} to {}", run.from, run.to);
+    if (sound)
+      all.rows.push_back(cable_row(job, "cable", what, run.cable, metres_of(laid), ends));
+    else
+      unsettled.push_back({"settle before buying", what, metres_of(laid), "m at most", Cell{}, Cell{},
+                           fmt::format("{}; {}: {}", ends, loads::in_words(laid.held), remarks_of(laid))});
+  }
+  for (const loads::CableNeed& need : job.here.loads.cable.to_buy) {
+    double metres = 0;
+    std::string runs;
+    for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+      if (laid.run->cable == need.cable && laid.held == loads::Held::kMet) {
+        metres += metres_of(laid);
+        runs += (runs.empty() ? "" : ", ") + laid.run->name;
+      }
+    if (!runs.empty())
+      all.rows.push_back({"cable in all", need.cable, rounded(metres, 1), "m at most", Cell{}, Cell{},
+                          "sound to buy: " + runs + "; the most that may be needed; its price stands with the runs"});
+  }
+  for (auto& row : unsettled) all.rows.push_back(std::move(row));
+}
+
+/// What runs ask for at their ends, by the cable that is to be used.
 void add_ends(const Job& job, Schedule& all) {
   for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
-    const bool fibre = laid.cable->medium == site::CableMedium::kFibre;
+    const site::Cable& cable = cable_to_use(job, laid);
+    const bool fibre = cable.medium == site::CableMedium::kFibre;
     if (!fibre && !laid.run->surge_protected && !laid.outdoors) continue;
     constexpr int kEnds = 2;
     const bool advised = !fibre && !laid.run->surge_protected;
-    count(all, fibre ? "fibre module" : "surge protector", (advised ? "advised, for " : "for ") + laid.run->cable, {},
-          laid.run->name, kEnds);
+    const std::string where = laid.held == loads::Held::kMet ? laid.run->name
+                                                             : fmt::format("{} (settle before buying: {})",
+                                                                           laid.run->name, loads::in_words(laid.held));
+    count(all, fibre ? "fibre module" : "surge protector", (advised ? "advised, for " : "for ") + cable.name, {}, where,
+          kEnds);
   }
+}
+
+std::string lamp_in_words(const site::Lamp& lamp) {
+  const char* kinds[] = {"LED", "halogen", "sodium", "infrared, 850 nm", "infrared, 940 nm"};
+  std::string words = fmt::format("{}: {}", lamp.name, kinds[static_cast<int>(lamp.light)]);
+  if (lamp.lumens) words += fmt::format(", {:g} lm", lamp.lumens->in(lm));
+  if (lamp.draw) words += fmt::format(", {:g} W", lamp.draw->in(W));
+  return words;
+}
+
+/// Lamps are part of the site: they are looked at, not bought.
+void add_lamps(const Job& job, Schedule& all) {
+  for (const site::Lamp& lamp : job.project().site.lamps)
+    if (const std::string needs = relying_on(job, lamp.name); !needs.empty())
+      all.rows.push_back({"lamp, there already", lamp_in_words(lamp), 1.0, "pieces", Cell{}, Cell{},
+                          fmt::format("as the document has it: {}, {} m high, heading {}, {} below the horizon; "
+                                      "relied on by: {}",
+                                      place_on_plan(lamp.at, need::Units::kMetres), number(lamp.height.si()),
+                                      angle(lamp.heading), angle(lamp.tilt), needs)});
 }
 
 std::string quoted(const std::string& text) {
@@ -116,12 +174,6 @@ std::string written(const Cell& cell) {
 
 }  // namespace
 
-const site::Run* run_on_port(const need::Project& project, const std::string& feed, int port) {
-  for (const site::Run& run : project.site.runs)
-    if (run.from == feed && run.port == port) return &run;
-  return nullptr;
-}
-
 Schedule cameras_of(const Job& job) {
   Schedule all{
       "cameras",
@@ -140,39 +192,48 @@ Schedule cameras_of(const Job& job) {
 
 Schedule cables_of(const Job& job) {
   Schedule all{"cables",
-               {"label", "from", "port", "to", "cable", "length, m", "at least, m", "at most, m", "along", "outdoors",
-                "in the sun", "surge protection", "held", "remarks"},
+               {"label", "from", "port", "to", "port there", "cable", "length, m", "at least, m", "at most, m", "along",
+                "outdoors", "in the sun", "surge protection", "held", "remarks"},
                {}};
   for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
     const site::Run& run = *laid.run;
-    all.rows.push_back({run.name, run.from, run.port ? Cell{double(*run.port)} : Cell{}, run.to, run.cable,
+    all.rows.push_back({run.name, run.from, run.port ? Cell{double(*run.port)} : Cell{}, run.to,
+                        text_or_nothing(port_there(job.project(), run)), run.cable,
                         rounded(laid.length.nominal.si(), 1), rounded(laid.length.low.si(), 1),
                         rounded(laid.length.high.si(), 1), fmt::format("{}", fmt::join(laid.along, "; ")),
-                        laid.outdoors ? "yes" : "no", laid.in_sun ? "yes" : "no", run.surge_protected ? "yes" : "no",
-                        std::string(loads::in_words(laid.held)), fmt::format("{}", fmt::join(laid.flags, "; "))});
+                        laid.outdoors ? "yes" : "no", laid.in_sun ? "yes" : "no", surge_words(laid),
+                        std::string(loads::in_words(laid.held)), remarks_of(laid)});
   }
   return all;
 }
 
 Schedule ports_of(const Job& job) {
-  Schedule all{"ports", {"feed", "port", "power class", "cable", "to", "address", "draws at most, W", "held"}, {}};
+  Schedule all{
+      "ports", {"feed", "port", "power class", "cable", "to", "address", "draws at most, W", "held", "remarks"}, {}};
   for (const site::Feed& feed : job.project().site.feeds) {
     if (feed.kind == site::FeedKind::kSupply || feed.kind == site::FeedKind::kBattery) continue;
-    for (int port = 1; port <= feed.ports.count; ++port) {
-      const Cell power = port <= feed.ports.powered ? Cell{double(feed.ports.power_class)} : Cell{};
-      const site::Run* run = run_on_port(job.project(), feed.name, port);
-      if (run == nullptr) {
-        all.rows.push_back({feed.name, double(port), power, Cell{}, "free", Cell{}, Cell{}, Cell{}});
+    std::vector<PortTaken> taken = ports_taken(job.project(), feed);
+    for (int port = 1; port <= feed.ports.count; ++port)
+      if (std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; }))
+        taken.push_back({nullptr, port});
+    // What found no port stands last.
+    std::stable_sort(taken.begin(), taken.end(), [](const PortTaken& a, const PortTaken& b) {
+      return a.port != b.port && a.port != 0 && (b.port == 0 || a.port < b.port);
+    });
+    for (const PortTaken& one : taken) {
+      const Cell number = one.proposed ? Cell{port_words(feed, one)} : Cell{double(one.port)};
+      const Cell power = one.port > 0 && one.port <= feed.ports.powered ? Cell{double(feed.ports.power_class)} : Cell{};
+      if (one.run == nullptr) {
+        all.rows.push_back({feed.name, number, power, Cell{}, "free", Cell{}, Cell{}, Cell{}, Cell{}});
         continue;
       }
-      const loads::PortLoad* load = load_on(job, run->name);
-      all.rows.push_back({feed.name, double(port), power, run->name, run->to, address_of(job, run->to),
+      const loads::PortLoad* load = one.incoming ? nullptr : load_on(job, one.run->name);
+      const RunVerdict verdict = verdict_of(job, *one.run);
+      all.rows.push_back({feed.name, number, power, one.run->name, one.incoming ? "from " + one.run->from : one.run->to,
+                          text_or_nothing(one.incoming ? std::string{} : address_of(job, one.run->to)),
                           load != nullptr ? rounded(load->at_port.load.high.in(W), 2) : Cell{},
-                          load != nullptr ? Cell{std::string(loads::in_words(load->held))} : Cell{}});
+                          std::string(loads::in_words(verdict.held)), text_or_nothing(verdict.remarks)});
     }
-    for (const site::Run& run : job.project().site.runs)
-      if (run.to == feed.name)
-        all.rows.push_back({feed.name, "any free", Cell{}, run.name, "from " + run.from, Cell{}, Cell{}, Cell{}});
   }
   return all;
 }
@@ -183,21 +244,19 @@ Schedule materials_of(const Job& job) {
   for (const CameraPart& part : job.cameras)
     count(all, "camera", part.sheet->name, part.sheet->price, part.camera->name);
   for (const site::Feed& feed : job.project().site.feeds) {
-    count(all, kinds[static_cast<int>(feed.kind)], feed.name, feed.price);
+    count(all, kinds[static_cast<int>(feed.kind)], feed.name, feed.price, power_remark(job, feed));
     if (feed.disks)
       count(all, "disk", fmt::format("{:g} TB, for {}", feed.disks->each.in(1e12 * byte), feed.name), feed.disks->price,
             {}, feed.disks->count);
   }
-  // Cable is bought by its longest likely length: what is too short is thrown away.
-  for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
-    all.rows.push_back({"cable", need.cable, rounded(need.length.high.si(), 1), "m", price_of(need.metre_price),
-                        need.price() ? rounded(*need.price(), 2) : Cell{}, doubts_of(job, need.cable)});
+  add_cable(job, all);
   add_ends(job, all);
   add_brackets(job, all);
   add_fixings(job, all);
   for (const CameraPart& part : job.cameras)
     if (part.camera->recording.card)
       count(all, "card", fmt::format("{:g} GB", part.camera->recording.card->in(1e9 * byte)), {});
+  add_lamps(job, all);
   return all;
 }
 

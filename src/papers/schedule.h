@@ -19,9 +19,6 @@ struct Schedule {
   std::vector<std::vector<Cell>> rows;
 };
 
-/// What hangs on a port of a feed, or null.
-const site::Run* run_on_port(const need::Project& project, const std::string& feed, int port);
-
 Schedule cameras_of(const Job& job);
 Schedule cables_of(const Job& job);
 Schedule ports_of(const Job& job);

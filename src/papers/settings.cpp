@@ -9,6 +9,7 @@
 #include "need/station.h"
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/run_words.h"
 #include "papers/settings_rows.h"
 #include "papers/told.h"
 #include "video/encode.h"
@@ -34,12 +35,12 @@ void add_exposure(const Job& job, const CameraPart& part, SettingRows& rows) {
     rows.push_back({"shutter",
                     fmt::format("automatic, never slower than {}",
                                 shutter(Time{need::slowest_shutter(*part.sheet, camera, typical).nominal})),
-                    camera.slowest_shutter ? "set for this job" : "assumed: look whether the camera can be told so"});
+                    camera.slowest_shutter ? "set for this job" : "assumed: can the camera be told so?"});
   const double gain = camera.largest_gain.value_or(part.sheet->sensor && part.sheet->sensor->largest_gain
                                                        ? *part.sheet->sensor->largest_gain
                                                        : typical.largest_gain.value.nominal);
   rows.push_back({"gain, at most", fmt::format("{:g} dB", gain),
-                  camera.largest_gain ? "set for this job" : "assumed or by the sheet: as the verdicts count"});
+                  camera.largest_gain ? "set for this job" : "by the sheet, or assumed"});
   if (camera.f_number) rows.push_back({"iris", fmt::format("f/{:g}", *camera.f_number), "set for this job"});
   rows.push_back(
       {"frames a second",
@@ -54,10 +55,9 @@ void add_picture(const Job& job, const CameraPart& part, SettingRows& rows) {
   const camera::Camera& camera = *part.camera;
   const camera::Sheet& sheet = *part.sheet;
   const detail::Typical& typical = job.project().settings.typical;
-  rows.push_back(
-      {"wide dynamic range",
-       sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "not stated",
-       sheet.wide_dynamic_range.value_or(false) ? "counted with: bright and dark parts in one picture" : ""});
+  rows.push_back({"wide dynamic range",
+                  sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "not stated",
+                  sheet.wide_dynamic_range.value_or(false) ? "counted with" : ""});
   const char* reductions[] = {"off", "low", "high"};
   rows.push_back(
       {"noise reduction",
@@ -75,11 +75,11 @@ void add_picture(const Job& job, const CameraPart& part, SettingRows& rows) {
            : ""});
   const double mains = job.project().settings.mains.in(Hz);
   const bool too_short = need::too_short_for_bands(need::station_of(job.project(), camera));
-  rows.push_back({"mains frequency against bands", fmt::format("{:g} Hz", mains),
+  rows.push_back({"mains frequency", fmt::format("{:g} Hz", mains),
                   too_short ? fmt::format("only where it leaves the shutter as it is: at 1/{:g} s what moves is not "
                                           "sharp enough, so bands are the price",
                                           2 * mains)
-                            : ""});
+                            : "against bands"});
 }
 
 /// `1.2 (0.3 to 5.8) by day, 38.1 (2.1 to 262.3) by night, Mbit/s`
@@ -100,6 +100,26 @@ std::string cost_of(const loads::Overlooked& thing) {
   return words.empty() ? "it costs no need its verdict" : words;
 }
 
+/// What bounds a rate that nobody has stated: the camera's link, and what its recorder takes in.
+void add_bounds(const Job& job, const CameraPart& part, SettingRows& rows) {
+  const auto told = [](const std::optional<DataRate>& rate) {
+    return rate ? fmt::format("{:g} Mbit/s", rate->in(Mbit / s)) : or_line("");
+  };
+  for (const loads::LinkLoad& link : job.here.loads.network.links)
+    if (link.to == part.camera->name)
+      rows.push_back({"its link carries", fmt::format("at most {} ({})", told(link.rate.capacity), link.run),
+                      link.rate.remedy.empty() ? std::string(loads::in_words(link.rate.held)) : link.rate.remedy});
+  for (const loads::RecorderStorage& one : job.here.loads.storage.recorders) {
+    if (std::find(one.cameras.begin(), one.cameras.end(), part.camera->name) == one.cameras.end()) continue;
+    for (const loads::IntakeLoad& intake : job.here.loads.network.intakes)
+      if (intake.recorder == one.recorder)
+        rows.push_back(
+            {"its recorder takes in",
+             fmt::format("at most {} of {} streams", told(intake.rate.capacity), intake.streams),
+             intake.rate.remedy.empty() ? std::string(loads::in_words(intake.rate.held)) : intake.rate.remedy});
+  }
+}
+
 void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   const loads::StreamRate& rate = rate_of(job, part);
   const char* controls[] = {"constant rate", "held quality under a ceiling", "held quality, no ceiling"};
@@ -107,14 +127,41 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   rows.push_back({"codec", rate.stream.codec == camera::Codec::kH264 ? "H.264" : "H.265",
                   rate.assumed ? "assumed: nothing is stated" : "as the verdicts count"});
   rows.push_back({"rate control", controls[static_cast<int>(rate.stream.control)], ""});
-  rows.push_back(
-      {"rate or ceiling",
-       rate.stream.rate ? fmt::format("{:g} Mbit/s", rate.stream.rate->in(Mbit / s))
-                        : "none stated; by forecast " + forecast_of(rate),
-       rate.stream.rate ? "" : "set a ceiling and check again: it decides the night's picture and the days kept"});
-  rows.push_back({"from one key frame to the next", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
+  if (rate.stream.rate) {
+    rows.push_back({"rate or ceiling", fmt::format("{:g} Mbit/s", rate.stream.rate->in(Mbit / s)), ""});
+  } else {
+    rows.push_back({"rate or ceiling", or_line("") + " Mbit/s",
+                    "none stated: agree one before hand-over, and have the verdicts worked out with it"});
+    rows.push_back({"rate without a ceiling", forecast_of(rate), "by forecast"});
+    add_bounds(job, part, rows);
+  }
+  rows.push_back({"second stream", "off", "unless the recorder asks for one"});
+  rows.push_back({"key frame every", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
   rows.push_back({"recorded", recorded_words(part.camera->recording), ""});
+}
+
+/// What keeps strangers out, as the list at the end asks of every device.
+void add_apart(SettingRows& rows) {
+  rows.push_back({"gateway", "none", "cameras need no way out"});
+  rows.push_back({"password", "one of its own", "handed over apart, not in these papers"});
+  rows.push_back({"firmware", or_line(""), "the maker's newest; write the version"});
+  rows.push_back({"not needed, off", "remote discovery, cloud links, web and file access without encryption", ""});
+}
+
+void add_lens(const Job& job, const CameraPart& part, SettingRows& rows) {
+  const need::Units units = job.project().settings.units;
+  rows.push_back({"focal length", fmt::format("{:g} mm", part.aim.focal.in(mm)),
+                  part.sheet->zoom() ? fmt::format("zoom until {} show across", angle(part.aim.view)) : "fixed"});
+  rows.push_back(
+      {"focus", need::length_words(part.card.focus, units),
+       part.camera->focus ? "set for this job; automatic focus off, then" : "assumed: set it, it is not known"});
+  if (part.sheet->projection != camera::Projection::kFisheye) return;
+  constexpr Angle kCeiling = 60 * deg;  // between looking ahead and straight down
+  rows.push_back(
+      {"it hangs", part.camera->tilt >= kCeiling ? "from above (ceiling)" : "on a wall", "as its menu asks"});
+  rows.push_back({"picture made straight (dewarp)", "off in the camera",
+                  "the verdicts count with the round picture; who looks may make it straight"});
 }
 
 void add_masks(const Job& job, const CameraPart& part, SettingRows& rows) {
@@ -137,8 +184,10 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
   rows.push_back({"network address",
                   fmt::format("{} mask {}", address_of(job, part.camera->name), mask_of(job.asked.network)), ""});
   const std::string zone = job.project().site.anchor ? job.project().site.anchor->time_zone : "";
-  rows.push_back({"time zone", zone.empty() ? "not entered" : zone, "the same in every device: pictures are evidence"});
+  rows.push_back({"time zone", or_line(zone), "the same in every device"});
   rows.push_back({"time from (NTP)", time_source(job), ""});
+  add_apart(rows);
+  add_lens(job, part, rows);
   add_exposure(job, part, rows);
   add_picture(job, part, rows);
   add_stream(job, part, rows);
@@ -146,6 +195,11 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
   document.blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), part.number > 1});
   document.blocks.emplace_back(Paragraph{
       fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (laid.run->to == part.camera->name && laid.held != loads::Held::kMet)
+      document.blocks.emplace_back(Paragraph{fmt::format("Its cable {} is not sound as planned. {}: {}", laid.run->name,
+                                                         held_word(laid.held), remarks_of(laid)),
+                                             draw::Tone::kCaution});
   document.blocks.emplace_back(settings_table(std::move(rows)));
 }
 

@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "papers/documents.h"
-#include "papers/schedule.h"
+#include "papers/run_words.h"
 #include "papers/settings_rows.h"
 #include "papers/told.h"
 
@@ -50,7 +50,7 @@ void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
                   feed.viewers > 0 ? "as the loads count; an account for each" : "as the document has it"});
   rows.push_back({"line to outside, upwards",
                   feed.upload ? fmt::format("{:g} Mbit/s", feed.upload->in(Mbit / s)) : or_line(""),
-                  feed.upload ? "as entered: measure it" : kNotNamed});
+                  feed.upload ? "stated, not measured: measure it" : kNotNamed});
   rows.push_back({"from cameras to outside", "closed", "unless the owner wants it"});
   rows.push_back({"from the house to cameras", "closed", "they are reached through the recorder alone"});
   rows.push_back({"addresses", "those of the address plan alone", fmt::format("{} devices", job.addresses.size())});
@@ -94,27 +94,34 @@ void add_recorder(const Job& job, const site::Feed& feed, SettingRows& rows) {
                     "from " + address_of(job, name)});
 }
 
-void add_switch(const Job& job, const site::Feed& feed, SettingRows& rows) {
-  if (feed.ports.powered > 0)
-    rows.push_back({"power over Ethernet",
-                    fmt::format("ports 1 to {}, class {}", feed.ports.powered, feed.ports.power_class),
-                    feed.ports.budget ? fmt::format("{:g} W for all together", feed.ports.budget->in(W))
-                                      : "what it gives to all together is not stated"});
-  std::string free;
-  for (int port = 1; port <= feed.ports.count; ++port) {
-    const site::Run* run = run_on_port(job.project(), feed.name, port);
-    if (run == nullptr) {
-      free += (free.empty() ? "" : ", ") + std::to_string(port);
-      continue;
-    }
-    const bool camera = need::find_named(job.project().cameras, run->to) != nullptr;
-    rows.push_back({fmt::format("port {}", port), fmt::format("{} to {}", run->name, run->to),
-                    camera ? address_of(job, run->to) + " alone, where others can reach the cable" : ""});
+void add_power(const Job& job, const site::Feed& feed, SettingRows& rows) {
+  if (feed.ports.powered == 0) return;
+  rows.push_back({"power over Ethernet",
+                  fmt::format("ports 1 to {}, class {}", feed.ports.powered, feed.ports.power_class),
+                  feed.ports.budget ? fmt::format("{:g} W for all together", feed.ports.budget->in(W))
+                                    : "what it gives to all together is not stated"});
+  if (const std::string remark = power_remark(job, feed); !remark.empty())
+    rows.push_back({"power, before it is bought", remark, "how it allots stands in its own papers"});
+}
+
+void add_ports(const Job& job, const site::Feed& feed, SettingRows& rows) {
+  const std::vector<PortTaken> taken = ports_taken(job.project(), feed);
+  for (const PortTaken& one : taken) {
+    const bool camera = need::find_named(job.project().cameras, one.run->to) != nullptr;
+    std::string why = doubt_of(job, *one.run);
+    if (camera)
+      why += fmt::format("{}{} alone, where others can reach the cable", why.empty() ? "" : "; ",
+                         address_of(job, one.run->to));
+    rows.push_back({"port " + port_words(feed, one),
+                    fmt::format("{} {} {}", one.run->name, one.incoming ? "from" : "to",
+                                one.incoming ? one.run->from : one.run->to),
+                    why});
   }
-  for (const site::Run& run : job.project().site.runs)
-    if (run.to == feed.name && need::the_named(job.project().site.feeds, run.from).kind != site::FeedKind::kSupply)
-      rows.push_back({"a free port", fmt::format("{} from {}", run.name, run.from), "towards the recorder"});
-  if (!free.empty()) rows.push_back({"free ports", free, "off, but for those that the runs above take"});
+  std::string free;
+  for (int port = 1; port <= feed.ports.count; ++port)
+    if (std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; }))
+      free += (free.empty() ? "" : ", ") + std::to_string(port);
+  if (!free.empty()) rows.push_back({"free ports", free, "off"});
 }
 
 }  // namespace
@@ -135,7 +142,8 @@ void add_devices(const Job& job, draw::Document& document) {
     add_common(job, device, rows);
     if (feed.kind == site::FeedKind::kRouter) add_router(job, feed, rows);
     if (feed.kind == site::FeedKind::kRecorder) add_recorder(job, feed, rows);
-    if (feed.kind == site::FeedKind::kSwitch) add_switch(job, feed, rows);
+    add_power(job, feed, rows);
+    add_ports(job, feed, rows);
     document.blocks.emplace_back(draw::Heading{2, device.device, !first});
     document.blocks.emplace_back(settings_table(std::move(rows)));
     first = false;

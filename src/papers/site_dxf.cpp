@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "draw/detail_field.h"
@@ -46,19 +47,36 @@ void add_site(const site::Site& site, DxfDrawing& drawing) {
 }
 
 void add_cameras(const Job& job, DxfDrawing& drawing) {
-  std::vector<PlanPoint> taken;
   for (const CameraPart& part : job.cameras) {
     const PlanPoint at = part.mount->at;
-    const auto same =
-        std::count_if(taken.begin(), taken.end(), [&](PlanPoint one) { return geom::norm(one - at) < kMark; });
-    taken.push_back(at);
     drawing.lines.push_back({"CAMERAS", round(at, kMark), true});
     drawing.lines.push_back({"CAMERAS", {at, at + kHeading * geom::heading_vector(part.camera->heading)}, false});
     drawing.words.push_back({"CAMERA-NUMBERS",
                              fmt::format("{} {}, {}", part.number, part.camera->name,
                                          need::length_words(part.aim.height, job.project().settings.units)),
-                             at + PlanPoint{2 * kMark, -kMark - 1.5 * kLetters * static_cast<double>(same)}, kLetters});
+                             at + PlanPoint{2 * kMark, -kMark}, kLetters});
   }
+}
+
+/// Moves each text down until it lies on none before it.
+void part_words(std::vector<import::DxfWords>& words) {
+  constexpr double kLetterWidth = 0.8, kLine = 1.4, kDown = 1.5;  // of the height of letters
+  const auto on = [&](const import::DxfWords& a, const import::DxfWords& b) {
+    const auto width = [&](const import::DxfWords& one) {
+      return kLetterWidth * one.height * static_cast<double>(one.text.size());
+    };
+    return a.at.x < b.at.x + width(b) && b.at.x < a.at.x + width(a) && std::abs(a.at.y - b.at.y) < kLine * a.height;
+  };
+  for (size_t i = 1; i < words.size(); ++i)
+    for (bool moved = true; moved;) {
+      moved = false;
+      for (size_t before = 0; before < i; ++before)
+        if (on(words[i], words[before])) {
+          // Never up again, or two texts before it would send it from one to the other for ever.
+          words[i].at.y = std::min(words[i].at.y, words[before].at.y) - kDown * words[i].height;
+          moved = true;
+        }
+    }
 }
 
 }  // namespace
@@ -75,6 +93,7 @@ DxfDrawing site_dxf(const Job& job) {
           {"CABLE-LABELS", laid.run->name, draw::point_along(line, geom::length(line).si() / 2), kLetters});
     drawing.lines.push_back({"CABLES", std::move(line), false});
   }
+  part_words(drawing.words);
   return drawing;
 }
 

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "file/golden_test.h"
 #include "file/project.h"
@@ -31,6 +32,23 @@ TEST(SiteDxf, HasCamerasWithTheirHeadingsAndNumbers) {
                                    [](const import::DxfWords& one) { return one.layer == "CAMERA-NUMBERS"; });
   ASSERT_NE(number, drawing.words.end());
   EXPECT_EQ(number->text, "1 door, 2.8 m");
+}
+
+TEST(SiteDxf, NoTwoTextsBeginOnOneSpot) {
+  auto loaded =
+      file::load_project((file::source_folder() / "tests" / "case" / "files" / "wired.sightfall.json").string());
+  ASSERT_TRUE(loaded);
+  for (site::Feed& feed : loaded->site.feeds) feed.at = loaded->site.mounts.front().at;
+  Asked asked;
+  asked.pictures = asked.mask_costs = false;
+  const auto job = gathered(*loaded, nullptr, asked);
+  ASSERT_TRUE(job);
+  const std::vector<import::DxfWords> words = site_dxf(*job).words;
+  ASSERT_GT(words.size(), 3U);
+  for (size_t i = 0; i < words.size(); ++i)
+    for (size_t j = 0; j < i; ++j)
+      EXPECT_TRUE(std::abs(words[i].at.x - words[j].at.x) > 0.5 || std::abs(words[i].at.y - words[j].at.y) > 0.5)
+          << words[i].text << ", " << words[j].text;
 }
 
 }  // namespace

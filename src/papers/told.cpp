@@ -4,11 +4,21 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
 #include "need/words.h"
 
 namespace sightfall::papers {
+namespace {
+
+std::string capitals(std::string word) {
+  std::transform(word.begin(), word.end(), word.begin(), [](char c) { return static_cast<char>(std::toupper(c)); });
+  return word;
+}
+
+}  // namespace
 
 using namespace units;
 
@@ -40,8 +50,19 @@ std::string shutter(Time value) {
 
 std::string or_line(const std::string& text) { return text.empty() ? "____________________" : text; }
 
+std::string for_installer(std::string text) {
+  constexpr std::array<std::pair<const char*, const char*>, 3> kWords{
+      {{", or say that they are", ""},
+       {"the document says ", "the verdicts count with "},
+       {": put in what the pole gives", ": have the verdicts worked out again with what the pole gives"}}};
+  for (const auto& [from, to] : kWords)
+    if (const size_t at = text.find(from); at != std::string::npos) text.replace(at, std::string_view{from}.size(), to);
+  return text;
+}
+
 std::string caution_words(const need::Caution& caution) {
-  return caution.about.empty() ? caution.text : caution.about + ": " + caution.text;
+  const std::string text = for_installer(caution.text);
+  return caution.about.empty() ? text : caution.about + ": " + text;
 }
 
 std::string limit_words(detail::Limit limit) {
@@ -49,10 +70,13 @@ std::string limit_words(detail::Limit limit) {
 }
 
 std::string verdict_word(need::Answer answer) {
-  std::string word{need::in_words(answer)};
-  if (answer == need::Answer::kMet) return word;
-  std::transform(word.begin(), word.end(), word.begin(), [](char c) { return static_cast<char>(std::toupper(c)); });
-  return word;
+  const std::string word{need::in_words(answer)};
+  return answer == need::Answer::kMet ? word : capitals(word);
+}
+
+std::string held_word(loads::Held held) {
+  const std::string word{loads::in_words(held)};
+  return held == loads::Held::kMet ? word : capitals(word);
 }
 
 std::string counts(const std::vector<need::Verdict>& verdicts) {

@@ -8,6 +8,7 @@
 
 #include "base/ranged.h"
 #include "draw/document.h"
+#include "loads/bearing.h"
 #include "need/check.h"
 #include "need/project.h"
 
@@ -30,6 +31,9 @@ std::string shutter(Time value);
 /// A date as it is given, or a line to write it on.
 std::string or_line(const std::string& text);
 
+/// A text of the answers, without what is for who draws the site.
+std::string for_installer(std::string text);
+
 /// `about: text`, or the text alone.
 std::string caution_words(const need::Caution& caution);
 
@@ -38,6 +42,9 @@ std::string limit_words(detail::Limit limit);
 
 /// `met`, with a sign that is told without colour: `met`, `MARGINAL`, `MISSED`.
 std::string verdict_word(need::Answer answer);
+
+/// The same of a load: `met`, `MARGINAL`, `MISSED`, `UNKNOWN`.
+std::string held_word(loads::Held held);
 
 /// `6 met, 1 marginal, 2 missed`
 std::string counts(const std::vector<need::Verdict>& verdicts);

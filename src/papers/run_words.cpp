@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/run_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "papers/told.h"
+
+namespace sightfall::papers {
+
+using namespace units;
+
+namespace {
+
+bool is_free(const std::vector<PortTaken>& taken, int port) {
+  return std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; });
+}
+
+/// The lowest free port of the kind, else the lowest free one that will do; 0: none.
+int free_port(const site::Feed& feed, const std::vector<PortTaken>& taken, bool fed) {
+  for (int port = fed ? 1 : feed.ports.powered + 1; port <= (fed ? feed.ports.powered : feed.ports.count); ++port)
+    if (is_free(taken, port)) return port;
+  for (int port = 1; port <= feed.ports.count; ++port)
+    if (is_free(taken, port)) return port;
+  return 0;
+}
+
+/// Whether what is at the run's end takes its power from there.
+bool is_fed(const need::Project& project, const site::Run& run) {
+  const site::Feed* to = need::find_named(project.site.feeds, run.to);
+  return to == nullptr || to->powered_over_cable;
+}
+
+bool has_ports(site::FeedKind kind) { return kind != site::FeedKind::kSupply && kind != site::FeedKind::kBattery; }
+
+void add_remark(std::string& all, const std::string& one) {
+  const std::string text = for_installer(one);
+  if (!text.empty() && all.find(text) == std::string::npos) all += (all.empty() ? "" : "; ") + text;
+}
+
+template <class T>
+const T* about_run(const std::vector<T>& all, const std::string& run) {
+  const auto at = std::find_if(all.begin(), all.end(), [&](const T& one) { return one.run == run; });
+  return at == all.end() ? nullptr : &*at;
+}
+
+}  // namespace
+
+std::vector<PortTaken> ports_taken(const need::Project& project, const site::Feed& feed) {
+  std::vector<PortTaken> taken;
+  for (const site::Run& run : project.site.runs)
+    if (run.from == feed.name && run.port) taken.push_back({&run, *run.port, false, false});
+  for (const site::Run& run : project.site.runs)
+    if (run.from == feed.name && !run.port)
+      taken.push_back({&run, free_port(feed, taken, is_fed(project, run)), false, true});
+  for (const site::Run& run : project.site.runs)
+    if (run.to == feed.name && has_ports(need::the_named(project.site.feeds, run.from).kind))
+      taken.push_back({&run, free_port(feed, taken, false), true, true});
+  return taken;
+}
+
+std::string port_words(const site::Feed& feed, const PortTaken& taken) {
+  if (!taken.proposed) return std::to_string(taken.port);
+  if (taken.port > 0) return fmt::format("{} (proposed)", taken.port);
+  return feed.ports.count > 0 ? "none is free" : "any free";
+}
+
+std::string port_there(const need::Project& project, const site::Run& run) {
+  const site::Feed* feed = need::find_named(project.site.feeds, run.to);
+  if (feed == nullptr) return {};
+  for (const PortTaken& one : ports_taken(project, *feed))
+    if (one.run == &run && one.incoming) return port_words(*feed, one);
+  return {};
+}
+
+const loads::LaidRun& laid_of(const Job& job, const std::string& run) {
+  const auto& all = job.here.loads.cable.runs;
+  return *std::find_if(all.begin(), all.end(), [&](const loads::LaidRun& one) { return one.run->name == run; });
+}
+
+std::string remarks_of(const loads::LaidRun& laid) {
+  std::string all;
+  add_remark(all, laid.reach.remedy);
+  for (const std::string& flag : laid.flags) add_remark(all, flag);
+  return all;
+}
+
+RunVerdict verdict_of(const Job& job, const site::Run& run) {
+  const loads::Loads& loads = job.here.loads;
+  const loads::LaidRun& laid = laid_of(job, run.name);
+  RunVerdict verdict{laid.held, remarks_of(laid)};
+  if (const auto* port = about_run(loads.power.ports, run.name)) {
+    verdict.held = loads::worse(verdict.held, port->held);
+    add_remark(verdict.remarks, port->device.remedy);
+    add_remark(verdict.remarks, port->at_port.remedy);
+  }
+  if (const auto* link = about_run(loads.network.links, run.name)) {
+    verdict.held = loads::worse(verdict.held, link->rate.held);
+    add_remark(verdict.remarks, link->rate.remedy);
+  }
+  return verdict;
+}
+
+std::string doubt_of(const Job& job, const site::Run& run) {
+  const RunVerdict verdict = verdict_of(job, run);
+  return verdict.held == loads::Held::kMet ? std::string{} : held_word(verdict.held) + ": " + verdict.remarks;
+}
+
+const site::Cable& cable_to_use(const Job& job, const loads::LaidRun& laid) {
+  if (laid.held == loads::Held::kMet) return *laid.cable;
+  std::vector<std::string> texts{laid.reach.remedy};
+  texts.insert(texts.end(), laid.flags.begin(), laid.flags.end());
+  for (const std::string& text : texts)
+    for (const site::Cable& cable : job.project().settings.cables)
+      if (text.find("use \"" + cable.name + "\"") != std::string::npos) return cable;
+  return *laid.cable;
+}
+
+std::string surge_words(const loads::LaidRun& laid) {
+  if (laid.run->surge_protected) return "yes";
+  const bool copper = laid.cable->medium != site::CableMedium::kFibre;
+  return copper && (laid.outdoors || laid.between_buildings) ? "needed, none stated" : "not needed";
+}
+
+std::string power_remark(const Job& job, const site::Feed& feed) {
+  for (const loads::FeedLoad& load : job.here.loads.power.feeds) {
+    if (load.feed != feed.name) continue;
+    if (load.budget.held != loads::Held::kMet && load.budget.load.nominal > Power{})
+      return fmt::format("power is {}: {}", loads::in_words(load.budget.held), load.budget.remedy);
+    if (feed.kind != site::FeedKind::kSupply && feed.ports.budget && load.set_aside > *feed.ports.budget)
+      return fmt::format("by class {0:.4g} of {1:g} W: buy a switch that allots by what is drawn, or one of {0:.4g} W",
+                         load.set_aside.in(W), feed.ports.budget->in(W));
+  }
+  return {};
+}
+
+}  // namespace sightfall::papers
