@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Heights of holes, to measure before drilling; the walk test on paper: what was promised at each need's worst place,
-// with boxes for what was seen; and a page to sign.
+// What goes to the site: each camera with all that hangs and aims it, the walk test with boxes for what was seen, a
+// hand-over to sign, and bars to hold up.
 #include <fmt/format.h>
 
 #include "need/words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
+#include "papers/hazard.h"
+#include "papers/on_the_spot.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -18,83 +20,83 @@ using draw::Table;
 
 constexpr double kHandHeight = 26;  // points, so that there is room to write
 
-double away(const Job& job, const need::WorstPlace& worst) {
-  for (const CameraPart& part : job.cameras)
-    if (part.camera->name == worst.camera) return geom::norm(geom::plan(worst.at_site) - part.mount->at);
-  return 0;
+std::string sharp_words(const CameraPart& part, need::Units units) {
+  const std::string at = need::length_words(part.card.focus, units);
+  return part.camera->focus ? "focus set at " + at : "focus not known, taken as " + at + ": set it";
 }
 
-std::string facing_words(const need::Need& need) {
-  const std::string who =
-      need.subject == need::Subject::kPlate || need.subject == need::Subject::kVehicle ? "a vehicle, " : "";
-  switch (need.facing) {
-    case need::Facing::kTravel:
-      return who + "facing along the way";
-    case need::Facing::kHeading:
-      return who + "facing " + angle(need.facing_heading);
-    case need::Facing::kCamera:
-      break;
+/// What hangs it, and what has to be mended or asked for first.
+std::string hung_words(const Job& job, const CameraPart& part) {
+  std::string words = fmt::format("{}, {}\non {}\nHeld by {}.", part.camera->name, part.sheet->name, part.mount->name,
+                                  held_by_words(job, *part.mount));
+  for (const loads::HeldMount& held : job.here.loads.mount.mounts) {
+    if (held.mount != part.mount->name || !part.mount->fixing) continue;
+    if (held.pull.held == loads::Held::kMarginal || held.pull.held == loads::Held::kMissed)
+      words +=
+          fmt::format("\n{}, so not as entered: {}.", held.pull.held == loads::Held::kMissed ? "MISSED" : "MARGINAL",
+                      held.pull.remedy.empty() ? "ask for another mount or fixing" : held.pull.remedy);
+    if (held.pole &&
+        (held.pole->stress.held == loads::Held::kMarginal || held.pole->stress.held == loads::Held::kMissed))
+      words += "\nPole, not as entered: " + held.pole->stress.remedy + ".";
   }
-  return who + "facing the camera";
+  if (!part.mount->access.empty()) words += "\nReached, as entered: " + part.mount->access + ".";
+  if (may_burst(job.project().site, part.mount->at, part.mount))
+    words += fmt::format("\nBEFORE DRILLING at \"{}\": {}.", part.mount->name, kHazardAside);
+  return words;
 }
 
-/// A line a camera for the two figures that only bracket and camera in hand give.
-void add_holes(const Job& job, draw::Document& document) {
+/// As on the camera's page of the report, which stays below.
+std::string aimed_words(const Job& job, const CameraPart& part) {
   const need::Units units = job.project().settings.units;
-  document.blocks.emplace_back(Heading{1, "Before drilling: how high the holes are"});
+  const need::Aim& aim = part.aim;
+  std::string words = aim.corner
+                          ? fmt::format("{} from {}", need::length_words(aim.corner->distance, units), aim.corner->name)
+                          : place_on_plan(part.mount->at, units) + " on the plan";
+  words += fmt::format(".\nLens {} above the ground, {:g} mm, {}.\nHeading {}, tilted {} down",
+                       need::length_words(aim.height, units), aim.focal.in(mm), sharp_words(part, units),
+                       angle(aim.heading), angle(aim.tilt));
+  if (aim.roll != Angle{}) words += ", rolled " + angle(aim.roll);
+  words += ".";
+  char letter = 'a';
+  for (const need::AimPoint& point : aim.points)
+    words += fmt::format("\n{}{}  {}: {} away at {}, {} % from the left, {} % from the top.", part.number, letter++,
+                         point.name, need::length_words(point.distance, units), angle(point.heading),
+                         number(100 * point.right), number(100 * point.down));
+  if (aim.points.empty()) words += "\nNothing fixed to aim by: check with somebody at the place that matters.";
+  return words;
+}
+
+/// One row a camera, which no page's end parts: all that is needed on the ladder.
+void add_hanging(const Job& job, draw::Document& document) {
+  document.blocks.emplace_back(Heading{1, "Each camera: hang it, aim it"});
   document.blocks.emplace_back(Paragraph{kHolesAside});
-  Table table{{{"", 1, true},
-               {"camera", 3},
-               {"mount, and what holds it", 7},
-               {"lens at", 2, true},
-               {"from holes up to lens", 3},
-               {"holes at", 2},
-               {"", 1}},
-              {},
-              kHandHeight};
+  std::string about =
+      "Headings are clockwise from the plan's north, distances are on the ground. Points stand so far from the left "
+      "and "
+      "from the top edge of the picture when it is aimed.";
+  if (const auto& anchor = job.project().site.anchor; anchor && anchor->turn != Angle{})
+    about += fmt::format(" True north is {} clockwise of the plan's.", angle(anchor->turn));
+  document.blocks.emplace_back(Paragraph{about});
+  document.blocks.emplace_back(Paragraph{
+      "Before drilling find cables and pipes in the wall. Where fuel, gas or solvents are kept or dust can burn, named "
+      "here or not, ask for hazardous zones and permits first. Local codes and licensed trades decide.",
+      draw::Tone::kCaution});
+  Table table{{{"", 16, true}, {"camera, and what holds it", 172}, {"place and aim", 187}, {"by hand", 118}}, {}};
   for (const CameraPart& part : job.cameras)
-    table.rows.push_back({std::to_string(part.number), part.camera->name,
-                          part.mount->name + "\n" + held_by_words(job, *part.mount),
-                          need::length_words(part.aim.height, units), "", "", "[  ]"});
+    table.rows.push_back(
+        {std::to_string(part.number), hung_words(job, part), aimed_words(job, part),
+         "from holes up to lens:\n\n____________________\nholes at:\n\n____________________\n[  ] hung   "
+         "[  ] aimed\n[  ] focus set"});
   document.blocks.emplace_back(table);
   document.blocks.emplace_back(
-      Paragraph{"Holes at = lens at - from holes up to lens; where the lens hangs below the "
-                "holes that figure is negative, and the holes lie higher.",
+      Paragraph{"Holes at = lens above the ground - from holes up to lens; where the lens hangs below the holes that "
+                "figure is negative, and the holes lie higher.",
                 draw::Tone::kNote});
-}
-
-void add_marks(const Job& job, draw::Document& document) {
-  const need::Units units = job.project().settings.units;
-  Table table{{{"", 1, true},
-               {"need", 5},
-               {"stand at", 6},
-               {"camera", 3},
-               {"when", 3},
-               {"promised", 4},
-               {"seen", 3},
-               {"yes", 1},
-               {"no", 1}},
-              {},
-              kHandHeight};
-  int number = 0;
-  for (const need::Verdict& verdict : job.here.check.verdicts) {
-    if (!verdict.worst) continue;
-    const need::WorstPlace& worst = *verdict.worst;
-    std::string where = place_on_plan(geom::plan(worst.at_site), units) + "\n" +
-                        facing_words(need::the_named(job.project().needs, verdict.need));
-    if (!worst.camera.empty())
-      where += fmt::format("\n{} from its mount", need::length_words(Length{away(job, worst)}, units));
-    table.rows.push_back(
-        {std::to_string(++number), verdict.need, where, worst.camera.empty() ? "none" : worst.camera, worst.condition,
-         fmt::format("{}: {}", verdict_word(verdict.answer), need::density_words(worst.delivered, units)), "", "[  ]",
-         "[  ]"});
-  }
-  if (!table.rows.empty()) document.blocks.emplace_back(table);
 }
 
 void add_signing(const Job& job, draw::Document& document) {
   auto& blocks = document.blocks;
-  blocks.emplace_back(Heading{1, "Hand-over", true});
+  blocks.emplace_back(Heading{1, "Hand-over"});
   blocks.emplace_back(Paragraph{fmt::format("{}: {} needs were promised as {}.", job.project().name,
                                             job.here.check.verdicts.size(), counts(job.here.check.verdicts)),
                                 draw::Tone::kLead});
@@ -107,7 +109,7 @@ void add_signing(const Job& job, draw::Document& document) {
                     "Clocks of all devices show the same time."},
                    true});
   Table open{{{"what is open", 6}, {"who", 2}, {"by when", 2}}, {}, kHandHeight};
-  for (int i = 0; i < 5; ++i) open.rows.push_back({"", "", ""});
+  for (int i = 0; i < 4; ++i) open.rows.push_back({"", "", ""});
   blocks.emplace_back(open);
   Table signatures{{{"", 2}, {"name", 4}, {"date", 2}, {"signature", 4}},
                    {{"installer", job.asked.by, "", ""}, {"owner", "", "", ""}},
@@ -123,18 +125,10 @@ void add_signing(const Job& job, draw::Document& document) {
 
 draw::Document field_sheet(const Job& job) {
   draw::Document document = titled(job.project(), "field sheet", job.asked.date);
-  auto& blocks = document.blocks;
-  if (!job.cameras.empty()) add_holes(job, document);
-  blocks.emplace_back(Heading{1, "Walk test", !job.cameras.empty()});
-  blocks.emplace_back(
-      Paragraph{"Stand somebody at each mark, facing as the need says, in the light that is named, and look at the "
-                "recording, not at the live picture. \"Seen\": what could be made out, or px/m where a target of known "
-                "width was held up: its width in pixels over its width in metres."});
-  blocks.emplace_back(Paragraph{
-      "Nobody climbs with a telephone in the hand, and nobody stands in a drive without somebody who watches for cars.",
-      draw::Tone::kCaution});
-  add_marks(job, document);
+  if (!job.cameras.empty()) add_hanging(job, document);
+  add_walk_test(job, document.blocks);
   add_signing(job, document);
+  add_test_bars(job, document.blocks);
   return document;
 }
 

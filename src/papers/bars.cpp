@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/bars.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "detail/delivered.h"
+#include "draw/flow.h"
+#include "need/words.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using draw::Canvas;
+using draw::PagePoint;
+
+constexpr double kPoint = 72 / 25.4;          // points a millimetre
+constexpr double kBarsLong = 7, kAcross = 5;  // in bars: how long, and three dark with two gaps
+constexpr double kLabel = 12, kBetween = 8;   // points
+constexpr Length kLine{0.1};                  // to check the print by
+constexpr draw::Colour kBlack = draw::from_hex(0x000000), kWhite = draw::from_hex(0xFFFFFF);
+
+/// Three bars with the top left corner of their pattern there; level ones lie.
+void draw_bars(Canvas& canvas, PagePoint at, double wide, bool level) {
+  for (int i = 0; i < 3; ++i) {
+    const double off = 2 * i * wide;
+    const PagePoint low = at + (level ? PagePoint{0, off} : PagePoint{off, 0});
+    const PagePoint size = level ? PagePoint{kBarsLong * wide, wide} : PagePoint{wide, kBarsLong * wide};
+    canvas.fill(draw::rectangle(low, low + size), kBlack);
+  }
+}
+
+/// A level's patterns in the chart.
+struct Pattern {
+  std::string words;
+  double bar = 0;    ///< points
+  bool both = true;  ///< upright and level ones, or upright alone
+  PagePoint at;      ///< of the label, in the chart
+
+  double wide() const {
+    const double bars = both ? (kAcross + kBarsLong) * bar + kBetween : kAcross * bar;
+    return std::max(bars, draw::measured(words, {.size = 8}).width);
+  }
+  double high() const { return kLabel + kBarsLong * bar; }
+};
+
+Pattern pattern_of(const AskedLevel& level, const need::Project& project) {
+  return {fmt::format("{}, {}: bars of {}", level.name, need::density_words(level.least, project.settings.units),
+                      bar_words(level.least, project)),
+          bar_width(level.least, project).in(mm)*kPoint};
+}
+
+void draw_pattern(Canvas& canvas, const Pattern& pattern) {
+  canvas.letter_from(pattern.words, {.size = 8, .colour = kBlack}, pattern.at);
+  const PagePoint top = pattern.at + PagePoint{0, kLabel};
+  draw_bars(canvas, top, pattern.bar, false);
+  if (pattern.both) draw_bars(canvas, top + PagePoint{kAcross * pattern.bar + kBetween, 0}, pattern.bar, true);
+}
+
+void draw_line_to_check(Canvas& canvas) {
+  const double end = kLine.in(mm)*kPoint;
+  for (const auto& [from, to] : {std::pair{PagePoint{0, 6}, PagePoint{end, 6}},
+                                 {PagePoint{0, 1}, PagePoint{0, 11}},
+                                 {PagePoint{end, 1}, PagePoint{end, 11}}})
+    canvas.stroke(draw::line_shape({from, to}), {.colour = kBlack, .width = 0.6});
+  canvas.letter_from("print at 100 %: this line is 100 mm long", {.size = 8, .colour = kBlack}, {end + 8, 1});
+}
+
+/// As wide as the page's text, so that it is set at its own size.
+draw::Figure sheet_of(std::vector<Pattern> patterns, double width) {
+  double left = 0, top = 22, shelf = 0;
+  for (Pattern& pattern : patterns) {
+    if (left > 0 && left + pattern.wide() > width) left = 0, top += shelf + kBetween, shelf = 0;
+    pattern.at = {left, top};
+    left += pattern.wide() + 2 * kBetween;
+    shelf = std::max(shelf, pattern.high());
+  }
+  std::string words = "Bars at true size";
+  for (const Pattern& pattern : patterns)
+    words += "; " + pattern.words + (pattern.both ? "" : ", turn the sheet for level ones");
+  words += ".";
+  return {{static_cast<int>(std::lround(width)), static_cast<int>(std::ceil(top + shelf)) + 2},
+          [patterns](Canvas& canvas) {
+            draw_line_to_check(canvas);
+            for (const Pattern& pattern : patterns) draw_pattern(canvas, pattern);
+          },
+          words};
+}
+
+}  // namespace
+
+Length bar_width(PixelDensity asked, const need::Project& project) {
+  const double cycles = detail::reference_frequency(project.settings.typical.contrast_threshold.value.nominal);
+  return Length{1 / (2 * cycles * asked.si())};
+}
+
+std::string bar_words(PixelDensity asked, const need::Project& project) {
+  return fmt::format("{:.1f} mm", bar_width(asked, project).in(mm));
+}
+
+void add_bar_chart(const need::Project& project, std::vector<AskedLevel> levels, draw::PaperSize paper,
+                   std::vector<draw::Block>& blocks) {
+  if (levels.empty()) return;
+  std::stable_sort(levels.begin(), levels.end(),
+                   [](const AskedLevel& a, const AskedLevel& b) { return a.least > b.least; });
+  const draw::Flow page{draw::points_of(paper)};
+  const auto fits = [&](const std::vector<Pattern>& patterns, double kept) {
+    for (const Pattern& pattern : patterns)
+      if (pattern.wide() > page.width()) return false;
+    return sheet_of(patterns, page.width()).size.height + kept <= page.whole_page();
+  };
+  constexpr double kFirst = 155, kNext = 45;  // points, for what stands above and under the patterns
+  std::vector<std::vector<Pattern>> pages{{}};
+  draw::Points strips;
+  for (const AskedLevel& level : levels) {
+    Pattern pattern = pattern_of(level, project);
+    pattern.both = fits({pattern}, kNext);
+    if (!fits({pattern}, kNext)) {
+      strips.items.push_back(fmt::format(
+          "{}: no page holds them. Lay three dark strips, {} wide and {:.0f} mm long, "
+          "on a bright board, as far apart as they are wide.",
+          pattern.words, bar_words(level.least, project), kBarsLong * bar_width(level.least, project).in(mm)));
+      continue;
+    }
+    std::vector<Pattern> with = pages.back();
+    with.insert(with.begin(), pattern);  // the coarsest first
+    if (fits(with, pages.size() == 1 ? kFirst : kNext))
+      pages.back() = std::move(with);
+    else
+      pages.push_back({pattern});
+  }
+  blocks.emplace_back(draw::Heading{1, "Bars to hold up at the marks", true});
+  blocks.emplace_back(draw::Paragraph{
+      "Printed at 100 % on matt paper and held flat at the mark, facing as the need says, carried as it says, in its "
+      "light. The level is reached where the three bars are told apart in the recording, upright and level ones. Black "
+      "ink stands out more than a face or clothes do, and some inks vanish in infrared: look by infrared that the bars "
+      "are dark at all (laser print mostly is), and look at the subject too."});
+  if (!strips.items.empty()) blocks.emplace_back(strips);
+  for (const std::vector<Pattern>& patterns : pages)
+    if (!patterns.empty()) blocks.emplace_back(draw::Figures{{sheet_of(patterns, page.width())}, page.whole_page()});
+}
+
+std::string look_for_words(PixelDensity asked, need::Subject subject) {
+  using enum need::Subject;
+  // Bands and words are our own: common practice, no published source.
+  const double px = asked.si();
+  if (subject == kPlate)
+    return px < 125 ? "that there is a plate, and on what" : "every character of the plate is read";
+  if (subject == kVehicle) {
+    if (px < 40) return "that a vehicle is there, and which way it goes";
+    return px < 125 ? "what kind of vehicle it is, and what it does" : "make and marks of the vehicle";
+  }
+  if (subject == kObject) {
+    if (px < 40) return "that the thing is there";
+    return px < 125 ? "what kind of thing it is" : "which one it is, by its marks";
+  }
+  if (px < 40) return "that somebody is there, and which way they go";
+  if (px < 80) return "that it is a person and no animal, and what they do";
+  if (px < 125) return "build, kind of clothes, what is carried";
+  if (px < 250) return "somebody whom the viewer knows is known again";
+  if (px < 500) return "somebody unknown can be described and found by it";
+  if (px < 1000) return "who it is, without doubt";
+  return "small marks and small print";
+}
+
+}  // namespace sightfall::papers
