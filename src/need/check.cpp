@@ -325,8 +325,8 @@ class Check {
 
   std::optional<Remedy> remedy(const Need& need) const {
     return find_remedy(
-        project_, trials_of(need),
-        [&](size_t camera, const Station& other) { return spoiled_by(need, camera, other); }, progress_);
+        project_, trials_of(need), [&](size_t camera, const Station& other) { return spoiled_by(need, camera, other); },
+        progress_);
   }
 
   void add_surroundings(CheckResult& result) const {
