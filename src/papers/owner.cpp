@@ -107,8 +107,8 @@ std::string kept_words(const Job& job, const loads::RecorderStorage& one) {
                     high = number(one.told.high.in(day));
   const auto& wanted = job.project().keeping.wanted;
   if (!wanted) return fmt::format("{}: likely {} days, {} at least and {} at most", one.recorder, likely, low, high);
-  const std::string words = fmt::format("{}: likely {} of the {} days wanted, {} at least and {} at most", one.recorder,
-                                        likely, number(wanted->in(day), 0), low, high);
+  std::string words = fmt::format("{}: likely {} of the {} days wanted, {} at least and {} at most", one.recorder,
+                                  likely, number(wanted->in(day), 0), low, high);
   if (one.wanted.held == loads::Held::kMet) return words;
   return words + (one.told.nominal < *wanted ? ": too short as planned" : ": not sure") +
          "; settle it before hand-over";
