@@ -53,7 +53,9 @@ std::vector<TurnedBox> boxes_of(const PlanCable& cable, const PlanFrame& frame) 
   return boxes;
 }
 
-void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
+void settle(LabelRoom& room, const Laid& laid) {
+  const SitePlan& plan = laid.plan;
+  const PlanFrame& frame = laid.frame;
   for (const site::Mount& mount : plan.project->site.mounts) {
     const PagePoint at = frame.to_page(mount.at);
     room.take({at, 2 * kMountRadius + 4, 2 * kMountRadius + 4, 0});
@@ -66,7 +68,7 @@ void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
   for (const site::Feed& feed : plan.project->site.feeds) room.take({frame.to_page(feed.at), 18, 18, 0});
   for (const PlanCable& cable : plan.cables)
     for (const TurnedBox& box : boxes_of(cable, frame)) room.crowd(box);
-  for (const PlanLamp& lamp : site_lamps(plan, frame)) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
+  for (const PlanLamp& lamp : laid.lamps) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
 }
 
 /// Beside the cable's own line and on no other, if there is such a place.
@@ -116,14 +118,16 @@ std::vector<Covered> covered_by(const site::Site& site) {
   return all;
 }
 
-std::vector<PlacedLabel> labels_of(const SitePlan& plan, const PlanFrame& frame) {
+std::vector<PlacedLabel> labels_of(const Laid& laid) {
+  const SitePlan& plan = laid.plan;
+  const PlanFrame& frame = laid.frame;
   const std::vector<Covered> solids = covered_by(plan.project->site);
   LabelRoom room{frame.low, frame.high, [&](PagePoint at) {
                    return std::any_of(solids.begin(), solids.end(), [&](const Covered& one) {
                      return geom::contains(one.ground, frame.to_plan(at));
                    });
                  }};
-  settle(room, plan, frame);
+  settle(room, laid);
   size_t number = 0;
   for (const camera::Camera& camera : plan.project->cameras) {
     const PagePoint at = frame.to_page(need::the_named(plan.project->site.mounts, camera.mount).at);
@@ -137,7 +141,7 @@ std::vector<PlacedLabel> labels_of(const SitePlan& plan, const PlanFrame& frame)
   for (const PlanCable& cable : plan.cables)
     if (need::find_named(plan.project->cameras, cable.to) == nullptr && cable.line.size() > 1)
       name_cable(room, plan, frame, cable);
-  for (const PlanLamp& lamp : site_lamps(plan, frame))
+  for (const PlanLamp& lamp : laid.lamps)
     room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 12, .colour = kSoftInk, .halo = true});
   for (const auto& [solid, ground, box] : solids) {
     const Lettering lettering{.size = 13, .colour = kSoftInk, .halo = true};
@@ -299,7 +303,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
   laid->frame = framed({kPlanMargin, kPlanMargin}, room, box, kUnitsAMetre / laid->scale);
   laid->frame.page = page;
   laid->lamps = site_lamps(plan, laid->frame);
-  laid->labels = labels_of(plan, laid->frame);
+  laid->labels = labels_of(*laid);
   const std::string words = scale_words(*laid, points);
   return {page, laid->scale,
           [laid, words](Canvas& canvas) {
@@ -320,7 +324,7 @@ PlanSheet site_figure(const SitePlan& plan, int width) {
   laid->frame = framed({kEdge, kEdge}, room, box, per_metre);
   laid->frame.page = {width, static_cast<int>(std::ceil(room.y + 2 * kEdge))};
   laid->lamps = site_lamps(plan, laid->frame);
-  laid->labels = labels_of(plan, laid->frame);
+  laid->labels = labels_of(*laid);
   return {laid->frame.page, 0, [laid](Canvas& canvas) { draw_plan(canvas, *laid); }, words_on(*laid, {}, "")};
 }
 
