@@ -44,6 +44,14 @@ export async function journey(opened, program) {
   const found = await axe(page);
   expect(found.length === 0, found.join("\n"));
 
+  // What holds for the whole site is noted in the sheet's margin, and leads to where it is said.
+  await page.keyboard.press("Escape");
+  await page.getByRole("button", { name: "Wind 24 m/s, terrain II" }).press("Enter");
+  await page.getByRole("dialog", { name: "The site as a whole" }).waitFor();
+  await page.waitForFunction(() => document.activeElement?.textContent === "Wind");
+  await page.keyboard.press("Escape");
+  await page.waitForFunction(() => /Wind 24/.test(document.activeElement?.textContent ?? ""));
+
   const phone = await page_on(opened, program.url, { width: 375, height: 720, touch: true, language: "de-DE" });
   await phone.locator("[data-sheet]").waitFor();
   await phone.getByRole("button", { name: "Bisher getan" }).tap();

@@ -52,6 +52,24 @@ export async function journey(opened, program) {
   await page.waitForTimeout(400);
   expect((await site_of(page)).document.site.solids[0].outline.length === 4, "and taken away");
 
+  // A courtyard of 3 m by 1 m in it, one of its corners in hand, and the whole of it away again.
+  await keys(page, "Shift+u", ...times("ArrowRight", 4), ...times("ArrowUp", 4), "Enter");
+  for (const typed of ["3<90", "1<0", "3<270"]) {
+    await page.keyboard.type(typed);
+    await keys(page, "Enter");
+  }
+  await keys(page, "Enter");
+  await page.waitForTimeout(400);
+  const { holes } = (await site_of(page)).document.site.solids[0];
+  expect(holes?.length === 1 && holes[0].length === 4, `a courtyard was cut: ${JSON.stringify(holes)}`);
+  await keys(page, ...times("k", 5));
+  const told = (await page.evaluate(() => document.querySelector("#sheet-state").textContent)) ?? "";
+  expect(/a corner of its hole 1/.test(told), `the screen reader is told of the hole: ${told}`);
+  await picture(page, "keyboard_hole");
+  await keys(page, "Shift+e");
+  await page.waitForTimeout(400);
+  expect((await site_of(page)).document.site.solids[0].holes === undefined, "and filled again");
+
   await keys(page, "Escape", "Escape", "r", ...times("ArrowDown", 20), "Enter");
   await page.keyboard.type("10<90");
   await keys(page, "Enter", ...times("ArrowRight", 20), "Enter");

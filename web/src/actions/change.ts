@@ -8,12 +8,23 @@ import type { ListTypes } from "../wire/document";
 import type { Ref } from "../store/changes";
 import { members } from "../store/changes";
 import { choice } from "../store/choice.svelte";
-import { can_lose_corner, has_corners, next_corner, with_corner, without_corner } from "../store/corners";
+import type { Corner } from "../store/corners";
+import {
+  can_lose_corner,
+  corner_after,
+  corner_at,
+  has_corners,
+  next_corner,
+  with_corner,
+  with_corner_moved,
+  without_corner,
+  without_hole,
+} from "../store/corners";
 import { drawing } from "../store/drawing.svelte";
 import type { Copied } from "../store/editing";
 import { change_of, copied, moves, pasted, removals } from "../store/editing";
 import type { Drawn, Shape } from "../store/shapes";
-import { drawn, is_drawn, kDrawnLists, shape_of, turns, with_heading, with_points } from "../store/shapes";
+import { drawn, is_drawn, kDrawnLists, shape_of, turns, with_heading } from "../store/shapes";
 import { sheet } from "../store/sheet.svelte";
 import { site } from "../store/site.svelte";
 import { add_acts } from "./acts";
@@ -39,11 +50,8 @@ function nudge(by: SitePoint): void {
   const only = choice.only;
   if (corner === null || !only) return do_it("move", choice.refs, moves(document, choice.refs, by));
   const changes = change_of(document, only, (object) => {
-    const points = shape_of(document, object)?.points ?? [];
-    return with_points(
-      object,
-      points.map((p, i) => (i === corner ? moved(p, by) : p)),
-    );
+    const shape = shape_of(document, object);
+    return shape ? with_corner_moved(object, shape, corner, (p) => moved(p, by)) : object;
   });
   do_it("reshape", [only], changes);
 }
@@ -95,13 +103,14 @@ function duplicate(): void {
 }
 
 /** The one object selected and the corner of it that is in hand. */
-function in_hand(): { ref: Ref; object: Drawn; shape: Shape; corner: number } | null {
+function in_hand(): { ref: Ref; object: Drawn; shape: Shape; corner: Corner } | null {
   const document = site.document;
   const ref = choice.only;
   const corner = drawing.corner;
   const object = document && ref && drawn(document, ref);
   const shape = object ? shape_of(document, object) : null;
-  return ref && object && corner !== null && has_corners(shape) ? { ref, object, shape, corner } : null;
+  const there = corner !== null && has_corners(shape) && corner_at(shape, corner) !== null;
+  return ref && object && there ? { ref, object, shape, corner } : null;
 }
 
 function add_corner(): void {
@@ -109,15 +118,15 @@ function add_corner(): void {
   const at = held && next_corner(held.shape, held.corner);
   if (!held || !at || !site.document) return;
   const { ref, shape } = held;
-  const index = held.corner + 1;
-  const changes = change_of(site.document, ref, (object) => with_corner(object, shape, index, at));
+  const corner: Corner = { ...held.corner, index: held.corner.index + 1 };
+  const changes = change_of(site.document, ref, (object) => with_corner(object, shape, corner, at));
   do_it("reshape", [ref], changes);
-  drawing.corner = index;
+  drawing.corner = corner;
 }
 
 const loses_corner = (): boolean => {
   const held = in_hand();
-  return held !== null && can_lose_corner(held.shape);
+  return held !== null && can_lose_corner(held.shape, held.corner.ring);
 };
 
 function remove_corner(): void {
@@ -129,10 +138,22 @@ function remove_corner(): void {
   do_it("reshape", [ref], changes);
 }
 
+const in_hole = (): boolean => (in_hand()?.corner.ring ?? 0) > 0;
+
+function remove_hole(): void {
+  const held = in_hand();
+  if (!held || !site.document || held.corner.ring === 0) return;
+  const changes = change_of(site.document, held.ref, (object) => without_hole(object, held.corner.ring));
+  drawing.corner = null;
+  do_it("remove_hole", [held.ref], changes);
+}
+
+/** A hole's last three corners go with it, not with what it is cut out of. */
 function remove(): void {
   const document = site.document;
   if (!document) return;
   if (loses_corner()) return remove_corner();
+  if (in_hole()) return remove_hole();
   const refs = choice.refs;
   do_it("remove", refs, removals(document, refs));
 }
@@ -165,8 +186,7 @@ function walk_corners(): void {
   const document = site.document;
   const object = document && choice.only && drawn(document, choice.only);
   const shape = object ? shape_of(document, object) : null;
-  const count = has_corners(shape) ? shape.points.length : 0;
-  if (count > 1) drawing.corner = ((drawing.corner ?? -1) + 1) % count;
+  if (has_corners(shape)) drawing.corner = corner_after(shape, drawing.corner);
 }
 
 const kArrows: readonly (readonly [string, number, number])[] = [
@@ -200,6 +220,7 @@ add_acts([
   { id: "next_corner", group: "change", keys: ["k"], can: () => choice.only !== null, run: walk_corners },
   { id: "add_corner", group: "change", keys: ["Insert", "Shift+i"], can: () => in_hand() !== null, run: add_corner },
   { id: "remove_corner", group: "change", keys: ["Shift+Delete", "Shift+x"], can: loses_corner, run: remove_corner },
+  { id: "remove_hole", group: "change", keys: ["Alt+Delete", "Shift+e"], can: in_hole, run: remove_hole },
   { id: "select_all", group: "change", keys: ["Ctrl+a"], run: () => choice.take(...everything()) },
   {
     id: "copy",

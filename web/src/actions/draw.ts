@@ -40,7 +40,8 @@ export function finish(): void {
   const made = tool.make(document, drawing.points);
   drawing.begin_anew();
   if (!made) return;
-  void site.edit(text("edits.draw", { what: text(`tools.${tool.name}.called`) }), made.changes);
+  const words = made.words ?? text("edits.draw", { what: text(`tools.${tool.name}.called`) });
+  void site.edit(words, made.changes);
   if (made.ref) choice.take(made.ref);
   drawing.take(null);
 }

@@ -22,7 +22,7 @@ add_acts([
     run: () => void site.redo(),
   },
   { id: "show_history", group: "change", keys: ["Shift+h"], run: () => (desk.history = true) },
-  { id: "site_form", group: "site", keys: ["Shift+s"], run: () => (desk.site_form = true) },
+  { id: "site_form", group: "site", keys: ["Shift+s"], run: () => desk.open_site_form() },
   { id: "show_acts", group: "site", keys: ["?", "F1"], run: () => (desk.acts_shown = true) },
 ]);
 

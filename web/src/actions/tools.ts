@@ -11,12 +11,15 @@ import type { Ref } from "../store/changes";
 import { free_name, member, members, path_of, put_in } from "../store/changes";
 import { stocked } from "../store/stock.svelte";
 import type { DrawnList } from "../store/shapes";
+import { cut_hole } from "./hole";
 
 /** aimed: a place and a second point that it looks to. */
 export type ToolForm = "outline" | "line" | "spot" | "aimed";
 export interface Made {
   readonly changes: readonly Change[];
   readonly ref: Ref | null;
+  /** For the history, where it is no new object. */
+  readonly words?: string;
 }
 export interface Tool {
   readonly name: string;
@@ -89,6 +92,7 @@ export const kTools: readonly Tool[] = [
     form: "outline",
     make: (document, outline) => named(document, "site/solids", "roof", { kind: "roof", outline, height_m: 3 }),
   },
+  { name: "hole", key: "Shift+u", form: "outline", make: cut_hole },
   {
     name: "box",
     key: "x",

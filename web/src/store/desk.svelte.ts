@@ -28,6 +28,8 @@ class Desk {
   field = $state(false);
   acts_shown = $state(false);
   site_form = $state(false);
+  /** The part of it that was asked for, such as `wind`. */
+  site_form_at = $state<string | null>(null);
   /** A cable that is being filled in. */
   run_asked = $state.raw<Drafted | null>(null);
   /** A list of the document that is filled in by form. */
@@ -35,6 +37,10 @@ class Desk {
   history = $state(false);
   start_shown = $state(false);
 
+  open_site_form(at: string | null = null): void {
+    this.site_form_at = at;
+    this.site_form = true;
+  }
   lay_print(print: Omit<Print, "id">): void {
     this.prints = [...this.prints, { ...print, id: crypto.randomUUID() }];
   }

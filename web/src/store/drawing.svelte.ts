@@ -4,6 +4,7 @@ import type { SitePoint } from "../base/plane";
 import { along_heading, distance, heading_deg } from "../base/plane";
 import { read_length } from "../base/units";
 import type { Units } from "../base/units";
+import type { Corner } from "./corners";
 
 class Drawing {
   /** Name of a tool of actions/tools.ts; null when things are selected and moved. */
@@ -11,7 +12,7 @@ class Drawing {
   points = $state.raw<readonly SitePoint[]>([]);
   typed = $state("");
   /** The corner of the selected object that the keys move. */
-  corner = $state<number | null>(null);
+  corner = $state.raw<Corner | null>(null);
 
   take(tool: string | null): void {
     this.tool = tool;

@@ -45,9 +45,14 @@ function run_shape(line: readonly SitePoint[] | undefined): Shape | null {
 /** `bare`: of an outline the edges alone, since all that is empty lies within the boundary. */
 function rank_of(shape: Shape, p: SitePoint, reach_m: number, bare: boolean): number | null {
   if (shape.form === "spot") return spot_rank(shape, p, reach_m);
-  const away = distance_to_line(p, shape.points, shape.form === "outline");
+  const holes = shape.holes ?? [];
+  const away = Math.min(
+    distance_to_line(p, shape.points, shape.form === "outline"),
+    ...holes.map((hole) => distance_to_line(p, hole, true)),
+  );
   if (away <= reach_m) return 1 + away / reach_m;
-  return shape.form === "outline" && !bare && is_inside(p, shape.points) ? 2 + area(shape.points) : null;
+  const inside = shape.form === "outline" && is_inside(p, shape.points) && !holes.some((hole) => is_inside(p, hole));
+  return inside && !bare ? 2 + area(shape.points) : null;
 }
 
 function spot_rank(shape: Shape, p: SitePoint, reach_m: number): number | null {

@@ -26,6 +26,8 @@ export interface Shape {
   readonly form: "outline" | "line" | "spot" | "tie";
   /** Corners of an outline, points of a line, the one place of a spot, the two things that a tie joins. */
   readonly points: readonly SitePoint[];
+  /** What is cut out of an outline, such as courtyards. */
+  readonly holes?: readonly (readonly SitePoint[])[];
   /** Outlines that a spot has of its own size (a vehicle, a tree's crown as `radius_m`). */
   readonly body?: readonly SitePoint[];
   readonly radius_m?: number;
@@ -78,7 +80,10 @@ export function end_of_run(document: ProjectDocument, name: string): SitePoint |
 
 /** Null for what has no place on the plan, such as a camera whose mount is gone. */
 export function shape_of(document: ProjectDocument, object: Drawn): Shape | null {
-  if ("outline" in object) return { form: "outline", points: object.outline };
+  if ("outline" in object) {
+    const holes = "holes" in object ? object.holes : undefined;
+    return { form: "outline", points: object.outline, ...(holes && { holes }) };
+  }
   if ("line" in object) return { form: "line", points: object.line };
   if ("sheet" in object) {
     const mount = member(document, { list: "site/mounts", name: object.mount });
@@ -105,7 +110,8 @@ function spot_of(object: Exclude<Drawn, Camera | Run>): Partial<Shape> {
   return "heading_deg" in object && object.heading_deg !== undefined ? { heading_deg: object.heading_deg } : {};
 }
 
-const kStep_m = 0.001;
+/** Points are kept to this. */
+export const kStep_m = 0.001;
 
 export function with_points<Object extends Drawn>(object: Object, points: readonly SitePoint[]): Object {
   const kept = points.map((p) => rounded_point(p, kStep_m));

@@ -37,9 +37,10 @@ export function snapping_of(document: ProjectDocument, without: ReadonlySet<stri
     for (const object of members(document, list) as readonly Drawn[]) {
       const shape = without.has(`${list}/${object.name}`) ? null : shape_of(document, object);
       if (!shape || shape.form === "tie") continue;
-      const points = shape.body ?? shape.points;
-      ends.push(...points);
-      if (points.length > 1) edges.push(...segments(points, shape.form !== "line"));
+      for (const points of [shape.body ?? shape.points, ...(shape.holes ?? [])]) {
+        ends.push(...points);
+        if (points.length > 1) edges.push(...segments(points, shape.form !== "line"));
+      }
     }
   }
   return { ends, edges };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { SitePoint } from "../../src/base/plane";
+import type { Corner } from "../../src/store/corners";
 import { can_lose_corner, next_corner, with_corner, without_corner } from "../../src/store/corners";
 import { member, with_changes } from "../../src/store/changes";
 import { change_of, copied, moves, removals } from "../../src/store/editing";
@@ -22,6 +23,7 @@ const hut: Building = {
   height_m: 3,
   openings: [opening(0, 1), opening(0, 7), opening(1, 2), opening(3, 2)],
 };
+const outer = (index: number): Corner => ({ ring: 0, index });
 const shape: Shape = { form: "outline", points: outline };
 const line: Shape = {
   form: "line",
@@ -42,14 +44,14 @@ const places = (building: Building): SitePoint[] => building.openings!.map((each
 
 describe("corners", () => {
   it("come half way to the next, and beyond the end of a line", () => {
-    expect(next_corner(shape, 1)).toEqual([10, 3]);
-    expect(next_corner(shape, 3)).toEqual([0, 3]);
-    expect(next_corner(line, 0)).toEqual([2, 0]);
-    expect(next_corner(line, 1)).toEqual([6, 0]);
+    expect(next_corner(shape, outer(1))).toEqual([10, 3]);
+    expect(next_corner(shape, outer(3))).toEqual([0, 3]);
+    expect(next_corner(line, outer(0))).toEqual([2, 0]);
+    expect(next_corner(line, outer(1))).toEqual([6, 0]);
   });
   it.each([1, 2, 3, 4])("put in as number %i leaves the openings where they are in the walls", (index) => {
-    const at = next_corner(shape, index - 1)!;
-    const after = with_corner(hut, shape, index, at);
+    const at = next_corner(shape, outer(index - 1))!;
+    const after = with_corner(hut, shape, outer(index), at);
     expect(after.outline.length).toBe(5);
     expect(after.outline[index]).toEqual(at);
     expect(places(after)).toEqual(places(hut));
@@ -71,7 +73,7 @@ describe("corners", () => {
     const turned = { ...long, outline: [...points.slice(index), ...points.slice(0, index)] };
     const straight = (1 - index + 5) % 5;
     turned.openings = long.openings!.map((each) => ({ ...each, edge: (each.edge - index + 5) % 5 }));
-    const after = without_corner(turned, { form: "outline", points: turned.outline }, straight);
+    const after = without_corner(turned, { form: "outline", points: turned.outline }, outer(straight));
     expect(after.outline.length).toBe(4);
     expect(places(after)).toEqual(places(turned));
   });
@@ -97,7 +99,7 @@ describe("the boundary of the land", () => {
   });
   it("gets a corner more, moves and goes as one change of its points", () => {
     const shape = shape_of(site, member(site, ref)!)!;
-    const changes = change_of(site, ref, (object) => with_corner(object, shape, 1, [10, -4]));
+    const changes = change_of(site, ref, (object) => with_corner(object, shape, outer(1), [10, -4]));
     expect(changes).toEqual([
       {
         at: ["site", "boundary"],

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
-import { along_line, apart, label_place, length_in_words, too_long_in_words } from "../../src/view/sheet/run_labels";
+import type { SitePoint } from "../../src/base/plane";
+import { distance_to_line, segments } from "../../src/base/plane";
+import { along_line, beside_lines, length_in_words, too_long_in_words } from "../../src/view/sheet/run_labels";
 import type { LaidRun } from "../../src/wire/answers";
 
 function laid(low: number, high: number, held: LaidRun["reach"]["held"] = "met", most: number | null = 100): LaidRun {
@@ -20,8 +22,6 @@ describe("what is written at a cable", () => {
     const [x, y] = along_line(line, 0.8);
     expect(x).toBeCloseTo(10);
     expect(y).toBeCloseTo(6);
-    expect(label_place(line, 1)).toEqual([10, 0]);
-    expect(label_place(line, 5)).toEqual(along_line(line, 0.65));
     expect(along_line([[3, 4]], 0.5)).toEqual([3, 4]);
   });
   it("is its length with its range, in the unit shown", () => {
@@ -35,9 +35,66 @@ describe("what is written at a cable", () => {
     expect(too_long_in_words(laid(90, 95), "metres")).toBe("");
     expect(too_long_in_words(laid(90, 95, "unknown", null), "metres")).toBe("");
   });
-  it("lies under what is written there already", () => {
-    const at = [1, 1] as const;
-    const labels = ["C1", "C2", "C3"].map((name) => ({ name, at, words: name }));
-    expect(apart([...labels, { name: "C4", at: [9, 1], words: "C4" }], 10)).toEqual([0, 13, 26, 0]);
+  const k = 12;
+  const words = "C1 8.4 to 9.1 m";
+  /** Points of the frame of its words, on the page, y downwards. */
+  function frame(lines: readonly (readonly SitePoint[])[], which: number): SitePoint[] {
+    const labels = lines.map((line, i) => ({ name: `C${i}`, words, line }));
+    const { at, right, down } = beside_lines(labels, k)[which]!;
+    const [x, y] = [at[0] * k + right, -at[1] * k + down];
+    const half = (words.length * 6.2) / 2;
+    const points: SitePoint[] = [];
+    for (let across = -1; across <= 1; across += 0.05)
+      for (let up = -1; up <= 1; up += 0.25) points.push([x + across * half, y + up * 6.5]);
+    return points;
+  }
+  const on_page = (line: readonly SitePoint[]): SitePoint[] => line.map(([x, y]) => [x * k, -y * k]);
+  it.each([0, 20, 45, 70, 90, 110, 135, 160])("lies beside a short line that runs at %i degrees", (degrees) => {
+    const turn = (degrees * Math.PI) / 180;
+    // 6 m at 12 px a metre: 72 px, less than the words are wide.
+    const line: SitePoint[] = [
+      [1, 1],
+      [1 + 6 * Math.sin(turn), 1 + 6 * Math.cos(turn)],
+    ];
+    const nearest = Math.min(...frame([line], 0).map((p) => distance_to_line(p, on_page(line), false)));
+    expect(nearest).toBeGreaterThan(3.9);
+    expect(nearest).toBeLessThan(16);
+  });
+  it("lies clear of the bend of its line, and of other lines and their words", () => {
+    const bent: SitePoint[] = [
+      [0, 0],
+      [0, 5],
+      [6, 5],
+    ];
+    const others: SitePoint[][] = [
+      [
+        [0, 0],
+        [0, -9],
+      ],
+      [
+        [0, 0],
+        [14, -3],
+      ],
+    ];
+    const all = [bent, ...others];
+    const frames = all.map((_, i) => frame(all, i));
+    for (const own of frames)
+      for (const line of all)
+        expect(Math.min(...own.map((p) => distance_to_line(p, on_page(line), false)))).toBeGreaterThan(2);
+    const [a, b, c] = frames.map((points) => points.map(([x, y]) => `${Math.round(x)},${Math.round(y)}`));
+    expect(a!.filter((p) => b!.includes(p) || c!.includes(p))).toEqual([]);
+  });
+  it("of lines that lie in one another keeps the words apart", () => {
+    const line: SitePoint[] = [
+      [0, 0],
+      [30, 0],
+    ];
+    const placed = beside_lines(
+      ["C1", "C2", "C3"].map((name) => ({ name, words: name, line })),
+      k,
+    );
+    const middles = placed.map(({ at, right, down }): SitePoint => [at[0] * k + right, -at[1] * k + down]);
+    for (const [a, b] of segments(middles, true))
+      expect(Math.abs(a[0] - b[0]) > 12 || Math.abs(a[1] - b[1]) >= 13).toBe(true);
   });
 });

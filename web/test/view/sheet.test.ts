@@ -41,7 +41,9 @@ describe("handles", () => {
   });
   it("a corner between two is put in where the hand is", () => {
     const ref = { list: "site/solids", name: "shop" } as const;
-    const middle = handles_of(demo, ref, window.px_per_m).find((each) => each.kind === "between" && each.index === 1)!;
+    const middle = handles_of(demo, ref, window.px_per_m).find(
+      (each) => each.kind === "between" && each.corner.index === 1,
+    )!;
     const now = pulled(demo, middle, [52, 16], { x: 0, y: 0 }, places)[0]?.now as { outline: unknown[] };
     expect(now.outline).toEqual([
       [44, 18],

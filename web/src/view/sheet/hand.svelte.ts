@@ -180,7 +180,7 @@ class Hand {
   private tap(handle: Handle, page: PagePoint): void {
     if (!site.document || (handle.kind !== "corner" && handle.kind !== "between")) return;
     if (handle.kind === "between") site.try_out(pulled(site.document, handle, handle.at, page, sheet));
-    drawing.corner = handle.index;
+    drawing.corner = handle.corner;
   }
 
   /** A pointer that the system took away: nothing was meant. */

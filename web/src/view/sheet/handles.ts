@@ -7,14 +7,16 @@ import type { Change } from "../../wire/answers";
 import type { Camera, ProjectDocument } from "../../wire/document";
 import type { Ref } from "../../store/changes";
 import { member } from "../../store/changes";
-import { with_corner } from "../../store/corners";
+import type { Corner } from "../../store/corners";
+import { rings_of, with_corner, with_corner_moved } from "../../store/corners";
 import { change_of } from "../../store/editing";
-import { drawn, is_drawn, shape_of, turns, with_heading, with_points } from "../../store/shapes";
+import { drawn, is_drawn, shape_of, turns, with_heading } from "../../store/shapes";
 
 export interface Handle {
   readonly kind: "corner" | "between" | "heading" | "lens";
   readonly ref: Ref;
-  readonly index: number;
+  /** Of a corner, and of the one that would come between two. */
+  readonly corner: Corner;
   readonly at: SitePoint;
   /** Key of texts/edits. */
   readonly words: string;
@@ -32,26 +34,29 @@ export function handles_of(document: ProjectDocument, ref: Ref, px_per_m: number
   const object = drawn(document, ref);
   const shape = object && shape_of(document, object);
   if (!object || !shape || !is_drawn(ref.list) || shape.form === "tie") return [];
-  if (shape.form !== "spot") return corners_of(ref, shape.points, shape.form === "outline");
+  if (shape.form !== "spot")
+    return rings_of(shape).flatMap((points, ring) => corners_of(ref, points, ring, shape.form === "outline"));
   const [at] = shape.points;
   if (!at || !turns(ref.list, object)) return [];
   const camera = "sheet" in object ? object : null;
   const range = camera && focal_range(document, camera);
   const tip = along_heading(at, shape.heading_deg ?? 0, tick_px(camera, range) / px_per_m);
   const kind = range && range[1] > range[0] ? "lens" : "heading";
-  return [{ kind, ref, index: 0, at: tip, words: kind === "lens" ? "aim" : "turn" }];
+  return [{ kind, ref, corner: { ring: 0, index: 0 }, at: tip, words: kind === "lens" ? "aim" : "turn" }];
 }
 
-function corners_of(ref: Ref, points: readonly SitePoint[], closed: boolean): Handle[] {
-  const corner = (at: SitePoint, index: number): Handle => ({ kind: "corner", ref, index, at, words: "reshape" });
-  const mid = ([a, b]: [SitePoint, SitePoint], index: number): Handle => ({
-    kind: "between",
+function corners_of(ref: Ref, points: readonly SitePoint[], ring: number, closed: boolean): Handle[] {
+  const handle = (kind: "corner" | "between", at: SitePoint, index: number): Handle => ({
+    kind,
     ref,
-    index: index + 1,
-    at: middle(a, b),
+    corner: { ring, index },
+    at,
     words: "reshape",
   });
-  return [...segments(points, closed).map(mid), ...points.map(corner)];
+  return [
+    ...segments(points, closed).map(([a, b], index) => handle("between", middle(a, b), index + 1)),
+    ...points.map((at, index) => handle("corner", at, index)),
+  ];
 }
 
 export function focal_range(document: ProjectDocument, camera: Camera): readonly [number, number] | null {
@@ -83,12 +88,8 @@ export function pulled(
     const shape = shape_of(document, object);
     const centre = shape?.points[0];
     if (!shape || !centre) return object;
-    if (handle.kind === "corner")
-      return with_points(
-        object,
-        shape.points.map((p, i) => (i === handle.index ? at : p)),
-      );
-    if (handle.kind === "between") return with_corner(object, shape, handle.index, at);
+    if (handle.kind === "corner") return with_corner_moved(object, shape, handle.corner, () => at);
+    if (handle.kind === "between") return with_corner(object, shape, handle.corner, at);
     const turned = distance(centre, at) > 0 ? with_heading(object, heading_deg(centre, at)) : object;
     const range = "sheet" in turned ? focal_range(document, turned) : null;
     if (handle.kind !== "lens" || !range) return turned;

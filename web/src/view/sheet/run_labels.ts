@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What is written at the cables that are drawn: beside the end where they part, one under the other where they do not.
+// What is written at the cables that are drawn, beside their lines and clear of one another where there is room.
 //   Checked  test/view/run_labels.test.ts
 import type { SitePoint } from "../../base/plane";
 import { distance, segments } from "../../base/plane";
@@ -8,16 +8,15 @@ import { shown_number, type Units } from "../../base/units";
 import type { LaidRun } from "../../wire/answers";
 import { shown_distance, three_digits } from "../figures";
 
-/** Cables of one feed share their beginning, and mostly not what comes after. One alone has its label in the middle. */
-const kAlone = 0.5;
-const kOfMany = 0.65;
+/** Where along its line a label is tried: in the middle; cables of one feed share their beginning, mostly not their end. */
+const kAlone = [0.5, 0.35, 0.65, 0.2, 0.8];
+const kOfMany = [0.65, 0.5, 0.8, 0.35, 0.2];
 const kLetter_px = 6.2;
 const kLine_px = 13;
-
-/** Where the label of one of so many lines lies. */
-export function label_place(points: readonly SitePoint[], lines: number): SitePoint {
-  return along_line(points, lines === 1 ? kAlone : kOfMany);
-}
+/** Between a line and the words beside it. */
+const kGap_px = 4;
+/** Half the side of what stands at a line's end: a feed, a camera. */
+const kEnd_px = 11;
 
 /** The point at that share of a line's length. */
 export function along_line(points: readonly SitePoint[], share: number): SitePoint {
@@ -53,22 +52,91 @@ export function too_long_in_words(run: LaidRun, units: Units): string {
 
 export interface RunLabel {
   readonly name: string;
-  readonly at: SitePoint;
   readonly words: string;
+  readonly line: readonly SitePoint[];
+}
+/** A point of its line, and how far from there on the page the middle of its words lies. */
+export interface Placed {
+  readonly at: SitePoint;
+  readonly right: number;
+  readonly down: number;
+}
+/** On the page, about its middle. */
+interface Frame {
+  readonly x: number;
+  readonly y: number;
+  readonly half_wide: number;
+  readonly half_high: number;
 }
 
-/** How far down the page each is moved so that none lies over one before it, px. */
-export function apart(labels: readonly RunLabel[], px_per_m: number): number[] {
-  const put: { readonly x: number; readonly y: number; readonly wide: number }[] = [];
-  return labels.map(({ at, words }) => {
-    const x = at[0] * px_per_m;
-    const wide = words.length * kLetter_px;
-    let y = -at[1] * px_per_m;
-    const over = (): boolean =>
-      put.some((one) => Math.abs(one.y - y) < kLine_px && Math.abs(one.x - x) < (one.wide + wide) / 2);
-    let down = 0;
-    for (; over(); y += kLine_px) down += kLine_px;
-    put.push({ x, y, wide });
-    return down;
+/** Beside its line, on the side and at the share of it where the fewest lines, ends and words before it are covered. */
+export function beside_lines(labels: readonly RunLabel[], px_per_m: number): Placed[] {
+  const on_page = ([x, y]: SitePoint): SitePoint => [x * px_per_m, -y * px_per_m];
+  const lines = labels.map(({ line }) => line.map(on_page));
+  const pieces = lines.flatMap((line) => segments(line, false));
+  const taken: Frame[] = lines.flatMap(ends_of);
+  return labels.map(({ words }, i) => {
+    const tried = places_of(lines[i] ?? [], words.length * kLetter_px, labels.length === 1 ? kAlone : kOfMany);
+    const covered = ({ frame }: Tried): number =>
+      pieces.filter((piece) => is_crossed(frame, piece)).length +
+      2 * taken.filter((other) => is_covered(frame, other)).length;
+    const best = tried.reduce((a, b) => (covered(b) < covered(a) ? b : a));
+    taken.push(best.frame);
+    const { frame, on } = best;
+    return { at: [on[0] / px_per_m, -on[1] / px_per_m], right: frame.x - on[0], down: frame.y - on[1] };
   });
+}
+
+interface Tried {
+  readonly on: SitePoint;
+  readonly frame: Frame;
+}
+
+/** Over the line first, and to its right where it stands upright. */
+function places_of(line: readonly SitePoint[], wide: number, shares: readonly number[]): [Tried, ...Tried[]] {
+  const [half_wide, half_high] = [wide / 2, kLine_px / 2];
+  const place = (share: number, side: number): Tried => {
+    const on = along_line(line, share);
+    const [nx, ny] = normal_at(line, share);
+    const away = side * (Math.abs(nx) * half_wide + Math.abs(ny) * half_high + kGap_px);
+    return { on, frame: { x: on[0] + nx * away, y: on[1] + ny * away, half_wide, half_high } };
+  };
+  const [first = 0.5, ...others] = shares;
+  return [place(first, 1), place(first, -1), ...others.flatMap((share) => [place(share, 1), place(share, -1)])];
+}
+
+/** Square to the line there, upwards on the page. */
+function normal_at(line: readonly SitePoint[], share: number): SitePoint {
+  const before = along_line(line, Math.max(0, share - 0.01));
+  const after = along_line(line, Math.min(1, share + 0.01));
+  const long = distance(before, after);
+  if (long === 0) return [0, -1];
+  const [nx, ny]: SitePoint = [(after[1] - before[1]) / long, (before[0] - after[0]) / long];
+  const up = ny < -1e-6 || (Math.abs(ny) <= 1e-6 && nx > 0);
+  return up ? [nx, ny] : [-nx, -ny];
+}
+
+function ends_of(line: readonly SitePoint[]): Frame[] {
+  const ends = [line[0], line.at(-1)].filter((end) => end !== undefined);
+  return ends.map(([x, y]) => ({ x, y, half_wide: kEnd_px, half_high: kEnd_px }));
+}
+
+function is_covered(a: Frame, b: Frame): boolean {
+  return Math.abs(a.x - b.x) < a.half_wide + b.half_wide && Math.abs(a.y - b.y) < a.half_high + b.half_high;
+}
+
+/** Whether a straight piece runs through it: what is left of the piece between its sides (after Liang and Barsky). */
+function is_crossed({ x, y, half_wide, half_high }: Frame, [a, b]: readonly [SitePoint, SitePoint]): boolean {
+  let [from, to] = [0, 1];
+  for (const [start, step, low, high] of [
+    [a[0], b[0] - a[0], x - half_wide, x + half_wide],
+    [a[1], b[1] - a[1], y - half_high, y + half_high],
+  ] as const) {
+    if (step === 0 && (start <= low || start >= high)) return false;
+    if (step === 0) continue;
+    const ends = [(low - start) / step, (high - start) / step];
+    from = Math.max(from, Math.min(...ends));
+    to = Math.min(to, Math.max(...ends));
+  }
+  return from < to;
 }

@@ -4,6 +4,7 @@ import { tool_named } from "../../actions/tools";
 import { text } from "../../base/text.svelte";
 import { shown_length } from "../../base/units";
 import { choice } from "../../store/choice.svelte";
+import { corner_at } from "../../store/corners";
 import { drawing } from "../../store/drawing.svelte";
 import { prefer } from "../../store/prefer.svelte";
 import { sheet } from "../../store/sheet.svelte";
@@ -29,6 +30,10 @@ export function spoken_state(): string {
   const object = site.document && drawn(site.document, only);
   if (object && "cable" in object)
     return text("sheet.spoken.run", { name: only.name, from: object.from, to: object.to });
-  const at = object && site.document && shape_of(site.document, object)?.points[drawing.corner ?? 0];
-  return text("sheet.spoken.one", { name: only.name, ...(at ? place(at) : { x: "", y: "" }) });
+  const shape = object && site.document && shape_of(site.document, object);
+  const corner = drawing.corner ?? { ring: 0, index: 0 };
+  const at = shape && corner_at(shape, corner);
+  const where = at ? place(at) : { x: "", y: "" };
+  if (corner.ring > 0) return text("sheet.spoken.in_hole", { name: only.name, hole: corner.ring, ...where });
+  return text("sheet.spoken.one", { name: only.name, ...where });
 }

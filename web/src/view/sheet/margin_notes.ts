@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What stands in the sheet's margin of the site as a whole; nothing where nobody has said it.
+//   Checked  test/view/margin_notes.test.ts
+import { text } from "../../base/text.svelte";
+import { trimmed } from "../../base/units";
+import type { Keeping, ProjectDocument } from "../../wire/document";
+
+export interface MarginNote {
+  /** The part of the site's form that it opens. */
+  readonly about: "wind" | "keeping";
+  readonly words: string;
+  /** Why it is so, where the document says. */
+  readonly reason?: string;
+}
+
+/** Terrain category of a document that states none (docs/document.md). */
+const kUsualCategory = "II";
+
+export function margin_notes(document: ProjectDocument): MarginNote[] {
+  const notes: MarginNote[] = [];
+  const wind = document.site.wind;
+  if (wind) {
+    const said = { speed: trimmed(wind.basic_m_s, 1), category: wind.category ?? kUsualCategory };
+    notes.push({ about: "wind", words: text("sheet.margin.wind", said) });
+  }
+  const keeping = document.keeping;
+  const words = keeping ? limits_of(keeping) : "";
+  if (words) notes.push({ about: "keeping", words, ...(keeping?.reason && { reason: keeping.reason }) });
+  return notes;
+}
+
+function limits_of({ wanted_d, most_d }: Keeping): string {
+  if (wanted_d === undefined && most_d === undefined) return "";
+  const which = wanted_d === undefined ? "most" : most_d === undefined ? "wanted" : "both";
+  return text(`sheet.margin.${which}`, { wanted: trimmed(wanted_d ?? 0, 2), most: trimmed(most_d ?? 0, 2) });
+}
