@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Sentences of the program said in another language. They come over the wire in English, filled in already; a table gives
 // each sentence's pattern and the same pattern in the other language. What fits no pattern is not guessed at.
-//   Pattern  `{what}` stands for words that are kept as they are, such as a name somebody gave; `{#what}` for a number;
-//            `{~what}` for something that is said by a pattern of its own; `{@what}` for one of the names given along.
-//            The other language has `{what}` for each.
+//   Pattern  `{what}` stands for words that are kept as they are, such as a name somebody gave; `{#what}` for a number,
+//            which is written as the other language does; `{~what}` for something that is said by a pattern of its own;
+//            `{@what}` for one of the names given along. The other language has `{what}` for each.
 //   Choice   sentences strung together are parted first; then the pattern with the most letters of its own wins; where a
 //            name holds a pattern's words, the shortest name that lets the whole fit
 //   Checked  test/base/sentences.test.ts
@@ -69,19 +69,21 @@ export class Sentences {
   private readonly part: Say;
   private readonly whole: Say;
 
-  /** `more`: parts that stand in another table, without holes. */
-  constructor(table: SentenceTable, more: Patterns = {}) {
+  /** `more`: parts that stand in another table, without holes. `digits`: a number as the other language writes it. */
+  constructor(
+    table: SentenceTable,
+    more: Patterns = {},
+    private readonly digits = (english: string): string => english,
+  ) {
     const strung = patterns_of(table.strung);
     const sentences = patterns_of(table.sentences);
     const parts = patterns_of(table.sentences, table.parts);
     const exact = new Map(Object.entries(table.sentences));
     const exact_parts = new Map([...Object.entries(more), ...Object.entries(table.parts), ...exact]);
-    this.part = kept((english) => exact_parts.get(english) ?? fitting(english, parts, this.part, kNoNames));
+    this.part = kept((english) => exact_parts.get(english) ?? this.fitting(english, parts, this.part));
     this.whole = kept(
       (english) =>
-        exact.get(english) ??
-        fitting(english, strung, this.whole, kNoNames) ??
-        fitting(english, sentences, this.part, kNoNames),
+        exact.get(english) ?? this.fitting(english, strung, this.whole) ?? this.fitting(english, sentences, this.part),
     );
     this.labels = patterns_of(table.labels);
     this.places = patterns_of(table.places);
@@ -94,21 +96,21 @@ export class Sentences {
   }
 
   place(english: string): string | null {
-    return this.exact_places.get(english) ?? fitting(english, this.places, this.part, kNoNames);
+    return this.exact_places.get(english) ?? this.fitting(english, this.places, this.part);
   }
 
   /** A label made of names that things were given; null where it is a name alone, or no pattern fits. */
   label(english: string, names: ReadonlySet<string>): string | null {
-    return names.has(english) ? null : fitting(english, this.labels, this.part, names);
+    return names.has(english) ? null : this.fitting(english, this.labels, this.part, names);
   }
-}
 
-function fitting(english: string, patterns: readonly Pattern[], say: Say, names: ReadonlySet<string>): string | null {
-  for (const pattern of patterns) {
-    const values = new Fit(pattern.pieces, english, names, say).values();
-    if (values) return filled(pattern.other, values);
+  private fitting(english: string, patterns: readonly Pattern[], said: Say, names = kNoNames): string | null {
+    for (const pattern of patterns) {
+      const values = new Fit(pattern.pieces, english, { said, names, digits: this.digits }).values();
+      if (values) return filled(pattern.other, values);
+    }
+    return null;
   }
-  return null;
 }
 
 /** What was said is said again at once: the page asks for the same words at each turn. */
@@ -124,6 +126,13 @@ function kept(say: Say): Say {
   };
 }
 
+/** What a hole may hold, and how it is told in the other language. */
+interface Filling {
+  readonly said: Say;
+  readonly names: ReadonlySet<string>;
+  readonly digits: (english: string) => string;
+}
+
 /** One pattern held against one text. Every place at which a hole may end is tried, each once. */
 class Fit {
   private readonly failed = new Set<number>();
@@ -132,8 +141,7 @@ class Fit {
   constructor(
     private readonly pieces: readonly Piece[],
     private readonly text: string,
-    private readonly names: ReadonlySet<string>,
-    private readonly said: Say,
+    private readonly fill: Filling,
   ) {}
 
   values(): Record<string, string> | null {
@@ -170,9 +178,9 @@ class Fit {
   /** What follows is held against the text first: saying a part costs more. */
   private takes(hole: Hole, key: string, piece: number, at: number, end: number): boolean {
     const words = this.text.slice(at, end);
-    if (hole === "name" && !this.names.has(words)) return false;
+    if (hole === "name" && !this.fill.names.has(words)) return false;
     if (!this.from(piece + 1, end)) return false;
-    const told = hole === "said" ? this.said(words) : words;
+    const told = hole === "said" ? this.fill.said(words) : hole === "number" ? this.fill.digits(words) : words;
     if (told === null) return false;
     this.found[key] = told;
     return true;

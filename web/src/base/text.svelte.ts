@@ -4,13 +4,14 @@
 // words and sentences are translated where they are shown.
 import english_words from "../texts/en.json";
 import { filled } from "./filled";
+import { take_language, type Language } from "./language.svelte";
+import { digits_shown, number_shown } from "./numbers";
 import { Sentences } from "./sentences";
 
 export type TextKey = string;
 interface Table {
   readonly [key: string]: string | Table;
 }
-export type Language = "en" | "de";
 
 const english: Table = english_words;
 
@@ -22,16 +23,11 @@ export interface SchemaTable {
 }
 
 class Words {
-  language = $state<Language>("en");
   table = $state.raw<Table>(english);
   schema = $state.raw<SchemaTable | null>(null);
   sentences = $state.raw<Sentences | null>(null);
 }
 const words = new Words();
-
-export function language(): Language {
-  return words.language;
-}
 
 export async function speak(wanted: Language): Promise<void> {
   const german =
@@ -44,13 +40,20 @@ export async function speak(wanted: Language): Promise<void> {
       : null;
   words.table = german ? german[0].default : english;
   words.schema = german ? german[1].default : null;
-  words.sentences = german ? new Sentences(german[2].default, german[1].default.meanings) : null;
-  words.language = wanted;
-  if (typeof document !== "undefined") document.documentElement.lang = wanted;
+  take_language(wanted);
+  words.sentences = german ? new Sentences(german[2].default, german[1].default.meanings, digits_shown) : null;
 }
 
+/** Numbers among `values` are written as the language does. */
 export function text(key: TextKey, values: Record<string, string | number> = {}): string {
-  return filled(found(words.table, key) ?? found(english, key) ?? key, values);
+  return filled(pattern_of(key), Object.fromEntries(Object.entries(values).map(([name, each]) => [name, shown(each)])));
+}
+
+function pattern_of(key: TextKey): string {
+  return found(words.table, key) ?? found(english, key) ?? key;
+}
+function shown(value: string | number): string {
+  return typeof value === "number" ? number_shown(value) : value;
 }
 
 /** Whether a key has words at all, such as the label of a field that the schema has and the texts may not. */

@@ -2,12 +2,13 @@
 // Lengths as a person writes and reads them. The document and the wire are always in metres; feet are only shown.
 //   Checked  test/base/units.test.ts: both ways, in both units; the foot is 0.3048 m exactly (international yard and
 //            pound agreement, 1959)
+import { number_shown, read_number } from "./numbers";
 
 export type Units = "metres" | "feet";
 const kMetresInFoot = 0.3048;
 
 export function shown_length(metres: number, units: Units, places = 2): string {
-  if (units === "metres") return `${trimmed(metres, places)} m`;
+  if (units === "metres") return `${number_shown(metres, places)} m`;
   const inches_in_all = Math.round((Math.abs(metres) / kMetresInFoot) * 12);
   const feet = Math.floor(inches_in_all / 12);
   const inches = inches_in_all % 12;
@@ -52,7 +53,8 @@ export function read_length(text: string, units: Units): number | null {
   while (rest.trim() !== "") {
     const found = part.exec(rest);
     if (!found) return null;
-    const number = Number((found[1] ?? "").replace(",", "."));
+    const number = read_number(found[1] ?? "");
+    if (number === null) return null;
     const named = found[2]?.toLowerCase();
     if (!named && rest !== text && !last_was_feet) return null;
     const factor: number | undefined = named
@@ -67,9 +69,4 @@ export function read_length(text: string, units: Units): number | null {
     rest = rest.slice(found[0].length);
   }
   return text.trim() === "" || !Number.isFinite(metres) ? null : metres;
-}
-
-/** Without trailing zeros: 3.50 is 3.5, 4.00 is 4. */
-export function trimmed(value: number, places: number): string {
-  return String(Number(value.toFixed(places)));
 }

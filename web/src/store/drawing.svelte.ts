@@ -2,6 +2,7 @@
 // What is being drawn: the tool in hand, the points put so far, a length that is being typed.
 import type { SitePoint } from "../base/plane";
 import { along_heading, distance, heading_deg } from "../base/plane";
+import { read_number } from "../base/numbers";
 import { read_length } from "../base/units";
 import type { Units } from "../base/units";
 import type { Corner } from "./corners";
@@ -41,8 +42,8 @@ export function typed_point(typed: string, from: SitePoint, cursor: SitePoint | 
   const length = read_length(length_words, units);
   if (length === null || length <= 0) return null;
   if (heading_words !== undefined) {
-    const heading = Number(heading_words.replace(",", "."));
-    return heading_words.trim() === "" || !Number.isFinite(heading) ? null : along_heading(from, heading, length);
+    const heading = read_number(heading_words);
+    return heading === null ? null : along_heading(from, heading, length);
   }
   if (!cursor || distance(from, cursor) < 1e-9) return null;
   return along_heading(from, heading_deg(from, cursor), length);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How this person likes the page: kept by the browser, not in the document. Units are the document's own setting.
-import type { Language } from "../base/text.svelte";
+import type { Language } from "../base/language.svelte";
 import { speak } from "../base/text.svelte";
 import type { Units } from "../base/units";
 import { site } from "./site.svelte";

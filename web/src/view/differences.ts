@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Fields in which two states of one object differ, for a person to choose between.
+//   Checked  test/view/sheet.test.ts
+import { number_shown } from "../base/numbers";
 
 export interface Difference {
   readonly field: string;
@@ -27,5 +29,7 @@ function shown(value: unknown, gone: string): string {
     return Object.entries(value)
       .map(([key, each]) => `${key} ${shown(each, gone)}`)
       .join(", ");
+  if (Array.isArray(value)) return value.map((each) => shown(each, gone)).join("; ");
+  if (typeof value === "number") return number_shown(value);
   return typeof value === "string" ? value : JSON.stringify(value);
 }

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Figures as they are read on the page: what came over the wire, rounded to what it can carry.
 //   Checked  test/view/figures.test.ts
+import { number_shown } from "../base/numbers";
 import { text } from "../base/text.svelte";
-import { shown_number, trimmed, type Units } from "../base/units";
+import { shown_number, type Units } from "../base/units";
 import type { Range } from "../wire/answers";
 
 /** Three significant digits, without an exponent: 283, 28.3, 2.83, 0.028. */
 export function three_digits(value: number): string {
   if (value === 0) return "0";
   const places = Math.min(6, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
-  return trimmed(value, places);
+  return number_shown(value, places);
 }
 
 const kMetresInFoot = 0.3048;
@@ -44,7 +45,7 @@ export function density_with_range(range: Range, units: Units): string {
 export function percent(share: number): string {
   const hundredths = share * 100;
   const places = hundredths > 0 && (hundredths < 1 || (hundredths > 99 && hundredths < 100)) ? 1 : 0;
-  return `${trimmed(hundredths, places)} %`;
+  return `${number_shown(hundredths, places)} %`;
 }
 
 /** Distances to read at a glance; a plan's lengths, with feet and inches, are base/units' shown_length. */

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Forms are made from the schema that the server gives: which fields an object has, their units, ranges, choices and
 // meaning. A field that the form cannot show (corners, which are drawn) is left out.
+import { number_shown, read_number } from "../base/numbers";
 import type { Json } from "../wire/answers";
 
 export type Schema = { readonly [key: string]: Json | undefined };
@@ -166,13 +167,16 @@ export function with_field(object: Values, field: Field, value: unknown): Values
   return Object.fromEntries(kept);
 }
 
-/** Numbers as they are typed in a row: by spaces, semicolons, or commas with a space behind; null when one is none. */
+/**
+ * Numbers as they are typed in a row: by spaces, semicolons, or commas with a space behind; null when one is none. A
+ * comma without a space is the decimal mark where the language has it so; where it has not, it may part two numbers.
+ */
 export function read_numbers(typed: string): number[] | null {
   const numbers = typed
     .split(/[\s;]+|,\s+/)
     .filter((word) => word !== "")
-    .map((word) => Number(word.replace(",", ".")));
-  return numbers.every(Number.isFinite) ? numbers : null;
+    .map((word) => (word.includes(",") && !number_shown(0.5).includes(",") ? null : read_number(word)));
+  return numbers.every((number) => number !== null) ? numbers : null;
 }
 
 /** `slowest_shutter_s` in words, where the texts have none: slowest shutter. */

@@ -225,7 +225,7 @@ describe("the page in German", () => {
   it.each([
     [
       "drive: use Rowan long motor zoom 8 MP at 12.8 mm (price 540), turned to heading 124, tilt 8 degrees, focus at 23.2 m",
-      "drive: Rowan long motor zoom 8 MP bei 12.8 mm nehmen (Preis 540), auf Richtung 124 Grad gedreht, Neigung 8 Grad, auf 23.2 m scharf gestellt",
+      "drive: Rowan long motor zoom 8 MP bei 12,8 mm nehmen (Preis 540), auf Richtung 124 Grad gedreht, Neigung 8 Grad, auf 23,2 m scharf gestellt",
     ],
     [
       'at least 106 m of 100 m: use "fibre, two multimode OM3, outdoor", which carries no power, or a switch on the way; leads in copper from "propagation shed" to "fuel store": where each has an earth of its own, use "fibre, two multimode OM3, outdoor", which carries no power; otherwise protect both ends against surges',
@@ -233,7 +233,7 @@ describe("the page in German", () => {
     ],
     [
       "11.2 of 12.95 W, class 3; 11.8 (11.73 to 11.92) of 15.4 W at the port",
-      "11.2 von 12.95 W, Klasse 3; 11.8 (11.73 bis 11.92) von 15.4 W am Anschluss",
+      "11,2 von 12,95 W, Klasse 3; 11,8 (11,73 bis 11,92) von 15,4 W am Anschluss",
     ],
     [
       "in clear weather the sun stands in the picture 241 h a year, March to September, 03:40 to 06:20 solar time; within 10 degrees of its edge 190 h a year, May, 05:20 to 07:00 solar time",
@@ -241,9 +241,17 @@ describe("the page in German", () => {
     ],
     [
       "gate: infrared intensity not stated, taken as 3 W/sr on the axis (2.1 to 3.8): 4.4 W drawn, 35 % of it radiated, half as strong 20 degrees off the axis",
-      "gate: Stärke des Infrarots nicht angegeben, als 3 W/sr auf der Achse angenommen (2.1 bis 3.8): 4.4 W Verbrauch, 35 % davon abgestrahlt, halb so stark 20 Grad neben der Achse",
+      "gate: Stärke des Infrarots nicht angegeben, als 3 W/sr auf der Achse angenommen (2,1 bis 3,8): 4,4 W Verbrauch, 35 % davon abgestrahlt, halb so stark 20 Grad neben der Achse",
     ],
-    ["24.1 degrees or 26.3 degrees or 30 degrees", "24.1 Grad oder 26.3 Grad oder 30 Grad"],
+    [
+      "found [1.5, 2], less than 0.01 m from the point before it; leave one of them out",
+      "gefunden: [1,5; 2], weniger als 0,01 m vom Punkt davor; lassen Sie einen der beiden weg",
+    ],
+    [
+      "found a flaw: self-intersection at (12.5, 7.25); allowed is an outline that does not cross or touch itself, with holes that lie inside it and apart from one another",
+      "ein Mangel: kreuzt sich selbst bei (12,5; 7,25); erlaubt ist ein Umriss, der sich nicht kreuzt oder berührt, mit Löchern, die darin und getrennt voneinander liegen",
+    ],
+    ["24.1 degrees or 26.3 degrees or 30 degrees", "24,1 Grad oder 26,3 Grad oder 30 Grad"],
   ])("says: %s", (told, wanted) => {
     expect(said(told)).toBe(wanted);
   });

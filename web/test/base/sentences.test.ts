@@ -33,6 +33,20 @@ describe("a sentence said in another language", () => {
     expect(table.said("1.2.3 to 4 m")).toBeNull();
     expect(table.said("12 m to 4 m")).toBeNull();
   });
+  it("has its numbers as the other language writes them, and names as they came", () => {
+    const table = new Sentences(
+      {
+        strung,
+        sentences: { '"{name}" gives {#low} to {#high} V': "„{name}“ gibt {low} bis {high} V" },
+        parts: {},
+        labels: {},
+        places: {},
+      },
+      {},
+      (english) => english.replace(".", ","),
+    );
+    expect(table.said('"pole 1.5" gives -0.50 to 1.2e-05 V')).toBe("„pole 1.5“ gibt -0,50 bis 1,2e-05 V");
+  });
   it("is said by the pattern that tells most of it, in whatever order the file has them", () => {
     const entries = Object.entries({
       "use {sheet}": "{sheet} nehmen",

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { speak } from "../../src/base/text.svelte";
 import { kept_number, read_length, shown_length, shown_number, unit_shown } from "../../src/base/units";
 
 describe("lengths that are typed", () => {
@@ -17,12 +18,24 @@ describe("lengths that are typed", () => {
     ["far", "metres", null],
     ["3 4", "metres", null],
     ["-2", "metres", null],
+    ["1,500", "metres", null], // 1500 or 1.5?
   ];
   it.each(cases)("%j in %s", (typed, units, metres) => {
     const read = read_length(typed, units);
     if (metres === null) expect(read).toBeNull();
     else expect(read).toBeCloseTo(metres, 9);
   });
+});
+
+it("a length is read and shown with the marks of the language", async () => {
+  await speak("de");
+  expect([read_length("12,5 m", "metres"), read_length("1,500", "metres"), read_length("1.500", "metres")]).toEqual([
+    12.5,
+    1.5,
+    null,
+  ]);
+  expect([shown_length(3.5, "metres"), shown_length(4, "metres")]).toEqual(["3,5 m", "4 m"]);
+  await speak("en");
 });
 
 describe("lengths that are shown", () => {

@@ -67,7 +67,7 @@ describe("the day band", () => {
     const moment = { date: "2026-12-15", minutes: 1110, leaves: "off", sky: "overcast" } as const;
     const condition = condition_of(moment);
     expect(condition).toEqual({
-      name: "2026-12-15 18:30",
+      name: "15 Dec 2026, 18:30",
       leaves: "off",
       date: "2026-12-15",
       time: "18:30",

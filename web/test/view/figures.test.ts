@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
+import { speak } from "../../src/base/text.svelte";
 import {
   unparted,
   density_with_range,
@@ -54,4 +55,16 @@ describe("figures", () => {
       "a, b and c",
     ]);
   });
+});
+
+it("figures in German have a comma", async () => {
+  await speak("de");
+  const range = { low: 24.94, nominal: 28.33, high: 31.69 };
+  expect([
+    density_with_range(range, "metres"),
+    percent(0.9951),
+    shown_distance(7.25, "metres"),
+    shown_shutter(0.5),
+  ]).toEqual(["28,3 px/m (24,9 bis 31,7)", "99,5 %", "7,25 m", "0,5 s"]);
+  await speak("en");
 });

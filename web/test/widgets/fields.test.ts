@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { speak } from "../../src/base/text.svelte";
 import { free_name, members, put_in, with_changes } from "../../src/store/changes";
 import { used_by } from "../../src/view/used_by";
 import type { Feed, Fence, ProjectDocument } from "../../src/wire/document";
@@ -91,11 +92,22 @@ describe("what is being filled in", () => {
     expect(with_field({ kind: "clamp", count: 2 }, count, 4)).toEqual({ kind: "clamp" });
     expect(with_field({ kind: "clamp", count: 2 }, count, null)).toEqual({ kind: "clamp" });
   });
-  it("numbers in a row are parted by spaces, semicolons or commas, decimals written either way", () => {
-    expect(read_numbers("25 12,5; 30")).toEqual([25, 12.5, 30]);
+  it("numbers in a row are parted by spaces, semicolons, or commas with a space", () => {
+    expect(read_numbers("25 12.5; 30")).toEqual([25, 12.5, 30]);
     expect(read_numbers("25, 30")).toEqual([25, 30]);
     expect(read_numbers("")).toEqual([]);
     expect(read_numbers("25 fast")).toBe(null);
+    expect(read_numbers("10,20")).toBe(null); // one number or two?
+  });
+});
+
+describe("what is being filled in, in German", () => {
+  beforeAll(() => speak("de"));
+  afterAll(() => speak("en"));
+  it("a comma within a number is its mark, and a point too where it parts no thousands", () => {
+    expect(read_numbers("25 12,5; 30.5")).toEqual([25, 12.5, 30.5]);
+    expect(read_numbers("25, 30,5")).toEqual([25, 30.5]);
+    expect(read_numbers("1.500")).toBe(null);
   });
 });
 

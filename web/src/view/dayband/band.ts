@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The day band as lines: minutes of the day along it, the sun's height across it, shades where it is below the horizon.
 //   Checked  test/view/band.test.ts
+import { day_shown } from "../../base/dates";
 import type { Condition } from "../../wire/document";
 
 export interface HourOfDay {
@@ -107,7 +108,7 @@ export interface Moment {
 /** An hour of the band as a condition that stands in no document. */
 export function condition_of(moment: Moment): Condition {
   const time = time_of(moment.minutes);
-  const said = { name: `${moment.date} ${time}`, leaves: moment.leaves, date: moment.date, time };
+  const said = { name: `${day_shown(moment.date)}, ${time}`, leaves: moment.leaves, date: moment.date, time };
   return moment.sky === "clear" ? said : { ...said, sky: moment.sky };
 }
 

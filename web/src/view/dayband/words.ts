@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The light of an hour, and a condition, in words.
 //   Checked  test/view/band.test.ts
+import { day_shown } from "../../base/dates";
 import { has_text, text } from "../../base/text.svelte";
 import type { Condition } from "../../wire/document";
 import { three_digits } from "../figures";
@@ -17,7 +18,7 @@ export function light_words(time: string, row: HourOfDay | null): string {
 
 /** What a condition says beside its name. */
 export function condition_words(condition: Condition): string {
-  const light = condition.date && condition.time ? `${condition.date} ${condition.time}` : condition.light;
+  const light = condition.date && condition.time ? `${day_shown(condition.date)}, ${condition.time}` : condition.light;
   const key = `views.day.lights.${(light ?? "ample").replaceAll(" ", "_")}`;
   const parts = [
     has_text(key) ? text(key) : (light ?? ""),

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Files that came over the wire as base64.
+import { number_shown } from "../../base/numbers";
 import type { Paper } from "../../wire/answers";
 
 export function bytes_of(content: string): Uint8Array<ArrayBuffer> {
@@ -15,5 +16,5 @@ export const blob_of = (paper: Paper): Blob => new Blob([bytes_of(paper.content)
 export function size_in_words(paper: Paper): string {
   const padding = paper.content.endsWith("==") ? 2 : paper.content.endsWith("=") ? 1 : 0;
   const bytes = (paper.content.length * 3) / 4 - padding;
-  return bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+  return bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${number_shown(bytes / 1e6, 1)} MB`;
 }

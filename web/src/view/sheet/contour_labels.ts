@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where the figures of contours stand: along their lines, upright, inside the sheet, none over another.
+import { number_shown } from "../../base/numbers";
 import type { SitePoint } from "../../base/plane";
 import type { PagePoint } from "../../base/window";
 
@@ -76,5 +77,5 @@ function upright(a: PagePoint, b: PagePoint): number {
 }
 
 function words_of(contour: Contour): string {
-  return String(Number(contour.density_px_per_m.toPrecision(3)));
+  return number_shown(Number(contour.density_px_per_m.toPrecision(3)));
 }
