@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Buildings and ground from maps: the file goes to the server, which makes one edit of what it finds in it.
-import { said, text } from "../base/text.svelte";
+import { text, told, type Told } from "../base/text.svelte";
 import type { MapKind, Refusal, Waiting } from "../store/importing.svelte";
 import { importing } from "../store/importing.svelte";
 import { failure_in_words } from "../store/notes.svelte";
@@ -84,13 +84,14 @@ export function refusal_of(failure: unknown): Refusal {
   if (!(failure instanceof WireError)) return { words: failure_in_words(failure), field: null };
   if (failure.conflicts.length > 0) return { words: text("import.conflict"), field: null };
   const named = failure.errors.find((error) => all_fields.has(error.field ?? ""));
-  const told = failure.errors.map(({ field, object, text: words }) => {
+  const lines = failure.errors.flatMap(({ field, object, text: words }, i): Told[] => {
     const named_within = field && words.includes(field);
     const label = field && all_fields.has(field) ? text(`import.fields.${field}`) : field;
     const where = [object, named_within ? null : label].filter((part) => part).join(", ");
-    return labelled(where ? `${where}: ${said(words)}` : said(words));
+    const before = { words: (i > 0 ? "\n" : "") + (where ? `${where}: ` : "") };
+    return [before, ...told(words)].map((each) => ({ ...each, words: labelled(each.words) }));
   });
-  return { words: told.join("\n") || failure_in_words(failure), field: named?.field ?? null };
+  return { words: lines.length > 0 ? lines : failure_in_words(failure), field: named?.field ?? null };
 }
 
 const all_fields: ReadonlySet<string> = new Set(

@@ -4,7 +4,7 @@
 // words and sentences are translated where they are shown.
 import english_words from "../texts/en.json";
 import { filled } from "./filled";
-import { take_language, type Language } from "./language.svelte";
+import { language, take_language, type Language } from "./language.svelte";
 import { digits_shown, number_shown } from "./numbers";
 import { Sentences } from "./sentences";
 
@@ -20,6 +20,8 @@ export interface SchemaTable {
   readonly names: { readonly [key: string]: string };
   readonly meanings: { readonly [key: string]: string };
   readonly words: { readonly [key: string]: string };
+  /** Of data/materials.json. */
+  readonly materials: { readonly [key: string]: string };
 }
 
 class Words {
@@ -68,7 +70,43 @@ export function schema_words(kind: keyof SchemaTable, key: string): string | nul
 
 /** A sentence of the program in the language of the page; as it came where its pattern is not known. */
 export function said(english: string): string {
-  return words.sentences?.said(english) ?? english;
+  return plain(told(english));
+}
+
+/** Words, with their language where that is not the page's: whoever reads them out must know (WCAG 3.1.2). */
+export interface Told {
+  readonly words: string;
+  readonly lang?: Language;
+}
+/** What is shown by `widgets/Words.svelte`: words of the page's language, or piece by piece. */
+export type Telling = string | readonly Told[];
+
+export function told(english: string): readonly Told[] {
+  const found = words.sentences ? words.sentences.said(english) : english;
+  return [found === null ? in_english(english) : { words: found }];
+}
+
+/** Words that the program has in English alone, such as the name of a material. */
+export function in_english(english: string): Told {
+  return language() === "en" || english === "" ? { words: english } : { words: english, lang: "en" };
+}
+
+/** A text of the page with what the program says among its words. */
+export function told_text(key: TextKey, values: Record<string, Telling>): readonly Told[] {
+  const parts = pattern_of(key)
+    .split(/(\{\w+\})/)
+    .filter((part) => part !== "");
+  return parts.flatMap((part) => pieces_of(values[part.slice(1, -1)] ?? part));
+}
+function pieces_of(telling: Telling): readonly Told[] {
+  return typeof telling === "string" ? [{ words: telling }] : telling;
+}
+
+/** Where no language can be told, such as in a label. */
+export function plain(telling: Telling): string {
+  return pieces_of(telling)
+    .map((piece) => piece.words)
+    .join("");
 }
 
 /** An object of the document, by its list and name. */

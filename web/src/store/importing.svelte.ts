@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Maps on their way into the site: the files that wait their turn, how far the server is with the first, what came of it.
+import type { Telling } from "../base/text.svelte";
 import type { ServerEvents } from "../wire/answers";
 
 export type MapKind = "footprints" | "terrain";
@@ -10,7 +11,7 @@ export interface Waiting {
 }
 /** field: of the form, when the server named one. */
 export interface Refusal {
-  readonly words: string;
+  readonly words: Telling;
   readonly field: string | null;
 }
 export interface Running {

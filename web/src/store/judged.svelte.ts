@@ -13,7 +13,7 @@ class Judged {
   progress = $state.raw<{ readonly share: number; readonly words: string } | null>(null);
 
   /** Why it cannot be judged; empty where it can. */
-  readonly failure = $derived(this.errors.map(in_words).join("\n"));
+  readonly failure = $derived(in_words(this.errors));
   readonly behind = $derived(this.revision !== site.revision || site.unsaved > 0);
 
   heard(event: ServerEvents["check"]): void {

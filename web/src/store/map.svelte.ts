@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The map of delivered detail on the sheet. It follows what is shown: while something is being tried it is asked coarse,
 // one question at a time and always for the latest; once nothing has changed for a moment, fine.
+import type { Telling } from "../base/text.svelte";
 import type { Change, ConditionAsked, MapAnswer, MapQuestion } from "../wire/answers";
 import * as server from "../wire/server";
 import { failure_in_words } from "./notes.svelte";
@@ -21,7 +22,7 @@ const kRest_ms = 180;
 class MapOfDetail {
   answer = $state.raw<MapAnswer | null>(null);
   fine = $state(false);
-  failure = $state<string | null>(null);
+  failure = $state.raw<Telling | null>(null);
   /** How long the last answer took on its way there and back. */
   took_ms = $state(0);
 

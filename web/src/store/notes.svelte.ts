@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the page has to say: told in words, read out by a screen reader, gone after a while or when put away.
-import { text } from "../base/text.svelte";
-import { WireError } from "../wire/ask";
+import { plain, text, type Telling } from "../base/text.svelte";
+import { WireError, in_words } from "../wire/ask";
 
 export interface Note {
   readonly id: number;
-  readonly words: string;
+  readonly words: Telling;
   readonly grave: boolean;
 }
 
@@ -15,7 +15,7 @@ class Notes {
   all = $state.raw<readonly Note[]>([]);
   private last = 0;
 
-  tell(words: string): void {
+  tell(words: Telling): void {
     const id = this.add(words, false);
     setTimeout(() => this.put_away(id), kShown_ms);
   }
@@ -35,17 +35,17 @@ class Notes {
   put_away(id: number): void {
     this.all = this.all.filter((note) => note.id !== id);
   }
-  private add(words: string, grave: boolean): number {
+  private add(words: Telling, grave: boolean): number {
     const id = ++this.last;
-    this.all = [...this.all.filter((note) => note.words !== words), { id, words, grave }];
+    this.all = [...this.all.filter((note) => plain(note.words) !== plain(words)), { id, words, grave }];
     return id;
   }
 }
 
-export function failure_in_words(failure: unknown): string {
+export function failure_in_words(failure: unknown): Telling {
   if (failure instanceof WireError) {
     if (failure.status === 0) return text("errors.no_answer");
-    return failure.message || text("errors.status", { status: failure.status });
+    return failure.errors.length > 0 ? in_words(failure.errors) : text("errors.status", { status: failure.status });
   }
   return text("errors.page", { what: String(failure) });
 }

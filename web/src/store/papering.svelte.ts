@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Papers that are being made, and those that were: how far the server is, and the files as it gave them.
+import type { Telling } from "../base/text.svelte";
 import type { Paper, ServerEvents } from "../wire/answers";
 
 export interface Making {
@@ -18,7 +19,7 @@ class Papering {
   shown = $state(false);
   making = $state.raw<Making | null>(null);
   made = $state.raw<Made | null>(null);
-  refusal = $state("");
+  refusal = $state.raw<Telling>("");
 
   started(stop: () => void): string {
     const id = crypto.randomUUID();
@@ -36,7 +37,7 @@ class Papering {
     this.making = null;
     this.made = made;
   }
-  refused(id: string, words: string): void {
+  refused(id: string, words: Telling): void {
     if (this.making?.id !== id) return;
     this.making = null;
     this.refusal = words;

@@ -6,6 +6,7 @@
 //   site.edit       words for the history and changes; shown at once, sent in order, kept over a lost link
 //   site.try_out    changes that are only shown and asked about; end with `settle` (made an edit) or `drop`
 //   site.conflicts  edits that the server refused because another page had changed the same object meanwhile
+import type { Telling } from "../base/text.svelte";
 import type { Change, Conflict, EditAnswer, ServerEvents, SiteAnswer } from "../wire/answers";
 import { WireError } from "../wire/ask";
 import type { ProjectDocument } from "../wire/document";
@@ -86,8 +87,8 @@ class SiteStore {
   private readonly told = new Map<string, (failure: unknown) => void>();
 
   /** Null once the server has it; else why it was refused, or nothing where that is told already. */
-  async edit_or_why(words: string, changes: readonly Change[]): Promise<string | null> {
-    let why = "";
+  async edit_or_why(words: string, changes: readonly Change[]): Promise<Telling | null> {
+    let why: Telling = "";
     const taken = await this.edit(words, changes, (failure) => (why = failure_in_words(failure)));
     return taken ? null : why;
   }

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Remedies that were tried: one act makes the edit, another takes it back. It can be taken back here only while it is what
 // undoing would undo.
-import { said, text } from "../base/text.svelte";
+import { plain, text, told, type Telling } from "../base/text.svelte";
 import type { Remedy } from "../wire/answers";
 import { site } from "./site.svelte";
 
 export interface Tried {
   readonly words: string;
-  readonly remedy: string;
+  readonly remedy: Telling;
 }
 
 class TriedRemedies {
@@ -18,9 +18,9 @@ class TriedRemedies {
     return found && site.undo_words === found.words ? found : null;
   }
   async try_out(need: string, remedy: Remedy): Promise<void> {
-    const told = said(remedy.text);
-    const words = text("views.remedy.words", { remedy: told });
-    if (await site.edit(words, remedy.changes ?? [])) this.kept = { ...this.kept, [need]: { words, remedy: told } };
+    const said = told(remedy.text);
+    const words = text("views.remedy.words", { remedy: plain(said) });
+    if (await site.edit(words, remedy.changes ?? [])) this.kept = { ...this.kept, [need]: { words, remedy: said } };
   }
   async take_back(need: string): Promise<void> {
     const { [need]: _gone, ...rest } = this.kept;

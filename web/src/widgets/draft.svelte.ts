@@ -2,15 +2,16 @@
 // What is filled in and not in the document yet: half of what is needed, or what the program refused. It gives way when
 // the document is changed there by someone else, and goes once it has been taken.
 //   Checked  test/widgets/draft.test.ts
+import type { Telling } from "../base/text.svelte";
 import type { Values } from "./fields";
 
 /** Null once it is in the document, else why not. */
-export type Save = (now: Values) => Promise<string | null>;
+export type Save = (now: Values) => Promise<Telling | null>;
 
 export class Draft {
   values = $state.raw<Values | null>(null);
   /** Why it was refused, in the program's words. */
-  refused = $state<string | null>(null);
+  refused = $state.raw<Telling | null>(null);
   /** What stood in the document when it was begun. */
   private base = "";
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The words of a form's fields: of the schema, which is English, or of the language of the page.
-import { has_text, schema_words, text } from "../base/text.svelte";
+import { has_text, in_english, schema_words, text, type Told } from "../base/text.svelte";
 import type { Field } from "./fields";
 import { plain_words } from "./fields";
 
@@ -18,6 +18,17 @@ export function label_of(field: Field): string {
 
 export function meaning_of(field: Field): string {
   return schema_words("meanings", field.meaning) ?? field.meaning;
+}
+
+const kMaterials = new Set(["site.solids.material", "site.ground"]);
+const kCables = "site.runs.cable";
+
+/** What can be chosen: a word of the schema, a material, a kind of cable, or the name of an object, which is left alone. */
+export function choice_told(name: string, field: Field): Told {
+  if (field.choices.includes(name)) return { words: word_shown(name, field.name) };
+  if (field.path === kCables) return in_english(name);
+  const material = kMaterials.has(field.path) ? schema_words("materials", name) : name;
+  return material === null ? in_english(name) : { words: material };
 }
 
 /** A word that the document knows as a choice; `where`, a field or a list, tells apart what one word says in two. */

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One request to the server, typed. What goes wrong is thrown as a WireError: its texts are the server's words, in the
 // language of the page.
-import { said, said_field, said_place } from "../base/text.svelte";
+import { plain, said_field, said_place, told, type Told } from "../base/text.svelte";
 import type { Conflict, ServerError } from "./answers";
 
 /** Names this page to the server; a new one each time the page is loaded. */
@@ -14,14 +14,16 @@ export class WireError extends Error {
     readonly errors: readonly ServerError[],
     readonly conflicts: readonly Conflict[] = [],
   ) {
-    super(errors.map(in_words).join("\n"));
+    super(plain(in_words(errors)));
   }
 }
 
-export function in_words(error: ServerError): string {
-  const where = [said_place(error.object ?? ""), said_field(error.field ?? "")].filter((part) => part).join(", ");
-  const words = said(error.text);
-  return where ? `${where}: ${words}` : words;
+/** A line for each. */
+export function in_words(errors: readonly ServerError[]): readonly Told[] {
+  return errors.flatMap((error, i) => {
+    const where = [said_place(error.object ?? ""), said_field(error.field ?? "")].filter((part) => part).join(", ");
+    return [{ words: (i > 0 ? "\n" : "") + (where ? `${where}: ` : "") }, ...told(error.text)];
+  });
 }
 
 export function get<Answer>(path: string, signal?: AbortSignal): Promise<Answer> {

@@ -4,7 +4,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { pieces_of, Sentences } from "../../src/base/sentences";
-import { said, said_field, said_label, speak } from "../../src/base/text.svelte";
+import { plain, said, said_field, said_label, speak, told, told_text } from "../../src/base/text.svelte";
 import fields from "../../src/texts/de_fields.json";
 import german from "../../src/texts/de_sentences.json";
 import { in_words } from "../../src/wire/ask";
@@ -268,16 +268,35 @@ describe("the page in German", () => {
       object: 'cameras[1] "lane"',
       field: "heading_deg",
     };
-    expect(in_words(wrong)).toBe("Kamera „lane“, Richtung: gefunden: 400; erlaubt: eine Zahl von -360 bis 360 Grad");
+    expect(plain(in_words([wrong]))).toBe(
+      "Kamera „lane“, Richtung: gefunden: 400; erlaubt: eine Zahl von -360 bis 360 Grad",
+    );
     expect(said_field("stream.bit_rate_kbps")).toBe("Datenstrom, Datenrate");
     expect(said_field("of_no_form[2]")).toBe("of_no_form[2]");
   });
-  it("shows what it does not know as it came", () => {
-    for (const other of ["a sentence of a newer program", "", "{~one}", "toString"]) expect(said(other)).toBe(other);
+  it("shows what it does not know as it came, and says that it is English", () => {
+    for (const other of ["a sentence of a newer program", "{~one}", "toString"]) {
+      expect(said(other)).toBe(other);
+      expect(told(other)).toEqual([{ words: other, lang: "en" }]);
+    }
+    expect(told("")).toEqual([{ words: "" }]);
+    expect(told("ask the maker")).toEqual([{ words: "den Hersteller fragen" }]);
+  });
+  it("names the language of just what is English", () => {
+    expect(told_text("views.margin.settle", { how: told("weigh it twice") })).toEqual([
+      { words: "So wird es gewiss: " },
+      { words: "weigh it twice", lang: "en" },
+      { words: "." },
+    ]);
+    expect(in_words([{ text: "found a hole in it", object: 'cameras[1] "lane"' }])).toEqual([
+      { words: "Kamera „lane“: " },
+      { words: "found a hole in it", lang: "en" },
+    ]);
   });
 });
 
 it("in English nothing is said otherwise", async () => {
   await speak("en");
   expect([said("judging needs"), said_field("heading_deg")]).toEqual(["judging needs", "heading_deg"]);
+  expect(told("judging needs")).toEqual([{ words: "judging needs" }]);
 });

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { plain } from "../../src/base/text.svelte";
 import { notes } from "../../src/store/notes.svelte";
 import { site } from "../../src/store/site.svelte";
 import type { Change, SiteAnswer } from "../../src/wire/answers";
@@ -92,7 +93,7 @@ describe("the document in the page", () => {
   });
   it("tells who asked why an edit was refused, and nobody else", async () => {
     replies = [() => ({ status: 400, body: { errors: [{ text: "too high" }] } })];
-    expect(await site.edit_or_why("raise", [raise(400)])).toBe("too high");
+    expect(plain((await site.edit_or_why("raise", [raise(400)])) ?? "")).toBe("too high");
     expect([height(), notes.all]).toEqual([3, []]);
     replies = [taken(8, [raise(4)])];
     expect(await site.edit_or_why("raise", [raise(4)])).toBe(null);

@@ -10,9 +10,8 @@ import { kLists } from "../../src/wire/document";
 import type { Field } from "../../src/widgets/fields";
 import { fields_at, kinds_at } from "../../src/widgets/fields";
 
-const schema = JSON.parse(
-  readFileSync(new URL("../../../schema/project.schema.json", import.meta.url), "utf8"),
-) as never;
+const read = (path: string): unknown => JSON.parse(readFileSync(new URL(`../../../${path}`, import.meta.url), "utf8"));
+const schema = read("schema/project.schema.json") as never;
 const flat = (fields: readonly Field[]): Field[] => fields.flatMap((field) => [field, ...flat(field.fields)]);
 const alone = ["site/anchor", "site/wind", "site/plan", "keeping", "settings"];
 const lists = [...kLists, ...alone];
@@ -47,6 +46,12 @@ describe("the German of the forms", () => {
     const led = apart.filter((key) => wheres.has(key.split(":")[0]!) && words.has(key.split(":")[1]!));
     expect(unlike([...words, ...led], german.words)).toEqual(none);
   });
+});
+
+it("materials have their German", () => {
+  const names = JSON.stringify(read("data/materials.json")).match(/(?<="name":")[^"]+/g) ?? [];
+  expect(names.length).toBeGreaterThan(10);
+  expect(unlike(names, german.materials)).toEqual(none);
 });
 
 it("what is called otherwise where it stands is a field there", () => {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One predicted picture as it comes: previews that keep up with what is dragged, the whole of it when nothing has changed
 // for a while.
+import type { Telling } from "../../base/text.svelte";
 import { failure_in_words } from "../../store/notes.svelte";
 import { under_way } from "../../store/under_way.svelte";
 import type { PictureAnswer, PictureQuestion } from "../asks";
@@ -12,7 +13,7 @@ const kWhole_ms = 600;
 
 export class Exposure {
   answer = $state.raw<PictureAnswer | null>(null);
-  failure = $state("");
+  failure = $state.raw<Telling>("");
   /** Nothing newer than what is shown is on its way. */
   done = $state(false);
   /** The whole picture was stopped before its end: what is shown is a preview, until go_on(). */
