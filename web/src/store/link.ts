@@ -18,10 +18,16 @@ import { under_way } from "./under_way.svelte";
 /** "open": a site is there; "start": none is; "pair": the server wants its code first. */
 export type Begun = "open" | "start" | "pair";
 
+/** The site is seen as soon as it is there, whether or not what forms are made from has come. */
+async function read_open(): Promise<boolean> {
+  const { open } = await server.start();
+  if (open) await site.read_anew();
+  return open;
+}
+
 export async function begin(): Promise<Begun> {
   try {
-    const [{ open }] = await Promise.all([server.start(), stocked.read()]);
-    if (open) await site.read_anew();
+    const [open] = await Promise.all([read_open(), stocked.read()]);
     return open ? "open" : "start";
   } catch (failure) {
     if (failure instanceof WireError && failure.status === 401) return "pair";

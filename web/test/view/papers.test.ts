@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
 import { papering } from "../../src/store/papering.svelte";
-import { blob_of, bytes_of, size_in_words } from "../../src/view/papers/files";
+import { bytes_of } from "../../src/base/bytes";
+import { blob_of, size_in_words } from "../../src/view/papers/files";
 
 const paper = (content: string) => ({ file: "a.pdf", what: "", type: "application/pdf", content });
 

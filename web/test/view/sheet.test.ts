@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { bytes_of } from "../../src/base/bytes";
 import { along_heading, distance } from "../../src/base/plane";
 import { page_from_site } from "../../src/base/window";
 import { with_changes } from "../../src/store/changes";
@@ -7,7 +8,7 @@ import type { ProjectDocument } from "../../src/wire/document";
 import { differences } from "../../src/view/differences";
 import { contour_labels } from "../../src/view/sheet/contour_labels";
 import { handles_of, pulled } from "../../src/view/sheet/handles";
-import { bytes_of, tone_colour, tone_pixels } from "../../src/view/sheet/tone";
+import { tone_colour, tone_pixels } from "../../src/view/sheet/tone";
 
 const demo = JSON.parse(
   readFileSync(new URL("../../../demo/alder_lane.sightfall.json", import.meta.url), "utf8"),

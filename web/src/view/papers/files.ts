@@ -1,14 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Files that came over the wire as base64.
+import { bytes_of } from "../../base/bytes";
 import { number_shown } from "../../base/numbers";
 import type { Paper } from "../../wire/answers";
-
-export function bytes_of(content: string): Uint8Array<ArrayBuffer> {
-  const binary = atob(content);
-  const bytes = new Uint8Array(binary.length);
-  for (let i = 0; i < binary.length; ++i) bytes[i] = binary.charCodeAt(i);
-  return bytes;
-}
 
 export const blob_of = (paper: Paper): Blob => new Blob([bytes_of(paper.content)], { type: paper.type });
 

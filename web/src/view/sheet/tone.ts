@@ -2,6 +2,8 @@
 // The quiet tone under the contours: cividis, whose lightness rises evenly and which reads the same for colour-blind eyes
 // (Nunez, Anderton, Renslow, "Optimizing colormaps with consideration for color vision deficiency", PLOS ONE 13, 2018).
 // Ten of its samples, from memory; between them straight lines.
+import { bytes_of } from "../../base/bytes";
+
 const kCividis: readonly (readonly [number, number, number])[] = [
   [0, 34, 78],
   [18, 53, 112],
@@ -27,18 +29,16 @@ export function tone_colour(share: number): [number, number, number] {
   ];
 }
 
-/** RGBA of a map's tone: nothing where nothing is seen. */
+/** Colours of the 256 bytes: nothing where nothing is seen. */
+const kOfByte: readonly (readonly [number, number, number, number])[] = Array.from({ length: 256 }, (_, byte) =>
+  byte === 0 ? [0, 0, 0, 0] : [...tone_colour((byte - 1) / 254), 255],
+);
+
+/** RGBA of a map's tone. */
 export function tone_pixels(bytes: Uint8Array): Uint8ClampedArray<ArrayBuffer> {
   const pixels = new Uint8ClampedArray(bytes.length * 4);
-  bytes.forEach((byte, i) => {
-    if (byte === 0) return;
-    pixels.set([...tone_colour((byte - 1) / 254), 255], i * 4);
-  });
+  for (let i = 0; i < bytes.length; ++i) pixels.set(kOfByte[bytes[i] ?? 0] ?? [], i * 4);
   return pixels;
-}
-
-export function bytes_of(base64: string): Uint8Array {
-  return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
 }
 
 /** As a picture that SVG can place; its first row is the map's southern one. */
