@@ -3,8 +3,10 @@
 import type { SitePoint } from "../base/plane";
 import { distance, rounded_point } from "../base/plane";
 import { text } from "../base/text.svelte";
+import { no_length, read_length } from "../base/units";
 import { choice } from "../store/choice.svelte";
 import { drawing, typed_point } from "../store/drawing.svelte";
+import { notes } from "../store/notes.svelte";
 import { plan_scaling } from "../store/plan_scaling.svelte";
 import { prefer } from "../store/prefer.svelte";
 import { sheet } from "../store/sheet.svelte";
@@ -58,6 +60,8 @@ export function enter(): void {
   const from = drawing.points.at(-1);
   const typed = from && drawing.typed ? typed_point(drawing.typed, from, sheet.cursor, prefer.units) : null;
   if (typed) put_point(typed);
+  else if (drawing.typed && read_length(drawing.typed.split("<")[0] ?? "", prefer.units) === null)
+    notes.tell(no_length(drawing.typed));
   else if (!drawing.typed && sheet.cursor) put_point(sheet.cursor);
 }
 

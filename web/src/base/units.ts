@@ -2,7 +2,8 @@
 // Lengths as a person writes and reads them. The document and the wire are always in metres; feet are only shown.
 //   Checked  test/base/units.test.ts: both ways, in both units; the foot is 0.3048 m exactly (international yard and
 //            pound agreement, 1959)
-import { number_shown, read_number } from "./numbers";
+import { number_shown, read_number, two_ways } from "./numbers";
+import { text } from "./text.svelte";
 
 export type Units = "metres" | "feet";
 const kMetresInFoot = 0.3048;
@@ -45,9 +46,9 @@ const kUnits: Record<string, number> = {
 };
 
 /** Metres from `12`, `3,5 m`, `12 ft 6 in`, `12'6"`; null when it is no length. A number alone is in the units shown. */
-export function read_length(text: string, units: Units): number | null {
+export function read_length(typed: string, units: Units): number | null {
   const part = /^\s*([0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)\s*(mm|cm|m|ft|in|'|"|′|″)?\s*/i;
-  let rest = text;
+  let rest = typed;
   let metres = 0;
   let last_was_feet = false;
   while (rest.trim() !== "") {
@@ -56,7 +57,7 @@ export function read_length(text: string, units: Units): number | null {
     const number = read_number(found[1] ?? "");
     if (number === null) return null;
     const named = found[2]?.toLowerCase();
-    if (!named && rest !== text && !last_was_feet) return null;
+    if (!named && rest !== typed && !last_was_feet) return null;
     const factor: number | undefined = named
       ? kUnits[named]
       : last_was_feet
@@ -68,5 +69,13 @@ export function read_length(text: string, units: Units): number | null {
     last_was_feet = factor === kMetresInFoot;
     rest = rest.slice(found[0].length);
   }
-  return text.trim() === "" || !Number.isFinite(metres) ? null : metres;
+  return typed.trim() === "" || !Number.isFinite(metres) ? null : metres;
+}
+
+/** Why what was typed is no length, in words. */
+export function no_length(typed: string): string {
+  const either = two_ways(/[\d.,]+/.exec(typed)?.[0] ?? "");
+  return either
+    ? text("form.two_ways", { typed: typed.trim(), whole: either[0], part: either[1] })
+    : text("sheet.no_length", { typed: typed.trim(), such: shown_length(7.5, "metres") });
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { speak } from "../../src/base/text.svelte";
-import { kept_number, read_length, shown_length, shown_number, unit_shown } from "../../src/base/units";
+import { kept_number, no_length, read_length, shown_length, shown_number, unit_shown } from "../../src/base/units";
 
 describe("lengths that are typed", () => {
   const cases: [string, "metres" | "feet", number | null][] = [
@@ -36,6 +36,11 @@ it("a length is read and shown with the marks of the language", async () => {
   ]);
   expect([shown_length(3.5, "metres"), shown_length(4, "metres")]).toEqual(["3,5 m", "4 m"]);
   await speak("en");
+});
+
+it("what is no length says why", () => {
+  expect(no_length("1,500 m")).toBe("1,500 m can be read in two ways: write 1500 or 1.5.");
+  expect(no_length("far")).toBe("“far” is no length: write it such as 7.5 m or 24 ft 6 in.");
 });
 
 describe("lengths that are shown", () => {
