@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What stands in the sheet's margin of the site as a whole; nothing where nobody has said it.
 //   Checked  test/view/margin_notes.test.ts
+import { number_shown } from "../../base/numbers";
 import { text } from "../../base/text.svelte";
-import { trimmed } from "../../base/units";
+
 import type { Keeping, ProjectDocument } from "../../wire/document";
 
 export interface MarginNote {
@@ -20,7 +21,7 @@ export function margin_notes(document: ProjectDocument): MarginNote[] {
   const notes: MarginNote[] = [];
   const wind = document.site.wind;
   if (wind) {
-    const said = { speed: trimmed(wind.basic_m_s, 1), category: wind.category ?? kUsualCategory };
+    const said = { speed: number_shown(wind.basic_m_s, 1), category: wind.category ?? kUsualCategory };
     notes.push({ about: "wind", words: text("sheet.margin.wind", said) });
   }
   const keeping = document.keeping;
@@ -32,5 +33,5 @@ export function margin_notes(document: ProjectDocument): MarginNote[] {
 function limits_of({ wanted_d, most_d }: Keeping): string {
   if (wanted_d === undefined && most_d === undefined) return "";
   const which = wanted_d === undefined ? "most" : most_d === undefined ? "wanted" : "both";
-  return text(`sheet.margin.${which}`, { wanted: trimmed(wanted_d ?? 0, 2), most: trimmed(most_d ?? 0, 2) });
+  return text(`sheet.margin.${which}`, { wanted: number_shown(wanted_d ?? 0, 2), most: number_shown(most_d ?? 0, 2) });
 }
