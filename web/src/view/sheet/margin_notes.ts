@@ -3,7 +3,6 @@
 //   Checked  test/view/margin_notes.test.ts
 import { number_shown } from "../../base/numbers";
 import { text } from "../../base/text.svelte";
-
 import type { Keeping, ProjectDocument } from "../../wire/document";
 
 export interface MarginNote {
