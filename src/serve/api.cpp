@@ -11,6 +11,7 @@
 #include "serve/guard.h"
 #include "serve/map_import.h"
 #include "serve/plan_upload.h"
+#include "serve/site_folder.h"
 #include "serve/telling.h"
 
 namespace sightfall::serve {
@@ -222,8 +223,11 @@ Response Api::put_picture(const Request& request) const {
 
 /// Only what is a picture, and beside the document: the name is a bare one (target.h).
 Response Api::plan_picture(const std::string& name) const {
-  const auto bytes = file::read_whole((std::filesystem::path(desk_.folder()) / name).string(), kLargestPicture);
-  if (!bytes || !bytes->starts_with(kPng)) return error_response(404, "there is no picture of that name");
+  const std::string path = (std::filesystem::path(desk_.folder()) / name).string();
+  const Response none = error_response(404, "there is no picture of that name");
+  if (!stands_in(desk_.folder(), path)) return none;
+  const auto bytes = file::read_whole(path, kLargestPicture);
+  if (!bytes || !bytes->starts_with(kPng)) return none;
   return {200, {{"Content-Type", "image/png"}, {"Cache-Control", "no-store"}}, *bytes};
 }
 

@@ -200,6 +200,22 @@ TEST_F(PlanTest, WhatCannotBeReadIsRefusedAndNothingWritten) {
   EXPECT_EQ(put_plan("", noisy_png(2, 2), 1).status, 409);
 }
 
+TEST_F(PlanTest, DamagedPdfsAreDrawnOrRefused) {
+  const std::string whole = pdf();
+  std::minstd_rand random(1);
+  size_t drawn = 0;
+  constexpr size_t kTries = 24;
+  for (size_t i = 0; i < kTries; ++i) {
+    std::string damaged = whole.substr(0, i % 2 == 0 ? whole.size() : whole.size() - random() % whole.size());
+    for (int flip = 0; flip < 4; ++flip) damaged[random() % damaged.size()] = static_cast<char>(random());
+    const Reply reply = put(damaged);
+    EXPECT_THAT(reply.status, AnyOf(200, 400)) << damaged;
+    if (reply.status == 200) ++drawn;
+    EXPECT_EQ(files(), drawn) << "what is refused leaves nothing";
+  }
+  EXPECT_THAT(drawn, AllOf(Gt(0U), Lt(kTries)));
+}
+
 TEST_F(PlanTest, PicturesBeyondTheLimitsAreRefusedByTheirHead) {
   EXPECT_THAT(why(png(12001, 1, PNG_FORMAT_GRAY, std::vector<uint8_t>(12001).data())), HasSubstr("12001 x 1 pixels"));
   // 12000 x 6667 of one colour: 80.004 million pixels in a few kilobytes.

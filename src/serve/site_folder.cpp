@@ -48,12 +48,6 @@ bool is_bare(std::string_view name) {
 
 std::string path_in(const std::string& folder, std::string_view name) { return (fs::path(folder) / name).string(); }
 
-/// Whether the file is in the folder itself, not behind a link that leads out of it.
-bool stands_in(const std::string& folder, const std::string& path) {
-  std::error_code none, other;
-  return fs::canonical(path, none).parent_path() == fs::canonical(folder, other) && !none && !other;
-}
-
 /// What the document calls itself, or its file when that cannot be read.
 std::string title_of(const fs::path& path) {
   std::string file = path.filename().string();
@@ -80,6 +74,11 @@ Checked<std::string> make(const std::string& folder, const std::string& as, std:
 }
 
 }  // namespace
+
+bool stands_in(const std::string& folder, const std::string& path) {
+  std::error_code none, other;
+  return fs::canonical(path, none).parent_path() == fs::canonical(folder, other) && !none && !other;
+}
 
 Value documents_in(const std::string& folder) {
   std::vector<fs::path> paths;

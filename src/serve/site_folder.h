@@ -20,6 +20,9 @@ file::Value documents_in(const std::string& folder);
 /// The path of a document that is there.
 Result<std::string> document_in(const std::string& folder, const std::string& name);
 
+/// Whether the file is in the folder itself, not behind a link that leads out of it.
+bool stands_in(const std::string& folder, const std::string& path);
+
 /// Makes a document with ample daylight and a dark night as its conditions, or the demo with its lamps' files. Its
 /// path.
 Checked<std::string> make_new(const std::string& folder, const std::string& as, const std::string& name);

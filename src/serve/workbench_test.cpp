@@ -172,9 +172,16 @@ TEST_F(WorkbenchTest, NoPathLeadsOutOfTheFolder) {
   std::filesystem::remove(folder_.parent_path() / "outside.png");
 }
 
-TEST_F(WorkbenchTest, ALinkThatLeadsElsewhereShowsNothingButPictures) {
+TEST_F(WorkbenchTest, ALinkThatLeadsElsewhereShowsNothing) {
   std::filesystem::create_symlink("/etc/passwd", folder_ / "link.png");
   EXPECT_EQ(get("/api/plan/link.png").status, 404);
+  const auto outside = folder_.parent_path() / "outside.png";
+  std::ofstream(outside) << "\x89PNG\r\n\x1a\nsecret";
+  std::filesystem::create_symlink(outside, folder_ / "outside.png");
+  std::filesystem::copy_file(outside, folder_ / "inside.png");
+  EXPECT_EQ(get("/api/plan/inside.png").status, 200);
+  EXPECT_EQ(get("/api/plan/outside.png").status, 404);
+  std::filesystem::remove(outside);
 }
 
 TEST_F(WorkbenchTest, BodiesAreBoundedByWhatThePathTakes) {

@@ -28,7 +28,6 @@ export async function page_on(
     colorScheme: dark ? "dark" : "light",
     hasTouch: touch,
     locale: language,
-    bypassCSP: true,
   });
   const page = await context.newPage();
   page.setDefaultTimeout(60000);
