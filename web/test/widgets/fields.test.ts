@@ -132,6 +132,7 @@ describe("one kind made another", () => {
       name: "shop switch",
       at: [58, 26],
       height_m: 2,
+      price: 95,
       voltage_v: 12,
       capacity_ah: 18,
     });
