@@ -16,5 +16,6 @@ export default defineConfig({
   // data/ lies beside web/: the kinds of cable and the usual values are read from there.
   server: { port: 5173, proxy, fs: { allow: [".."] } },
   preview: { proxy },
-  test: { include: ["test/**/*.test.ts"], environment: "node" },
+  // A busy machine is slow; what hangs is told all the same.
+  test: { include: ["test/**/*.test.ts"], environment: "node", testTimeout: 30000 },
 });

@@ -111,6 +111,12 @@ function walk_need(): void {
     walks.open({ route: need.place, camera: of.camera, condition, mover: mover_of(need.subject) });
 }
 
+/** On a narrow page the slip of what is selected would lie over the form. */
+function add_need(): void {
+  if (globalThis.innerWidth <= 832) choice.nothing();
+  margin.adding = true;
+}
+
 const remedy = () => (choice.need === null ? null : (judged.need(choice.need)?.remedy ?? null));
 const has_needs = (): boolean => (site.document?.needs?.length ?? 0) > 0;
 
@@ -120,7 +126,7 @@ add_acts([
     group: "needs",
     keys: ["a"],
     can: () => (site.document?.site.places?.length ?? 0) > 0,
-    run: () => (margin.adding = true),
+    run: add_need,
   },
   { id: "next_need", group: "needs", keys: ["j"], can: has_needs, run: () => step_need(1) },
   { id: "previous_need", group: "needs", keys: ["Shift+j"], can: has_needs, run: () => step_need(-1) },
