@@ -2,6 +2,7 @@
 // What lies open on the desk beside the sheet. Each comes when asked for and goes when closed; nothing stands there always.
 import type { SitePoint } from "../base/plane";
 import type { ConditionAsked } from "../wire/answers";
+import { random_word } from "../wire/ask";
 import type { ListName } from "../wire/document";
 import type { Drafted } from "./cables";
 
@@ -42,7 +43,7 @@ class Desk {
     this.site_form = true;
   }
   lay_print(print: Omit<Print, "id">): void {
-    this.prints = [...this.prints, { ...print, id: crypto.randomUUID() }];
+    this.prints = [...this.prints, { ...print, id: random_word() }];
   }
   change_print(id: string, change: Partial<Omit<Print, "id">>): void {
     this.prints = this.prints.map((print) => (print.id === id ? { ...print, ...change } : print));

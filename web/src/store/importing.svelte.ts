@@ -2,6 +2,7 @@
 // Maps on their way into the site: the files that wait their turn, how far the server is with the first, what came of it.
 import type { Telling } from "../base/text.svelte";
 import type { ServerEvents } from "../wire/answers";
+import { random_word } from "../wire/ask";
 
 export type MapKind = "footprints" | "terrain";
 /** file null: it is still to be chosen. */
@@ -40,7 +41,7 @@ class Importing {
     this.refusal = null;
   }
   started(stop: () => void): string {
-    const id = crypto.randomUUID();
+    const id = random_word();
     this.refusal = null;
     this.told = [];
     this.running = { id, share: null, words: "", stop };

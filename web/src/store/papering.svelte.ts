@@ -2,6 +2,7 @@
 // Papers that are being made, and those that were: how far the server is, and the files as it gave them.
 import type { Telling } from "../base/text.svelte";
 import type { Paper, ServerEvents } from "../wire/answers";
+import { random_word } from "../wire/ask";
 
 export interface Making {
   readonly id: string;
@@ -22,7 +23,7 @@ class Papering {
   refusal = $state.raw<Telling>("");
 
   started(stop: () => void): string {
-    const id = crypto.randomUUID();
+    const id = random_word();
     this.refusal = "";
     this.made = null;
     this.making = { id, share: null, words: "", stop };

@@ -8,7 +8,7 @@
 //   site.conflicts  edits that the server refused because another page had changed the same object meanwhile
 import type { Telling } from "../base/text.svelte";
 import type { Change, Conflict, EditAnswer, ServerEvents, SiteAnswer } from "../wire/answers";
-import { WireError } from "../wire/ask";
+import { WireError, random_word } from "../wire/ask";
 import type { ProjectDocument } from "../wire/document";
 import * as server from "../wire/server";
 import { merged, with_changes } from "./changes";
@@ -75,7 +75,7 @@ class SiteStore {
   /** True once the server has it; false when it was refused, of which `told` is told instead of everybody. */
   async edit(words: string, changes: readonly Change[], told?: (failure: unknown) => void): Promise<boolean> {
     if (changes.length === 0) return true;
-    const edit: PendingEdit = { id: crypto.randomUUID(), words, changes };
+    const edit: PendingEdit = { id: random_word(), words, changes };
     if (told) this.told.set(edit.id, told);
     this.trial = [];
     this.queue([...this.pending, edit]);

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How far the server is with what was asked of it under a name, by that name.
 import type { ServerEvents } from "../wire/answers";
+import { random_word } from "../wire/ask";
 
 class UnderWay {
   private shares = $state.raw<ReadonlyMap<string, number>>(new Map());
 
   begun(): string {
-    const job = crypto.randomUUID();
+    const job = random_word();
     this.put(job, 0);
     return job;
   }

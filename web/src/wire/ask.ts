@@ -4,8 +4,12 @@
 import { plain, said_field, said_place, told, type Told } from "../base/text.svelte";
 import type { Conflict, ServerError } from "./answers";
 
+/** A name that nothing else has. crypto.randomUUID is not there on a page that came over a network without encryption. */
+export const random_word = (): string =>
+  Array.from(crypto.getRandomValues(new Uint32Array(4)), (word) => word.toString(36)).join("");
+
 /** Names this page to the server; a new one each time the page is loaded. */
-export const tab = Array.from(crypto.getRandomValues(new Uint32Array(2)), (word) => word.toString(36)).join("");
+export const tab = random_word();
 
 /** Status 0: nobody answered. */
 export class WireError extends Error {
