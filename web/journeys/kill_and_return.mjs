@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The program is killed while a page is open: what is edited meanwhile waits in the page, survives its being loaded anew,
 // and is in the document once the program is back.
-import { expect, page_on, picture } from "./page.mjs";
+import { document_until, expect, page_on, picture } from "./page.mjs";
 
 export async function journey(opened, program) {
   const page = await page_on(opened, program.url);
@@ -19,12 +19,9 @@ export async function journey(opened, program) {
   await picture(page, "killed");
   await program.start_again("demo.sightfall.json");
   await page.waitForFunction(() => !document.querySelector(".telling"));
-  await page.waitForFunction(async () => {
-    const site = await fetch("/api/site")
-      .then((answer) => answer.json())
-      .catch(() => null);
-    const van = site?.document?.site.solids.find((solid) => solid.name === "parked van");
-    return van && van.at[0] === 49.5 && van.at[1] === 52.5;
+  await document_until(page, (document) => {
+    const van = document.site.solids.find((solid) => solid.name === "parked van");
+    return van.at[0] === 49.5 && van.at[1] === 52.5;
   });
   expect(page.wrong.length === 0, page.wrong.join("\n"));
   return "two edits made while the program was dead are in the document";

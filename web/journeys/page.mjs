@@ -69,6 +69,20 @@ export class Acts {
   }
 }
 
+/** Asks the server for the document until it is as wanted; waitForFunction would take a promise for a yes. */
+export async function document_until(page, wanted) {
+  for (let tries = 0; tries < 300; tries += 1) {
+    const site = await page.evaluate(() =>
+      fetch("/api/site")
+        .then((answer) => answer.json())
+        .catch(() => null),
+    );
+    if (site?.document && wanted(site.document)) return;
+    await page.waitForTimeout(100);
+  }
+  throw new Error(`the document never came to hold what was wanted: ${wanted}`);
+}
+
 /** A need's mark once it has been judged. */
 export const verdicts = "[data-need] svg:is(.met, .marginal, .missed)";
 

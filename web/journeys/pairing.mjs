@@ -2,7 +2,7 @@
 // A phone on the network: it pairs with the code that stands on the terminal, a wrong one is refused, a code is good
 // once, and what the phone then does reaches the laptop. At an address of this machine that is not loopback.
 import { networkInterfaces } from "node:os";
-import { axe, expect, page_on, picture } from "./page.mjs";
+import { axe, document_until, expect, page_on, picture } from "./page.mjs";
 import { Program } from "./program.mjs";
 
 const kCode = /code[^:]*: (\S+)/gi;
@@ -75,10 +75,10 @@ export async function journey(opened) {
     expect(words === 200, `the phone's edit was answered with ${words}`);
     await laptop.waitForFunction(() => globalThis.document.title.startsWith("As the phone says"));
     await move_the_van(laptop);
-    await phone.waitForFunction(async () => {
-      const { document } = await fetch("/api/site").then((answer) => answer.json());
-      return document.site.solids.find((solid) => solid.name === "parked van").at[0] === 49.5;
-    });
+    await document_until(
+      phone,
+      (document) => document.site.solids.find((solid) => solid.name === "parked van").at[0] === 49.5,
+    );
     // Without encryption the browser leaves one of the headers aside, and says so.
     const wrong = [...phone.wrong, ...laptop.wrong].filter((each) => !/favicon|Cross-Origin-Opener/.test(each));
     expect(wrong.length === 0, wrong.join("\n"));

@@ -28,7 +28,7 @@ async function attempt(name) {
   } catch (failure) {
     console.log(`FAIL  ${name}: ${failure.stack ?? failure}`);
     const pages = opened.contexts().flatMap((context) => context.pages());
-    for (const [i, page] of pages.entries()) await picture(page, `failed_${name}_${i}`);
+    for (const [i, page] of pages.entries()) await picture(page, `failed_${name}_${i}`).catch(() => {});
     return false;
   } finally {
     for (const context of opened.contexts()) await context.close();
