@@ -7,7 +7,7 @@ import { defineConfig } from "vitest/config";
 const server = process.env["SIGHTFALL_SERVER"] ?? "http://127.0.0.1:8246";
 
 // The program takes requests of its own page alone, so what is passed on to it claims to come from there.
-const proxy = { "/api": { target: server, changeOrigin: true, headers: { origin: server } } };
+const proxy = { "/api": { target: server, changeOrigin: true, ws: true, headers: { origin: server } } };
 
 export default defineConfig({
   plugins: [svelte()],

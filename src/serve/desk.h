@@ -88,8 +88,8 @@ class Desk {
   std::string folder() const;
   std::string document_path() const;
 
-  /// From here on the listener is told every event; first `hello`, and the newest `check` events. `tab` is for its own
-  /// use. It must outlive its subscription.
+  /// From here on the listener is told every event; first `hello`, and the newest `check` event. It must outlive its
+  /// subscription.
   void subscribe(Listener& listener);
   void unsubscribe(Listener& listener);
   /// Tells all listeners, such as of the `progress` of a job.

@@ -3,6 +3,10 @@
 
 namespace sightfall::serve {
 
+std::string message_of(std::string_view event, std::string_view data) {
+  return R"({"event":")" + std::string(event) + R"(","data":)" + std::string(data) + '}';
+}
+
 void Link::post(Work work) {
   const std::lock_guard lock(mutex_);
   if (post_) post_(std::move(work));
@@ -37,32 +41,30 @@ std::shared_ptr<Channel> Exchange::stream(std::function<void()> closed) {
 void Channel::send(std::string_view event, const std::shared_ptr<const std::string>& data) {
   const std::lock_guard lock(mutex_);
   if (!open_) return;
-  bytes_ += event.size() + data->size();
   const bool too_slow = bytes_ > most_;
   if (too_slow) {
     open_ = false;
     waiting_.clear();
   } else {
     waiting_.push_back({std::string(event), data});
-    if (told_) return;
-    told_ = true;
+    bytes_ += data->size();
+    if (std::exchange(told_, true)) return;
   }
   link_->post([connection = connection_, too_slow] {
     if (const auto there = connection.lock()) too_slow ? there->close() : there->flush();
   });
 }
 
-std::string Channel::take() {
-  std::vector<Event> events;
-  {
-    const std::lock_guard lock(mutex_);
-    events.swap(waiting_);
-    bytes_ = 0;
+std::optional<std::string> Channel::take() {
+  const std::lock_guard lock(mutex_);
+  if (waiting_.empty()) {
     told_ = false;
+    return std::nullopt;
   }
-  std::string text;
-  for (const Event& event : events) text += "event: " + event.name + "\ndata: " + *event.data + "\n\n";
-  return text;
+  const Event event = std::move(waiting_.front());
+  waiting_.pop_front();
+  bytes_ -= event.data->size();
+  return message_of(event.name, *event.data);
 }
 
 void Channel::close() {

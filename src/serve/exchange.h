@@ -4,16 +4,20 @@
 //   Checked  http_test.cpp
 #pragma once
 #include <atomic>
+#include <deque>
 #include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
-#include <vector>
+#include <string_view>
 
 #include "serve/http.h"
 
 namespace sightfall::serve {
+
+/// An event as it is sent: `{"event": NAME, "data": DATA}`.
+std::string message_of(std::string_view event, std::string_view data);
 
 /// One connection as it is seen from here.
 class Connection {
@@ -69,8 +73,8 @@ class Channel {
       : link_{std::move(link)}, connection_{std::move(connection)}, most_{most}, closed_{std::move(closed)} {}
 
   void send(std::string_view event, const std::shared_ptr<const std::string>& data);
-  /// All that waits, as it is written to the reader.
-  std::string take();
+  /// The next message to the reader; nothing until the connection is told of more.
+  std::optional<std::string> take();
   /// Nobody reads any longer.
   void close();
 
@@ -85,9 +89,9 @@ class Channel {
   const size_t most_;
   std::function<void()> closed_;
   std::mutex mutex_;
-  std::vector<Event> waiting_;
+  std::deque<Event> waiting_;
   size_t bytes_ = 0;
-  bool told_ = false;  ///< the connection knows that something waits
+  bool told_ = false;  ///< the connection takes what waits
   bool open_ = true;
 };
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "base/check.h"
+#include "serve/http_text.h"
 
 namespace sightfall::serve {
 namespace {
@@ -38,8 +39,6 @@ bool is_word(std::string_view text) {
   });
 }
 
-bool is_api(const Request& head) { return !head.target.segments.empty() && head.target.segments.front() == "api"; }
-
 bool is_pairing(const Request& head) { return head.method == "POST" && head.target.path() == "/api/pair"; }
 
 /// An address as it stands in a URL.
@@ -56,6 +55,8 @@ std::string random_secret() {
 
 }  // namespace
 
+bool is_api(const Request& head) { return !head.target.segments.empty() && head.target.segments.front() == "api"; }
+
 Guard::Guard(Door door) : door_{std::move(door)} {
   CHECK_LE(0, sodium_init());
   randombytes_buf(key_.data(), key_.size());
@@ -69,6 +70,7 @@ std::optional<Refusal> Guard::refusal(const Request& head) const {
   const std::string* origin = head.header("Origin");
   if (origin != nullptr && capitals(*origin) != capitals("http://" + *host))
     return Refusal{403, "found a page of another site"};
+  if (origin == nullptr && asks_for_web_socket(head)) return Refusal{403, "found a WebSocket without Origin"};
   const std::string* site = head.header("Sec-Fetch-Site");
   if (is_api(head) && site != nullptr && *site != "same-origin" && *site != "none")
     return Refusal{403, "found a page of another site"};

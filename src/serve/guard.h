@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Who may ask: docs/wire.md, section "Who may ask".
 //   Model    a page of another site cannot reach the server by any name it gives this machine (Host), nor as itself
-//            (Origin, Sec-Fetch-Site), nor by a form (the tab's header). From a network a cookie is needed besides,
-//            which pairing gives for a code that stands on the terminal
+//            (Origin, Sec-Fetch-Site), nor by a form (the tab's header). A WebSocket, which browsers open for any page
+//            and without that header, must have an Origin. From a network a cookie is needed besides, which pairing
+//            gives for a code that stands on the terminal
 //   Library  libsodium: random bytes of the system, BLAKE2b keyed anew for each run, comparison in constant time
 //   Limits   a cookie lasts as long as the server runs; kMostPaired devices, then the oldest must pair again. What goes
 //            over a network is not encrypted: who can listen in on it can read
@@ -28,10 +29,8 @@ inline constexpr int kMostWrongCodes = 5;
 inline constexpr size_t kMostPaired = 32;
 inline constexpr const char* kTabHeader = "X-Sightfall-Tab";
 
-struct Refusal {
-  int status = 403;
-  std::string text;
-};
+/// Whether it asks for what the wire has, and not for the page.
+bool is_api(const Request& head);
 
 class Guard {
  public:

@@ -64,6 +64,14 @@ TEST_F(OnLoopback, AnOriginIsOurs) {
     EXPECT_EQ(get("/api/events", {host, {"Origin", origin}}), 403) << origin;
 }
 
+TEST_F(OnLoopback, AWebSocketHasAnOriginSinceBrowsersOpenOneForAnyPage) {
+  const Header host{"Host", "localhost:8246"}, upgrade{"Upgrade", "websocket"};
+  EXPECT_EQ(get("/api/events", {host, upgrade, {"Origin", "http://localhost:8246"}}), 200);
+  EXPECT_EQ(get("/api/events", {host, upgrade, {"Origin", "http://evil.example"}}), 403);
+  EXPECT_EQ(get("/api/events", {host, upgrade}), 403);
+  EXPECT_EQ(get("/api/events", {host, {"Upgrade", "h2c, WebSocket"}}), 403);
+}
+
 TEST_F(OnLoopback, ABrowserThatSaysItComesFromElsewhereIsBelieved) {
   const Header host{"Host", "localhost:8246"};
   for (const char* site : {"same-origin", "none"})
@@ -137,7 +145,13 @@ TEST_F(OnANetwork, OnlyThePageAndPairingAreFree) {
   EXPECT_EQ(get("/"), 200);
   EXPECT_EQ(get("/assets/index.js"), 200);
   EXPECT_EQ(get("/api/site"), 401);
-  EXPECT_EQ(get("/api/events"), 401);
+  EXPECT_EQ(
+      status_of(
+          guard_,
+          head_of("GET", "/api/events",
+                  {{"Host", "192.168.1.20:8246"}, {"Origin", "http://192.168.1.20:8246"}, {"Upgrade", "websocket"}},
+                  "192.168.1.20")),
+      401);
   EXPECT_EQ(get("/api/pair"), 401);
   EXPECT_EQ(get("/api/site", "", "localhost:8246"), 401) << "loopback too: something may pass requests on to it";
   const Request pairing =

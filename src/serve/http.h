@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // HTTP/1.1 for one small server: requests in, answers and streams of events out, and nothing about what is asked.
-//   Library  Boost.Beast, only in http.cpp
+//   Parts    sockets.h the system's connections, session.h what is said on one, http_text.h how it is written
 //   Threads  run() serves every connection on the thread that calls it. The service's functions are called there and
 //            must return at once; an answer or an event may be given from any thread, later
 //   Promise  every request gets one answer (500 when it was forgotten, 503 when it was not there in time) or its
 //            connection is closed; who is slow or silent is dropped and keeps nobody waiting
 //   Limits   Limits; more connections than that close the one that was silent longest, or are refused
-//   Checked  http_test.cpp, http_attack_test.cpp
+//   Checked  http_test.cpp, http_attack_test.cpp; tests/fuzz/http_fuzz.cpp
 #pragma once
 #include <atomic>
 #include <chrono>
@@ -45,15 +45,21 @@ struct Response {
   std::string body;
 };
 
+/// Why a request is not answered as it would like.
+struct Refusal {
+  int status = 403;
+  std::string text;
+};
+
 class Exchange;
 class Channel;
 
-/// A stream of server-sent events to one reader.
+/// A stream of events to one reader: each is a message `{"event": NAME, "data": DATA}` of a WebSocket.
 class Stream {
  public:
   explicit Stream(std::shared_ptr<Channel> channel) : channel_{std::move(channel)} {}
-  /// Keeps the event to be sent; dropped when nobody reads any longer. A reader with more than Limits::stream_bytes
-  /// waiting for it loses its connection. `data` has one line.
+  /// Keeps the event to be sent; dropped when nobody reads any longer. A reader for whom more than Limits::stream_bytes
+  /// wait already loses its connection. `data` is JSON.
   void send(std::string_view event, const std::shared_ptr<const std::string>& data) const;
 
  private:
@@ -66,7 +72,8 @@ class Caller {
   explicit Caller(std::shared_ptr<Exchange> exchange) : exchange_{std::move(exchange)} {}
   /// All but the first answer are dropped.
   void answer(Response response) const;
-  /// Answers with a stream; `closed` is called from run() once nobody reads it any longer.
+  /// Answers with a stream, or with why there is none where no WebSocket was asked for; `closed` is called from run()
+  /// once nobody reads it any longer.
   Stream stream(std::function<void()> closed) const;
   /// Becomes true when nobody waits for the answer any longer.
   std::shared_ptr<const std::atomic<bool>> gone() const;
@@ -96,12 +103,12 @@ struct Limits {
   size_t header_bytes = size_t{16} << 10;
   size_t bodies = size_t{128} << 20;  ///< bytes of all requests that are not answered yet
   size_t stream_bytes = size_t{4} << 20;
-  std::chrono::milliseconds silent{60'000};     ///< between two requests
-  std::chrono::milliseconds header{10'000};     ///< from a request's first byte to the end of its head
-  std::chrono::milliseconds body{60'000};       ///< from there to the end of its body
-  std::chrono::milliseconds answer{120'000};    ///< from there to the answer
-  std::chrono::milliseconds write{60'000};      ///< for the reader to take it
-  std::chrono::milliseconds heartbeat{15'000};  ///< a comment to a stream without events
+  std::chrono::milliseconds silent{60'000};   ///< between two requests
+  std::chrono::milliseconds header{10'000};   ///< from a request's first byte to the end of its head
+  std::chrono::milliseconds body{60'000};     ///< from there to the end of its body
+  std::chrono::milliseconds answer{120'000};  ///< from there to the answer
+  std::chrono::milliseconds write{60'000};    ///< for the reader to take it
+  std::chrono::milliseconds ping{15'000};     ///< of silence, then the reader of a stream is asked whether it is there
 };
 
 class Server {

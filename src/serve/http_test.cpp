@@ -152,39 +152,6 @@ TEST(Http, WhoHangsUpIsNoLongerWorkedFor) {
   EXPECT_TRUE(*caller->gone());
 }
 
-TEST(Http, SendsEventsInTheirOrderAndTellsWhenTheReaderLeaves) {
-  std::atomic<bool> closed{false};
-  std::promise<Stream> made;
-  const Running server(
-      service_of([&](const Request&, const Caller& caller) { made.set_value(caller.stream([&] { closed = true; })); }));
-  {
-    Client client(server.port());
-    client.send(request_text(server.port(), "GET", "/events"));
-    const Stream stream = made.get_future().get();
-    for (int i = 0; i < 100; ++i) stream.send("count", kept(std::to_string(i)));
-    stream.send("last", kept("{}"));
-    const std::string text = client.read_until("event: last\ndata: {}\n\n");
-    EXPECT_THAT(text, HasSubstr("Content-Type: text/event-stream"));
-    EXPECT_THAT(text, HasSubstr("X-Every: answer"));
-    size_t at = 0;
-    for (int i = 0; i < 100; ++i) {
-      at = text.find("event: count\ndata: " + std::to_string(i) + "\n\n", at);
-      ASSERT_NE(at, std::string::npos) << i;
-    }
-  }
-  for (int i = 0; i < 200 && !closed; ++i) std::this_thread::sleep_for(10ms);
-  EXPECT_TRUE(closed);
-}
-
-TEST(Http, KeepsAQuietStreamAlive) {
-  Limits limits;
-  limits.heartbeat = 50ms;
-  const Running server(service_of([](const Request&, const Caller& caller) { caller.stream([] {}); }), limits);
-  Client client(server.port());
-  client.send(request_text(server.port(), "GET", "/events"));
-  EXPECT_THAT(client.read_until(":\n\n:\n\n"), HasSubstr(":\n\n:\n\n"));
-}
-
 TEST(Http, StoppingClosesWhatIsOpenAndLateAnswersGoNowhere) {
   Held held;
   bool closed = false;
@@ -199,7 +166,7 @@ TEST(Http, StoppingClosesWhatIsOpenAndLateAnswersGoNowhere) {
     for (auto* client : {&waiting, &following, &idle}) client->emplace(server.port());
     waiting->send(request_text(server.port(), "GET", "/"));
     late = held.take();
-    following->send(request_text(server.port(), "GET", "/events"));
+    EXPECT_EQ(following->follow(server.port(), "/events").status, 101);
     held.take();
   }
   for (auto* client : {&waiting, &following, &idle}) EXPECT_TRUE((*client)->ends_within(5s));

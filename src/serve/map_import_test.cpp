@@ -273,7 +273,7 @@ TEST_F(MapImportTest, HowFarItIsIsTold) {
   start_script(
       R"(printf '\r\033[K 40 %%  reading outlines' >&2; sleep 1; printf '\r\033[K' >&2; echo 'houses.geojson: bad' >&2; exit 2)");
   Client events(workbench_->port());
-  events.send(request_text(workbench_->port(), "GET", "/api/events?tab=mine"));
+  events.follow(workbench_->port());
   EXPECT_THAT(events.read_until("hello"), HasSubstr("hello"));
   EXPECT_EQ(why(footprints(two_houses(), "&id=job7")), "bad");
   EXPECT_THAT(events.read_until("reading"), HasSubstr(R"({"job":"job7","share":0.4,"words":"reading outlines"})"));

@@ -86,6 +86,34 @@ Answer Client::read(bool head) {
   return answer;
 }
 
+Answer Client::follow(uint16_t port, std::string_view target) {
+  send(handshake_text(port, target));
+  return read();
+}
+
+Frame Client::read_frame(std::chrono::milliseconds time) {
+  const auto has = [&](size_t bytes) {
+    while (buffer_.size() < bytes)
+      if (!more(time)) return false;
+    return true;
+  };
+  const auto byte = [&](size_t at) { return static_cast<unsigned char>(buffer_[at]); };
+  if (!has(2)) return {};
+  const size_t first = byte(1), wide = first == 126 ? 2 : first == 127 ? 8 : 0;
+  if (!has(2 + wide)) return {};
+  size_t length = wide == 0 ? first : 0;
+  for (size_t i = 0; i < wide; ++i) length = length << 8 | byte(2 + i);
+  if (!has(2 + wide + length)) return {};
+  Frame frame{byte(0) & 0xF, buffer_.substr(2 + wide, length)};
+  buffer_.erase(0, 2 + wide + length);
+  return frame;
+}
+
+int Frame::close_code() const {
+  if (opcode != kClose || payload.size() < 2) return 0;
+  return static_cast<unsigned char>(payload[0]) << 8 | static_cast<unsigned char>(payload[1]);
+}
+
 std::string Client::read_until(std::string_view text, std::chrono::milliseconds time) {
   const auto last = std::chrono::steady_clock::now() + time;
   while (buffer_.find(text) == std::string::npos) {
@@ -114,12 +142,42 @@ std::string request_text(uint16_t port, std::string_view method, std::string_vie
   return text + "\r\n" + std::string(body);
 }
 
+std::string handshake_text(uint16_t port, std::string_view target, std::string_view headers) {
+  std::string all(headers);
+  if (headers.find("Origin:") == std::string_view::npos)
+    all += "Origin: http://localhost:" + std::to_string(port) + "\r\n";
+  if (headers.find("Sec-WebSocket-Version:") == std::string_view::npos) all += "Sec-WebSocket-Version: 13\r\n";
+  if (headers.find("Sec-WebSocket-Key:") == std::string_view::npos)
+    all += "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\n";
+  return request_text(port, "GET", target, all + "Upgrade: websocket\r\nConnection: keep-alive, Upgrade\r\n");
+}
+
+std::string frame_text(int first, std::string_view payload) {
+  constexpr std::string_view kMask = "\x12\x34\x56\x78";
+  std::string text(1, static_cast<char>(first));
+  if (payload.size() < 126) {
+    text += static_cast<char>(0x80 | payload.size());
+  } else {
+    text += static_cast<char>(0x80 | 126);
+    text += static_cast<char>(payload.size() >> 8);
+    text += static_cast<char>(payload.size());
+  }
+  text += kMask;
+  for (size_t i = 0; i < payload.size(); ++i) text += static_cast<char>(payload[i] ^ kMask[i % kMask.size()]);
+  return text;
+}
+
 Answer ask(uint16_t port, std::string_view method, std::string_view target, std::string_view headers,
            std::string_view body) {
   Client client(port);
   if (!client.connected()) return {};
   client.send(request_text(port, method, target, headers, body));
   return client.read(method == "HEAD");
+}
+
+bool answered_soon(uint16_t port) {
+  const auto began = std::chrono::steady_clock::now();
+  return ask(port, "GET", "/").status == 200 && std::chrono::steady_clock::now() - began < std::chrono::seconds(2);
 }
 
 Running::Running(Service service, const Limits& limits) {

@@ -8,6 +8,8 @@
 
 #include "file/golden_test.h"
 #include "serve/desk.h"
+#include "serve/events.h"
+#include "serve/exchange.h"
 #include "serve/test_desk.h"
 
 namespace sightfall::serve {
@@ -75,7 +77,9 @@ TEST_F(WireTest, OpeningIsAsItsExample) {
   expect_example("start", with(with(start, "folder", "/home/somebody/sites"), "version", "0.1.0"));
   Ear later;
   desk_->subscribe(later);
-  expect_example("event_hello", later.wait("hello"));
+  const Value hello = later.wait("hello");
+  expect_example("event_hello", hello);
+  expect_example("message", testing::tree(message_of("hello", one_line(hello))));
   desk_->unsubscribe(later);
 }
 

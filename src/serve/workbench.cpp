@@ -29,8 +29,6 @@ std::vector<std::string> names_of(const WorkbenchOptions& options) {
   return names;
 }
 
-bool is_page(const Request& head) { return head.target.segments.empty() || head.target.segments.front() != "api"; }
-
 }  // namespace
 
 Workbench::Workbench(const WorkbenchOptions& options)
@@ -68,21 +66,21 @@ std::vector<std::string> Workbench::addresses() const {
 }
 
 Service Workbench::service() {
-  return {[this](const Request& head) { return admit(head); },
+  return {[this](const Request& head) { return admit(guard_, router_, head); },
           [this](Request request, const Caller& caller) { handle(std::move(request), caller); }, error_response,
           security_headers()};
 }
 
-Admission Workbench::admit(const Request& head) {
-  if (const auto refusal = guard_.refusal(head)) return {error_response(refusal->status, refusal->text)};
-  if (is_page(head) && (head.method == "GET" || head.method == "HEAD")) return {std::nullopt, kNoBody};
-  auto found = router_.find(head);
+Admission admit(const Guard& guard, const Router& router, const Request& head) {
+  if (const auto refusal = guard.refusal(head)) return {error_response(refusal->status, refusal->text)};
+  if (!is_api(head) && (head.method == "GET" || head.method == "HEAD")) return {std::nullopt, kNoBody};
+  auto found = router.find(head);
   if (auto* refused = std::get_if<Response>(&found)) return {std::move(*refused)};
   return {std::nullopt, std::get<const Route*>(found)->largest_body};
 }
 
 void Workbench::handle(Request request, const Caller& caller) {
-  if (is_page(request)) {
+  if (!is_api(request)) {
     auto page = pages_.find(request);
     return caller.answer(page ? std::move(*page) : error_response(404, "nothing is called " + request.target.path()));
   }

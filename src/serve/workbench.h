@@ -29,6 +29,9 @@ struct WorkbenchOptions {
   std::string program = {};  ///< whose `import` verb reads maps; empty: this one
 };
 
+/// Whether the request may be made (by the guard), who takes it, and how large a body it may bring.
+Admission admit(const Guard& guard, const Router& router, const Request& head);
+
 class Workbench {
  public:
   /// Opens the site and listens.
@@ -47,7 +50,6 @@ class Workbench {
  private:
   explicit Workbench(const WorkbenchOptions& options);
   Service service();
-  Admission admit(const Request& head);
   void handle(Request request, const Caller& caller);
   void pair(const Request& request, const Caller& caller);
 

@@ -19,6 +19,7 @@ using namespace std::chrono_literals;
 using serve::testing::Answer;
 using serve::testing::ask;
 using serve::testing::Client;
+using serve::testing::handshake_text;
 using serve::testing::request_text;
 using ::testing::AnyOf;
 using ::testing::HasSubstr;
@@ -128,10 +129,34 @@ TEST_F(WorkbenchTest, AForeignPageReachesNothing) {
   EXPECT_EQ(post("/api/edits", edit, host + kTab).status, 403);
   EXPECT_EQ(post("/api/edits", edit, std::string(kTab) + "Origin: http://evil.example\r\n").status, 403);
   EXPECT_EQ(post("/api/edits", edit, "Content-Type: text/plain\r\n").status, 403) << "what a form can send";
-  EXPECT_EQ(get("/api/events?tab=a", "Origin: null\r\n").status, 403);
   EXPECT_EQ(site_name(), was);
   EXPECT_EQ(post("/api/edits", edit).status, 200) << "the same from the page itself";
   EXPECT_EQ(site_name(), "taken over");
+}
+
+TEST_F(WorkbenchTest, AForeignPageHearsNothing) {
+  const std::string own = "Origin: http://localhost:" + std::to_string(port()) + "\r\n";
+  const auto status = [&](const std::string& text) {
+    Client client(port());
+    client.send(text);
+    const Answer answer = client.read();
+    EXPECT_THAT(answer.body, Not(HasSubstr("hello")));
+    return answer.status;
+  };
+  // Browsers open a WebSocket to any server for any page, and say whose it is.
+  for (const char* origin : {"http://evil.example", "https://localhost:", "null", "", "file://", "http://localhost"})
+    EXPECT_EQ(status(handshake_text(port(), "/api/events", std::string("Origin: ") + origin + "\r\n")), 403) << origin;
+  const std::string bound = "evil.example:" + std::to_string(port()) + "\r\n";
+  EXPECT_EQ(status(handshake_text(port(), "/api/events", "Host: " + bound + "Origin: http://" + bound)), 403)
+      << "a name that was bound anew to this machine";
+  EXPECT_EQ(status(handshake_text(port(), "/api/events", own + "Sec-Fetch-Site: cross-site\r\n")), 403);
+  EXPECT_EQ(status(request_text(port(), "GET", "/api/events",
+                                "Upgrade: websocket\r\nConnection: Upgrade\r\nSec-WebSocket-Version: 13\r\n"
+                                "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\n")),
+            403)
+      << "without Origin";
+  EXPECT_EQ(status(request_text(port(), "GET", "/api/events")), 400) << "without WebSocket";
+  EXPECT_EQ(status(handshake_text(port(), "/api/events")), 101) << "the page's own";
 }
 
 TEST_F(WorkbenchTest, NoPathLeadsOutOfTheFolder) {
@@ -196,15 +221,15 @@ TEST_F(WorkbenchTest, BodiesAreBoundedByWhatThePathTakes) {
 
 TEST_F(WorkbenchTest, BothPagesHearOfAnEditTheOneThatMadeItToo) {
   Client mine(port()), other(port());
-  mine.send(request_text(port(), "GET", "/api/events?tab=mine"));
-  other.send(request_text(port(), "GET", "/api/events?tab=other"));
-  EXPECT_THAT(mine.read_until("event: hello\ndata: "), HasSubstr("event: hello"));
-  EXPECT_THAT(other.read_until("event: hello\ndata: "), HasSubstr("event: hello"));
+  for (Client* page : {&mine, &other}) {
+    page->follow(port());
+    EXPECT_THAT(page->read_frame().payload, HasSubstr(R"("event":"hello")"));
+  }
   EXPECT_EQ(post("/api/edits", rename(site_name(), "anew")).status, 200);
   for (Client* page : {&mine, &other}) {
     const std::string text = page->read_until("\"anew\"");
-    EXPECT_THAT(text, HasSubstr("event: edit\n"));
-    EXPECT_THAT(text, HasSubstr("\"mine\"")) << "whose edit it was";
+    EXPECT_THAT(text, HasSubstr(R"("event":"edit")"));
+    EXPECT_THAT(text, HasSubstr(R"("tab":"mine")")) << "whose edit it was";
   }
 }
 
@@ -231,12 +256,38 @@ TEST_F(WorkbenchTest, ManyPagesAtOnceLeaveTheOthersServed) {
   std::vector<Client> pages;
   for (int i = 0; i < 100; ++i) {
     pages.emplace_back(port());
-    pages.back().send(request_text(port(), "GET", "/api/events?tab=t" + std::to_string(i)));
+    pages.back().follow(port());
   }
-  for (Client& page : pages) EXPECT_THAT(page.read_until("hello"), HasSubstr("hello"));
+  for (Client& page : pages) EXPECT_THAT(page.read_frame().payload, HasSubstr("hello"));
   EXPECT_EQ(get("/api/start").status, 200);
   pages.clear();
   EXPECT_EQ(get("/api/start").status, 200);
+}
+
+TEST(WorkbenchOnANetwork, EventsAreForWhoHasPaired) {
+  std::string code;
+  WorkbenchOptions options;
+  options.port = 0;
+  options.listen = "127.0.0.1";
+  options.show_code = [&](const std::string& shown) { code = shown; };
+  const auto opened = Workbench::open(options);
+  ASSERT_TRUE(opened.has_value());
+  Workbench& workbench = **opened;
+  std::thread thread([&] { workbench.run(); });
+  const uint16_t port = workbench.port();
+  const auto asked = [&](const std::string& cookie) {
+    Client client(port);
+    client.send(handshake_text(port, "/api/events", cookie));
+    return client.read().status;
+  };
+  EXPECT_EQ(asked(""), 401);
+  EXPECT_EQ(asked("Cookie: sightfall_" + std::to_string(port) + "=" + std::string(64, '0') + "\r\n"), 401);
+  const Answer paired = ask(port, "POST", "/api/pair", kTab, R"({"code": ")" + code + "\"}");
+  ASSERT_EQ(paired.status, 200) << paired.body;
+  const std::string cookie = paired.headers.at("set-cookie");
+  EXPECT_EQ(asked("Cookie: " + cookie.substr(0, cookie.find(';')) + "\r\n"), 101);
+  workbench.stop();
+  thread.join();
 }
 
 }  // namespace

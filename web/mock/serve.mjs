@@ -4,6 +4,7 @@
 // dist/ when it has been built. Nothing that the page shows of it says anything of a site.
 //
 //   node mock/serve.mjs [PORT]
+import { createHash } from "node:crypto";
 import { createReadStream, existsSync, readFileSync, readdirSync } from "node:fs";
 import { createServer } from "node:http";
 import { extname, join, normalize } from "node:path";
@@ -33,11 +34,20 @@ const kNew = {
 };
 
 let open = null;
-const pages = new Map();
+const pages = new Set();
 const plans = new Map();
 
+/** One message of a WebSocket, RFC 6455, section 5.2. */
+function tell(page, name, data) {
+  const text = Buffer.from(JSON.stringify({ event: name, data }));
+  const head = Buffer.alloc(text.length < 126 ? 2 : 10);
+  head[0] = 0x81;
+  head[1] = text.length < 126 ? text.length : 127;
+  if (head.length > 2) head.writeBigUInt64BE(BigInt(text.length), 2);
+  page.write(Buffer.concat([head, text]));
+}
 function say(name, data) {
-  for (const page of pages.values()) page.write(`event: ${name}\ndata: ${JSON.stringify(data)}\n\n`);
+  for (const page of pages) tell(page, name, data);
 }
 const state = () => ({ undo: open.done.at(-1)?.words ?? null, redo: open.undone.at(-1)?.words ?? null });
 const same = (a, b) => JSON.stringify(a ?? null) === JSON.stringify(b ?? null);
@@ -146,16 +156,8 @@ const kTypes = {
   ".svg": "image/svg+xml",
   ".woff2": "font/woff2",
 };
-createServer((request, response) => {
+const server = createServer((request, response) => {
   const url = new URL(request.url, "http://localhost");
-  if (url.pathname === "/api/events") {
-    response.writeHead(200, { "Content-Type": "text/event-stream" });
-    const key = Symbol();
-    pages.set(key, response);
-    response.write(`event: hello\ndata: ${JSON.stringify({ revision: open?.revision ?? 0 })}\n\n`);
-    request.on("close", () => pages.delete(key));
-    return;
-  }
   if (!url.pathname.startsWith("/api/")) {
     const file = join(dist, normalize(url.pathname === "/" ? "/index.html" : url.pathname));
     if (!file.startsWith(dist) || !existsSync(file)) return response.writeHead(404).end();
@@ -184,6 +186,20 @@ createServer((request, response) => {
       send(failure.status ?? 500, failure.body ?? { errors: [{ text: String(failure) }] });
     }
   });
-}).listen(Number(process.argv[2] ?? 8931), "127.0.0.1", () =>
+});
+// Pages only listen: what they send, pings and farewells too, is not read.
+server.on("upgrade", (request, page) => {
+  const accept = createHash("sha1")
+    .update(`${request.headers["sec-websocket-key"]}258EAFA5-E914-47DA-95CA-C5AB0DC85B11`)
+    .digest("base64");
+  page.write(
+    `HTTP/1.1 101 Switching Protocols\r\nUpgrade: websocket\r\nConnection: Upgrade\r\nSec-WebSocket-Accept: ${accept}\r\n\r\n`,
+  );
+  pages.add(page);
+  page.on("close", () => pages.delete(page)).on("error", () => page.destroy());
+  page.resume();
+  tell(page, "hello", { revision: open?.revision ?? null });
+});
+server.listen(Number(process.argv[2] ?? 8931), "127.0.0.1", () =>
   console.log(`mock on http://127.0.0.1:${process.argv[2] ?? 8931}`),
 );

@@ -1,46 +1,46 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The stream of what happens at the server. When it breaks it is opened anew after a pause that grows to five seconds; the
-// server's `hello` then says whether something was missed.
+// What happens at the server, told over a WebSocket: of those a browser opens as many as there are pages, while a server of
+// HTTP/1.1 gets six connections from all of them. When it breaks it is opened anew after a pause that grows to five seconds;
+// the server's `hello` then says whether something was missed.
 import type { ServerEvents } from "./answers";
-import { tab } from "./ask";
 
 export type Listener = { [Name in keyof ServerEvents]: (data: ServerEvents[Name]) => void } & {
   link: (up: boolean) => void;
 };
+type Name = keyof ServerEvents;
 
-export const kNames: readonly (keyof ServerEvents)[] = ["hello", "edit", "opened", "check", "trouble", "progress"];
+export const kNames: readonly Name[] = ["hello", "edit", "opened", "check", "trouble", "progress"];
 const kLongestPause_ms = 5000;
 
+const at_server = (): WebSocket => new WebSocket(`${location.origin.replace(/^http/, "ws")}/api/events`);
+
 /** Listens until the returned function is called. */
-export function listen(
-  listener: Listener,
-  open: (path: string) => EventSource = (path) => new EventSource(path),
-): () => void {
-  let source: EventSource | null = null;
+export function listen(listener: Listener, open: () => WebSocket = at_server): () => void {
+  let socket: WebSocket;
   let pause_ms = 250;
   let waiting: ReturnType<typeof setTimeout> | undefined;
+  let stopped = false;
   const connect = (): void => {
-    source = open(`/api/events?tab=${tab}`);
-    source.onopen = () => {
+    socket = open();
+    socket.onopen = () => {
       pause_ms = 250;
       listener.link(true);
     };
-    source.onerror = () => {
-      source?.close();
+    socket.onclose = () => {
+      if (stopped) return;
       listener.link(false);
       waiting = setTimeout(connect, pause_ms);
       pause_ms = Math.min(kLongestPause_ms, pause_ms * 2);
     };
-    for (const name of kNames) source.addEventListener(name, (event) => heard(listener, name, event));
+    socket.onmessage = ({ data }: MessageEvent<string>) => {
+      const { event, data: told } = JSON.parse(data) as { event: Name; data: ServerEvents[Name] };
+      if (kNames.includes(event)) (listener[event] as (data: ServerEvents[Name]) => void)(told);
+    };
   };
   connect();
   return () => {
+    stopped = true;
     clearTimeout(waiting);
-    source?.close();
+    socket.close();
   };
-}
-
-function heard<Name extends keyof ServerEvents>(listener: Listener, name: Name, event: MessageEvent<string>): void {
-  const take = listener[name] as (data: ServerEvents[Name]) => void;
-  take(JSON.parse(event.data) as ServerEvents[Name]);
 }

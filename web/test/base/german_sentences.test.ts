@@ -133,7 +133,7 @@ describe("what the sources say", () => {
   /** What no page is told, or nobody who uses one as it is meant. */
   const kNotTold = [
     /^this kind has no longest length|^length beside the longest of/, // rules of `loads`
-    /^found (another host|a page of another site|no word of the page's own)/, // to a stranger
+    /^found (another host|a page of another site|a WebSocket without Origin|no word of the page's own)/, // to a stranger
     /^default-src/,
     /^it says no more$/, // in place of another program's words
     /^(dark night|gate pole)$/, // names

@@ -38,20 +38,14 @@ describe("the stream of events", () => {
     vi.useFakeTimers();
     const opened: {
       onopen?: () => void;
-      onerror?: () => void;
-      heard: Map<string, (event: { data: string }) => void>;
+      onclose?: () => void;
+      onmessage?: (event: { data: string }) => void;
       closed: boolean;
     }[] = [];
-    const open = (): EventSource => {
-      const heard = new Map<string, (event: { data: string }) => void>();
-      const source = {
-        heard,
-        closed: false,
-        addEventListener: (name: string, take: never) => heard.set(name, take),
-        close: () => (source.closed = true),
-      };
-      opened.push(source);
-      return source as never;
+    const open = (): WebSocket => {
+      const socket = { closed: false, close: () => (socket.closed = true) };
+      opened.push(socket);
+      return socket as never;
     };
     const revisions: number[] = [];
     const links: boolean[] = [];
@@ -67,12 +61,17 @@ describe("the stream of events", () => {
     };
     const stop = listen(listener as unknown as Listener, open);
     opened[0]!.onopen!();
-    opened[0]!.heard.get("hello")!({ data: '{"revision": 3}' });
-    opened[0]!.onerror!();
-    vi.advanceTimersByTime(300);
-    expect([revisions, links, opened.length, opened[0]!.closed]).toEqual([[3], [true, false], 2, true]);
+    opened[0]!.onmessage!({ data: readFileSync(new URL("examples/wire/message.json", schemas), "utf8") });
+    opened[0]!.onmessage!({ data: '{"event": "of another version", "data": {}}' });
+    opened[0]!.onclose!();
+    vi.advanceTimersByTime(200);
+    expect(opened.length).toBe(1);
+    vi.advanceTimersByTime(100);
+    expect([revisions, links, opened.length]).toEqual([[1], [true, false], 2]);
     stop();
-    expect(opened[1]!.closed).toBe(true);
+    opened[1]!.onclose!();
+    vi.advanceTimersByTime(10000);
+    expect([links, opened.length, opened[1]!.closed]).toEqual([[true, false], 2, true]);
     vi.useRealTimers();
   });
 });
