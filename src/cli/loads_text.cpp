@@ -35,7 +35,8 @@ std::string part_text(const std::string& part, const std::vector<Ask>& asks) {
   for (const Ask& ask : asks)
     if (ask.part == part)
       rows.push_back({"  " + std::string(in_words(ask.held)),
-                      fmt::format("{}: {}{}{}", ask.about, ask.words, ask.remedy.empty() ? "" : "\n", ask.remedy)});
+                      fmt::format("{}: {}{}{}{}{}", ask.about, ask.words, ask.remedy.empty() ? "" : "\n", ask.remedy,
+                                  ask.otherwise.empty() ? "" : "\notherwise: ", ask.otherwise)});
   return rows.empty() ? std::string{} : fmt::format("\n{}\n", part) + described_list(rows);
 }
 

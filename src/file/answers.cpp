@@ -192,7 +192,8 @@ Value aim_point_of(const need::AimPoint& mark) {
                 {"distance_m", metres(mark.distance)},
                 {"heading_deg", rounded(mark.heading.in(deg), 100)},
                 {"right_share", share(mark.right)},
-                {"down_share", share(mark.down)}};
+                {"down_share", share(mark.down)},
+                {"set_down", mark.set_down}};
 }
 
 Value aim_of(const need::Aim& aim) {

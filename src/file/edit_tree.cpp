@@ -7,7 +7,7 @@
 namespace sightfall::file {
 namespace {
 
-constexpr std::array<Place, 28> kPlaces{{{"name"},
+constexpr std::array<Place, 29> kPlaces{{{"name"},
                                          {"about"},
                                          {"site/anchor"},
                                          {"site/plan"},
@@ -32,6 +32,7 @@ constexpr std::array<Place, 28> kPlaces{{{"name"},
                                          {"settings/level_table"},
                                          {"settings/level_tables", true},
                                          {"settings/units"},
+                                         {"settings/currency"},
                                          {"settings/mains"},
                                          {"settings/sample_spacing_m"},
                                          {"settings/typical"}}};

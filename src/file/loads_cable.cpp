@@ -15,6 +15,7 @@ Value run_of(const loads::LaidRun& laid) {
                 {"port", run.port ? Value{*run.port} : Value{}},
                 {"to", run.to},
                 {"cable", run.cable},
+                {"instead", laid.instead != nullptr ? Value{laid.instead->name} : Value{}},
                 {"length_m", range(laid.length, metres_to_tenths)},
                 {"stated", run.length.has_value()},
                 {"along", text_list(laid.along)},
@@ -22,9 +23,11 @@ Value run_of(const loads::LaidRun& laid) {
                 {"outdoors", laid.outdoors},
                 {"in_sun", laid.in_sun},
                 {"between_buildings", laid.between_buildings},
+                {"powered", laid.powered},
                 {"reach", bearing_value(laid.reach, "m", metres_to_tenths)},
                 {"held", Value{loads::in_words(laid.held)}},
                 {"flags", text_list(laid.flags)},
+                {"otherwise", laid.otherwise.empty() ? Value{} : Value{laid.otherwise}},
                 {"line", list(laid.line, [](const geom::SitePoint& p) { return point(p); })}};
 }
 

@@ -82,7 +82,8 @@ void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
                     words(laid.reach, Length{1}, "m"),
                     laid.held,
                     remedy,
-                    {laid.run->to}});
+                    {laid.run->to},
+                    laid.otherwise});
   }
   for (const ConduitFill& conduit : cable.conduits) {
     const auto percent = [](double share) { return fmt::format("{:.0f}", 100 * share); };

@@ -62,7 +62,8 @@ class Layer {
     trace(laid, route);
     expose(laid, route, from, to);
     measure(laid, route, from, to);
-    laid.reach = reach_of(laid.length, *laid.cable, cables);
+    laid.powered = takes_power(project_, run, *laid.cable);
+    laid.reach = reach_of(laid.length, *laid.cable);
     std::optional<std::pair<std::string, std::string>> buildings;
     if (from.building != nullptr && to.building != nullptr && from.building != to.building)
       buildings = {from.building->name, to.building->name};
@@ -78,6 +79,7 @@ class Layer {
     const auto gap = graph_.gap(named);
     if (!gap) return graph_.along(from, to, named);
     laid.held = Held::kMissed;
+    laid.open_question = true;
     laid.flags.push_back(
         fmt::format("the ways \"{}\" and \"{}\" that it is told to take do not meet: draw them so that they come "
                     "within {} m, or name what lies between; laid the shortest way instead",
@@ -139,6 +141,7 @@ class Layer {
     const Length apart{norm(to.at - from.at)};
     if (laid.length.high >= apart) return;
     laid.held = worse(laid.held, Held::kMarginal);
+    laid.open_question = true;
     laid.flags.push_back(fmt::format("its stated length is {:.1f} m, and its ends are {:.1f} m apart: measure it again",
                                      laid.length.high.si(), apart.si()));
   }
@@ -168,7 +171,7 @@ class Layer {
 ConduitFill fill_of(const Way& way, const std::vector<LaidRun>& runs) {
   std::vector<Length> outer;
   for (const LaidRun& run : runs)
-    if (std::find(run.along.begin(), run.along.end(), way.name) != run.along.end()) outer.push_back(run.cable->outer);
+    if (std::find(run.along.begin(), run.along.end(), way.name) != run.along.end()) outer.push_back(run.to_lay().outer);
   const int count = static_cast<int>(outer.size());
   if (count == 0) return {way.name, 0, {{}, {}, Held::kMet, "no cable takes it", {}}, bends(way.line)};
   ConduitFill result{way.name, count, {}, bends(way.line)};
@@ -183,12 +186,19 @@ ConduitFill fill_of(const Way& way, const std::vector<LaidRun>& runs) {
 }
 
 void buy(std::vector<CableNeed>& all, const LaidRun& run) {
-  auto at = std::find_if(all.begin(), all.end(), [&](const CableNeed& one) { return one.cable == run.cable->name; });
-  if (at == all.end()) at = all.insert(at, {run.cable->name, {}, 0, {}});
+  const std::string& cable = run.to_lay().name;
+  auto at = std::find_if(all.begin(), all.end(), [&](const CableNeed& one) { return one.cable == cable; });
+  if (at == all.end()) at = all.insert(at, {cable, {}, 0, {}});
   at->length = {at->length.low + run.length.low, at->length.nominal + run.length.nominal,
                 at->length.high + run.length.high};
   ++at->runs;
-  if (run.run->metre_price) at->metre_price = run.run->metre_price;
+}
+
+/// The price of a kind of cable stands with the runs that the document gives it to.
+void add_prices(Cabling& answer) {
+  for (CableNeed& need : answer.to_buy)
+    for (const LaidRun& laid : answer.runs)
+      if (laid.cable->name == need.cable && laid.run->metre_price) need.metre_price = laid.run->metre_price;
 }
 
 std::optional<std::string> said_of(const Way& way) {
@@ -246,6 +256,14 @@ std::optional<double> CableNeed::price() const {
   return *metre_price * std::round(10 * length.high.si()) / 10;
 }
 
+bool takes_power(const need::Project& project, const site::Run& run, const site::Cable& cable) {
+  const site::Ports& ports = need::the_named(project.site.feeds, run.from).ports;
+  const bool from_there = run.port ? *run.port <= ports.powered : ports.powered > 0;
+  if (cable.medium != site::CableMedium::kPairs || !from_there) return false;
+  const site::Feed* to = need::find_named(project.site.feeds, run.to);
+  return to == nullptr || to->powered_over_cable;
+}
+
 Cabling lay(const need::Project& project) {
   Cabling answer;
   const Layer layer(project);
@@ -254,6 +272,7 @@ Cabling lay(const need::Project& project) {
     answer.held = worse(answer.held, answer.runs.back().held);
     buy(answer.to_buy, answer.runs.back());
   }
+  add_prices(answer);
   for (const Way& way : project.site.ways) {
     if (!way.bore) continue;
     answer.conduits.push_back(fill_of(way, answer.runs));

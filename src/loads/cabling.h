@@ -33,9 +33,16 @@ struct LaidRun {
   Ranged<Length> length;              ///< to be bought, slack and loops included
   Length open;                        ///< across, along no way
   bool outdoors = false, in_sun = false, between_buildings = false;
+  bool powered = false;            ///< whether what hangs at its end takes its power from the port that it starts at
   Bearing<Length> reach;           ///< beside the longest that its kind of cable may be; met when it has no such limit
   Held held = Held::kMet;          ///< worst of reach, sheath, earths, and the ways it is told to take
   std::vector<std::string> flags;  ///< what is so of this run, and what to do
+  const site::Cable* instead = nullptr;  ///< the kind to lay in place of its own, which may not lie so; null: its own
+  std::string otherwise;                 ///< what would mend it as well, when it is not met; may be empty
+  bool open_question = false;            ///< what to buy is not known before its length, way or kind is settled
+
+  /// The kind of cable to buy for it.
+  const site::Cable& to_lay() const { return instead != nullptr ? *instead : *cable; }
 };
 
 struct ConduitFill {
@@ -58,10 +65,13 @@ struct CableNeed {
 struct Cabling {
   std::vector<LaidRun> runs;  ///< in the document's order
   std::vector<ConduitFill> conduits;
-  std::vector<CableNeed> to_buy;  ///< by kind of cable, in the order of first use
+  std::vector<CableNeed> to_buy;  ///< by the kind that is to be laid, in the order of first use
   std::vector<Caution> cautions;  ///< of ways, and of all; those of a run are its flags
   Held held = Held::kMet;         ///< the worst of all
 };
+
+/// Whether what hangs at a run's end takes its power from the port that it starts at.
+bool takes_power(const need::Project& project, const site::Run& run, const site::Cable& cable);
 
 /// The runs of a valid project, which must outlive the answer.
 Cabling lay(const need::Project& project);

@@ -17,11 +17,6 @@ using namespace units;
 using site::Feed;
 using site::FeedKind;
 
-bool is_powered_port(const LaidRun& laid, const Feed& feed) {
-  return laid.cable->medium == site::CableMedium::kPairs && feed.ports.powered > 0 &&
-         (!laid.run->port || *laid.run->port <= feed.ports.powered);
-}
-
 /// Goes through the feeds from those that hang on others up to those on the mains.
 class Feeder {
  public:
@@ -56,21 +51,20 @@ class Feeder {
   void take(size_t run, const Feed& feed, OnFeed& sum) {
     const LaidRun& laid = cabling_.runs[run];
     const bool supply = feed.kind == FeedKind::kSupply;
-    if (!supply && !is_powered_port(laid, feed)) return;
-    const std::optional<Hung> hung = at_end(laid, supply);
-    if (!hung) return;
+    if (!supply && !laid.powered) return;
+    const Hung hung = at_end(laid);
     if (supply) {
-      const SupplyRun& taken = supply_runs_.emplace(run, supply_run(laid, feed, *hung, typical_)).first->second;
-      add(sum, *hung, Ranged<Power>::exact(taken.lost));
+      const SupplyRun& taken = supply_runs_.emplace(run, supply_run(laid, feed, hung, typical_)).first->second;
+      add(sum, hung, Ranged<Power>::exact(taken.lost));
     } else {
-      const PortLoad& taken = ports_.emplace(run, port_load(laid, feed, *hung, typical_)).first->second;
-      add(sum, *hung, taken.lost);
+      const PortLoad& taken = ports_.emplace(run, port_load(laid, feed, hung, typical_)).first->second;
+      add(sum, hung, taken.lost);
       sum.set_aside = sum.set_aside + power_class(taken.power_class).port;
     }
   }
 
-  /// What takes its power from the run; nothing of a feed that hangs on its network alone.
-  std::optional<Hung> at_end(const LaidRun& laid, bool supply) {
+  /// What takes its power from the run.
+  Hung at_end(const LaidRun& laid) {
     const std::string& name = laid.run->to;
     if (const camera::Camera* camera = need::find_named(project_.cameras, name)) {
       const Draw& draw = answer_.draws[static_cast<size_t>(camera - project_.cameras.data())];
@@ -82,7 +76,6 @@ class Feeder {
                   true};
     }
     const Feed& feed = need::the_named(project_.site.feeds, name);
-    if (!supply && !feed.powered_over_cable) return std::nullopt;
     fed_by_[name] = laid.run->from;
     return hung_of(feed, on(feed), typical_);
   }

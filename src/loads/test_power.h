@@ -47,6 +47,7 @@ struct Wired {
       LaidRun laid;
       laid.run = &run;
       laid.cable = run.cable == "pairs" ? &pairs : &conductors;
+      laid.powered = takes_power(project, run, *laid.cable);
       laid.length = Ranged<Length>::exact(Length{metres});
       cabling.runs.push_back(laid);
     }

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "need/aim.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "camera/mask.h"
+#include "geom/polygon.h"
 #include "geom/pose.h"
+#include "need/landmarks.h"
 #include "need/station.h"
 #include "site/ground.h"
 #include "site/scene.h"
@@ -20,113 +20,6 @@ using geom::PlanPoint;
 using geom::SitePoint;
 using geom::Vec3;
 
-struct Landmark {
-  std::string name;
-  SitePoint at;
-  double before = 0.15;  ///< m: so far before it its own body may be in the way
-};
-
-/// Which corner of something it is, seen from its middle, such as `south-east`.
-std::string_view side_of(PlanPoint off) {
-  constexpr std::array<std::string_view, 8> kSides{"north", "north-east", "east", "south-east",
-                                                   "south", "south-west", "west", "north-west"};
-  const double turn = geom::heading_of(off).in(deg);
-  return kSides[static_cast<size_t>(std::lround(turn / 45)) % kSides.size()];
-}
-
-/// The upper and lower end of an upright edge.
-void add_edge(std::vector<Landmark>& marks, const site::Terrain& terrain, const Landmark& foot, Length low,
-              Length high) {
-  const double ground = site::ground_height(terrain, geom::plan(foot.at)).si();
-  marks.push_back({foot.name + ", top", {foot.at.x, foot.at.y, high.si()}, foot.before});
-  if (low.si() <= ground + 0.1)
-    marks.push_back({foot.name + ", at the ground", {foot.at.x, foot.at.y, ground}, foot.before});
-}
-
-Length base_of(const site::Terrain& terrain, const site::Solid& solid, const geom::Ring& ring) {
-  if (solid.base) return *solid.base;
-  Length lowest = site::ground_height(terrain, ring.front());
-  for (const PlanPoint corner : ring) lowest = std::min(lowest, site::ground_height(terrain, corner));
-  return lowest;
-}
-
-void add_corners(std::vector<Landmark>& marks, const site::Terrain& terrain, const site::Solid& solid) {
-  const geom::Ring& ring = solid.outline.outer;
-  const PlanPoint middle = geom::bounds(ring).centre();
-  const Length base = base_of(terrain, solid, ring);
-  for (const PlanPoint corner : ring) {
-    const std::string name = fmt::format("{}, {} corner", solid.name, side_of(corner - middle));
-    if (solid.kind == site::SolidKind::kRoof)
-      marks.push_back({name + ", underside", {corner.x, corner.y, (base + solid.height).si()}});
-    else
-      add_edge(marks, terrain, {name, {corner.x, corner.y, 0}}, base, base + solid.height);
-  }
-}
-
-void add_solid(std::vector<Landmark>& marks, const site::Terrain& terrain, const site::Solid& solid) {
-  switch (solid.kind) {
-    case site::SolidKind::kBuilding:
-    case site::SolidKind::kRoof:
-      return add_corners(marks, terrain, solid);
-    case site::SolidKind::kWall:
-      for (const bool last : {false, true}) {
-        const PlanPoint end = last ? solid.line.back() : solid.line.front();
-        const PlanPoint other = last ? solid.line.front() : solid.line.back();
-        const Length ground = site::ground_height(terrain, end);
-        add_edge(marks, terrain,
-                 {fmt::format("{}, {} end", solid.name, side_of(end - other)),
-                  {end.x, end.y, 0},
-                  solid.thickness.si() + 0.1},
-                 ground, ground + solid.height);
-      }
-      return;
-    case site::SolidKind::kBox: {
-      const Length base = solid.base.value_or(site::ground_height(terrain, solid.at));
-      // The middle of a thin post; of a thick box no corner is plain to see from everywhere.
-      constexpr Length kThin{0.8};
-      if (solid.size_across <= kThin && solid.size_along <= kThin)
-        add_edge(marks, terrain,
-                 {solid.name,
-                  {solid.at.x, solid.at.y, 0},
-                  0.5 * std::hypot(solid.size_across.si(), solid.size_along.si()) + 0.1},
-                 base, base + solid.height);
-      return;
-    }
-    case site::SolidKind::kVehicle:
-      return;
-  }
-}
-
-std::vector<Landmark> landmarks_of(const site::Site& site) {
-  std::vector<Landmark> marks;
-  for (const site::Solid& solid : site.solids) add_solid(marks, site.terrain, solid);
-  for (const site::Veil& veil : site.veils)
-    if (veil.kind == site::VeilKind::kTree)
-      marks.push_back({veil.name + ", trunk at the ground", site::above_ground(site.terrain, veil.at, Length{0})});
-  for (const site::Lamp& lamp : site.lamps)
-    marks.push_back({lamp.name, site::above_ground(site.terrain, lamp.at, lamp.height)});
-  return marks;
-}
-
-/// The nearest corner or end that a tape can be held to.
-std::optional<CornerNear> corner_near(const site::Site& site, PlanPoint mount) {
-  std::optional<CornerNear> nearest;
-  const auto take = [&](std::string name, PlanPoint at) {
-    const Length distance{geom::norm(at - mount)};
-    if (distance <= kCornerReach && (!nearest || distance < nearest->distance)) nearest = {std::move(name), distance};
-  };
-  for (const site::Solid& solid : site.solids) {
-    const PlanPoint middle = geom::bounds(solid.outline.outer).centre();
-    for (const PlanPoint corner : solid.outline.outer)
-      take(fmt::format("{}, {} corner", solid.name, side_of(corner - middle)), corner);
-    if (solid.line.size() > 1)
-      for (const auto& [end, other] :
-           {std::pair{solid.line.front(), solid.line.back()}, {solid.line.back(), solid.line.front()}})
-        take(fmt::format("{}, {} end", solid.name, side_of(end - other)), end);
-  }
-  return nearest;
-}
-
 /// Whether a mark is seen: a little before it and above it, so that its own surface is not in the way.
 bool free_to(const site::Scene& scene, SitePoint eye, const Landmark& mark) {
   constexpr double kAbove = 0.02;  // m
@@ -137,39 +30,143 @@ bool free_to(const site::Scene& scene, SitePoint eye, const Landmark& mark) {
   return scene.passed({eye, before}) > 0.5;
 }
 
-std::vector<AimPoint> shown(const Station& station, const site::Scene& scene, const std::vector<Landmark>& marks) {
-  constexpr double kEdge = 0.03;                   // of the picture, in which a mark may be cut off
+/// Points of one camera's picture.
+class Picture {
+ public:
+  Picture(const Station& station, const site::Scene& scene) : station_{station}, scene_{scene} {}
+
+  /// Where a mark stands, when it is seen, no mask covers it and it is not cut off; nothing otherwise.
+  std::optional<AimPoint> shown(const Landmark& mark) const {
+    constexpr double kEdge = 0.03;  // of the picture, in which a mark may be cut off
+    const Vec3 way = mark.at - station_.pose.eye_site;
+    const auto image = image_of(mark.at);
+    if (!image || camera::masked(station_.masks, station_.lens.projector, *image)) return std::nullopt;
+    const AimPoint point{mark.name,
+                         mark.at,
+                         Length{geom::norm(geom::plan(way))},
+                         geom::heading_of(geom::plan(way)),
+                         (image->u + 0.5) / station_.lens.projector.columns,
+                         (image->v + 0.5) / station_.lens.projector.rows};
+    if (std::min({point.right, point.down, 1 - point.right, 1 - point.down}) < kEdge ||
+        !free_to(scene_, station_.pose.eye_site, mark))
+      return std::nullopt;
+    return point;
+  }
+
+  /// How far two points lie apart, in shares of the picture's width.
+  double apart(const AimPoint& one, const AimPoint& other) const {
+    const double tall = double(station_.lens.projector.rows) / station_.lens.projector.columns;
+    return std::hypot(one.right - other.right, tall * (one.down - other.down));
+  }
+
+  /// The share of the picture's width that a metre across takes there.
+  double a_metre_at(const AimPoint& point) const {
+    const Vec3 way = point.at - station_.pose.eye_site;
+    const double flat = std::max(geom::norm(geom::plan(way)), 1e-6);
+    const SitePoint beside = point.at + Vec3{way.y / flat, -way.x / flat, 0};
+    const auto here = image_of(point.at), there = image_of(beside);
+    if (!here || !there) return 0;
+    return std::hypot(here->u - there->u, here->v - there->v) / station_.lens.projector.columns;
+  }
+
+  SitePoint eye() const { return station_.pose.eye_site; }
+
+ private:
+  std::optional<geom::ImagePoint> image_of(SitePoint at) const {
+    return camera::image_point(station_.lens.projector, station_.pose.camera_from_site * (at - station_.pose.eye_site));
+  }
+
+  const Station& station_;
+  const site::Scene& scene_;
+};
+
+std::vector<AimPoint> landmarks_in(const Picture& picture, const std::vector<Landmark>& marks) {
   constexpr Length kNearest{1.5}, kFarthest{150};  // too near to be aimed by, too far to be found
-  const camera::Projector& projector = station.lens.projector;
   std::vector<AimPoint> points;
   for (const Landmark& mark : marks) {
-    const Vec3 way = mark.at - station.pose.eye_site;
-    const auto image = camera::image_point(projector, station.pose.camera_from_site * way);
-    if (!image) continue;
-    const double right = (image->u + 0.5) / projector.columns, down = (image->v + 0.5) / projector.rows;
-    const Length distance{geom::norm(geom::plan(way))};
-    if (std::min({right, down, 1 - right, 1 - down}) < kEdge || distance < kNearest || distance > kFarthest ||
-        !free_to(scene, station.pose.eye_site, mark))
-      continue;
-    points.push_back({mark.name, mark.at, distance, geom::heading_of(geom::plan(way)), right, down});
+    const auto point = picture.shown(mark);
+    if (point && point->distance >= kNearest && point->distance <= kFarthest && picture.a_metre_at(*point) >= kPlain)
+      points.push_back(*point);
   }
   return points;
 }
 
-/// The pair that lies widest apart in the picture; what is nearer is more certain to be found.
-std::vector<AimPoint> chosen(const Station& station, std::vector<AimPoint> points) {
-  if (points.size() < 2) return points;
-  const double tall = double(station.lens.projector.rows) / station.lens.projector.columns;
-  size_t first = 0, second = 1;
-  double most = -1;
-  for (size_t i = 0; i < points.size(); ++i)
-    for (size_t k = i + 1; k < points.size(); ++k) {
-      const double apart = std::hypot(points[i].right - points[k].right, tall * (points[i].down - points[k].down));
-      if (apart > most) most = apart, first = i, second = k;
+/// Places on the ground for something that is set down, at round distances from under the camera, within the boundary.
+std::vector<AimPoint> spots_in(const Picture& picture, const site::Site& site, Angle heading) {
+  constexpr double kStep = 2.5, kWidest = 60;  // degrees to either side
+  std::vector<AimPoint> points;
+  for (const double metres : {3, 4, 5, 6, 8, 10, 12, 15, 20})
+    for (double off = -kWidest; off <= kWidest; off += kStep) {
+      const double turn = (heading + off * deg).si();
+      const PlanPoint at = geom::plan(picture.eye()) + metres * PlanPoint{std::sin(turn), std::cos(turn)};
+      if (!site.boundary.empty() && !geom::contains({site.boundary, {}}, at)) continue;
+      auto point = picture.shown({kSetDown, site::above_ground(site.terrain, at, Length{0})});
+      if (!point) continue;
+      point->set_down = true;
+      points.push_back(*point);
     }
-  std::vector<AimPoint> pair{points[first], points[second]};
-  if (pair[1].right < pair[0].right) std::swap(pair[0], pair[1]);
+  return points;
+}
+
+/// The two that lie widest apart, one of each list; nothing when one of them is empty.
+std::vector<AimPoint> widest_pair(const Picture& picture, const std::vector<AimPoint>& ones,
+                                  const std::vector<AimPoint>& others) {
+  std::vector<AimPoint> pair;
+  double most = -1;
+  for (const AimPoint& one : ones)
+    for (const AimPoint& other : others)
+      if (const double apart = picture.apart(one, other); apart > most) most = apart, pair = {one, other};
   return pair;
+}
+
+bool useful(const Picture& picture, const std::vector<AimPoint>& pair) {
+  return pair.size() == 2 && picture.apart(pair[0], pair[1]) >= kUsefulApart;
+}
+
+/// Landmarks where two lie wide enough apart; else one of them and a spot, or two spots.
+std::vector<AimPoint> looking_ahead(const Picture& picture, const site::Site& site, Angle heading,
+                                    const std::vector<AimPoint>& marks) {
+  std::vector<AimPoint> pair = widest_pair(picture, marks, marks);
+  if (!useful(picture, pair)) {
+    const std::vector<AimPoint> spots = spots_in(picture, site, heading);
+    if (auto mixed = widest_pair(picture, marks, spots); useful(picture, mixed))
+      pair = mixed;
+    else if (auto set_down = widest_pair(picture, spots, spots); useful(picture, set_down))
+      pair = set_down;
+  }
+  if (pair.size() == 2 && pair[0].at == pair[1].at) pair.pop_back();
+  if (pair.size() == 2 && pair[1].right < pair[0].right) std::swap(pair[0], pair[1]);
+  return pair;
+}
+
+/// The plumb's foot, and the nearest thing from it that gives the heading.
+std::vector<AimPoint> looking_down(const Picture& picture, const site::Site& site, Angle heading,
+                                   const std::vector<AimPoint>& marks) {
+  const SitePoint foot = site::above_ground(site.terrain, geom::plan(picture.eye()), Length{0});
+  const auto plumb = picture.shown({kPlumb, foot});
+  if (!plumb) return looking_ahead(picture, site, heading, marks);
+  std::vector<AimPoint> points{*plumb};
+  points.front().heading = heading;
+  const AimPoint* nearest = nullptr;
+  for (const AimPoint& one : marks)
+    if (picture.apart(*plumb, one) >= kUsefulApart && one.distance <= kHeadingReach &&
+        (nearest == nullptr || one.distance < nearest->distance))
+      nearest = &one;
+  if (nearest != nullptr) {
+    points.push_back(*nearest);
+    return points;
+  }
+  // Straight ahead of it, so that it stands on the line from the middle to the picture's top.
+  for (const double metres : {3, 4, 5, 6, 8, 10}) {
+    const double turn = heading.si();
+    const PlanPoint at = geom::plan(foot) + metres * PlanPoint{std::sin(turn), std::cos(turn)};
+    auto spot = picture.shown({kSetDown, site::above_ground(site.terrain, at, Length{0})});
+    if (!spot || picture.apart(*plumb, *spot) < kUsefulApart) continue;
+    spot->set_down = true;
+    points.push_back(*spot);
+    break;
+  }
+  return points;
 }
 
 }  // namespace
@@ -180,12 +177,15 @@ std::vector<Aim> aims_of(const Project& project) {
   std::vector<Aim> aims;
   for (const camera::Camera& camera : project.cameras) {
     const Station station = station_of(project, camera);
+    const Picture picture{station, scene};
     const site::Mount& mount = the_named(project.site.mounts, camera.mount);
     const camera::Sheet& sheet = the_named(project.catalogue, camera.sheet);
     aims.push_back({camera.name, camera.mount, station.pose.eye_site, mount.height, camera.heading, camera.tilt,
                     camera.roll, camera.focal.value_or(sheet.focal.wide),
                     camera::horizontal_view(station.lens.projector), corner_near(project.site, mount.at),
-                    chosen(station, shown(station, scene, marks))});
+                    camera.tilt >= kLooksDown
+                        ? looking_down(picture, project.site, camera.heading, landmarks_in(picture, marks))
+                        : looking_ahead(picture, project.site, camera.heading, landmarks_in(picture, marks))});
   }
   return aims;
 }

@@ -62,7 +62,7 @@ TEST(Aim, TakesNothingThatIsHiddenOrOutOfThePicture) {
   wall.height = 3 * m;
   wall.thickness = 0.2 * m;
   const auto aims = aims_of(posts({wall, post("behind", {1, 10}, 1.6), post("beside", {9, 4}, 1.6)}));
-  EXPECT_TRUE(aims[0].points.empty());  // the wall's ends lie outside too
+  for (const AimPoint& point : aims[0].points) EXPECT_TRUE(point.set_down);  // the wall's ends lie outside too
 }
 
 TEST(Aim, NamesCornersByTheirSide) {
@@ -97,6 +97,54 @@ TEST(Aim, TurningTheCameraMovesTheMarksByTheSameAngle) {
   const auto after = aims_of(project);
   const auto angle = [](const AimPoint& point) { return std::atan(point.right - 0.5) * 180 / M_PI; };
   EXPECT_NEAR(angle(before[0].points[1]) - angle(after[0].points[1]), 5, 0.02);
+}
+
+TEST(Aim, TakesNothingUnderAMask) {
+  Project project = posts({post("left", {-4, 10}, 1.6), post("right", {4, 10}, 1.6), post("middle", {0.5, 10}, 1.6)});
+  project.cameras[0].masks = {{"mask", 0, 0, 0.3, 1}};
+  for (const AimPoint& point : aims_of(project)[0].points) {
+    EXPECT_GT(point.right, 0.3);
+    EXPECT_THAT(point.name, ::testing::Not(::testing::StartsWith("left")));
+  }
+}
+
+TEST(Aim, WhereTwoStandTooCloseSomethingIsSetDown) {
+  // 0.4 and 0.6 m of 10 m across, and of no height that counts.
+  const Project project = posts({post("one", {0.4, 10}, 0.05), post("other", {0.6, 10}, 0.05)});
+  const auto points = aims_of(project)[0].points;
+  ASSERT_EQ(points.size(), 2U);
+  EXPECT_EQ(points[0].set_down + points[1].set_down, 1);
+  const AimPoint& down = points[0].set_down ? points[0] : points[1];
+  EXPECT_NEAR(down.at.z, 0, 1e-9);
+  EXPECT_GE(std::hypot(points[0].right - points[1].right, 0.75 * (points[0].down - points[1].down)), kUsefulApart);
+  const double metres = down.distance.in(m);
+  EXPECT_NEAR(metres, std::round(metres), 1e-9);  // a length that a tape shows
+}
+
+TEST(Aim, NothingIsSetDownBeyondTheBoundary) {
+  Project project = posts({});
+  ASSERT_EQ(aims_of(project)[0].points.size(), 2U);
+  project.site.boundary = {{-1, -1}, {1, -1}, {1, 1}, {-1, 1}};
+  EXPECT_TRUE(aims_of(project)[0].points.empty());
+}
+
+TEST(Aim, WhatIsTooSmallInThePictureIsNoMark) {
+  // A metre of the picture that is a metre wide at each metre takes 1/110 at 110 m.
+  Project project = posts({post("left", {-40, 110}, 1.6), post("right", {40, 110}, 1.6)});
+  for (const AimPoint& point : aims_of(project)[0].points) EXPECT_TRUE(point.set_down);
+}
+
+TEST(Aim, LookingDownThePlumbAndOneNearThingGiveTheHeading) {
+  Project project = posts({post("near", {1.7, 0}, 0.1), post("far", {0, -30}, 0.1)});
+  project.site.mounts[0].height = 4 * m;
+  project.cameras[0].tilt = 90 * deg;
+  const auto points = aims_of(project)[0].points;
+  ASSERT_EQ(points.size(), 2U);
+  EXPECT_EQ(points[0].name, kPlumb);
+  EXPECT_NEAR(points[0].right, 0.5, 1e-3);
+  EXPECT_NEAR(points[0].down, 0.5, 1e-3);
+  EXPECT_THAT(points[1].name, ::testing::StartsWith("near"));
+  EXPECT_GT(points[1].right, 0.5);  // east is right of a picture whose top is north
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <map>
 #include <optional>
 #include <string_view>
 
@@ -52,6 +53,39 @@ std::optional<Network> parsed(std::string_view text) {
   return network;
 }
 
+/// Who hangs on whom by a cable that carries a network.
+using Neighbours = std::map<std::string, std::set<std::string>>;
+
+Neighbours neighbours_of(const need::Project& project) {
+  Neighbours all;
+  for (const site::Run& run : project.site.runs) {
+    const site::FeedKind from = need::the_named(project.site.feeds, run.from).kind;
+    if (from == site::FeedKind::kSupply || from == site::FeedKind::kBattery) continue;
+    all[run.from].insert(run.to);
+    all[run.to].insert(run.from);
+  }
+  return all;
+}
+
+bool is_recorder(const need::Project& project, const std::string& name) {
+  const site::Feed* feed = need::find_named(project.site.feeds, name);
+  return feed != nullptr && feed->kind == site::FeedKind::kRecorder;
+}
+
+/// What is reached from there without going through a recorder, itself included.
+std::set<std::string> reached_from(const need::Project& project, const Neighbours& net, const std::string& start) {
+  std::set<std::string> seen{start};
+  std::vector<std::string> open{start};
+  while (!open.empty()) {
+    const auto at = net.find(open.back());
+    open.pop_back();
+    if (at == net.end()) continue;
+    for (const std::string& next : at->second)
+      if (!is_recorder(project, next) && seen.insert(next).second) open.push_back(next);
+  }
+  return seen;
+}
+
 /// Kinds that have an address, in the order in which they get one.
 constexpr std::array<std::pair<site::FeedKind, const char*>, 3> kKinds{{{site::FeedKind::kRouter, "router"},
                                                                         {site::FeedKind::kRecorder, "recorder"},
@@ -71,12 +105,37 @@ Result<Network> network_of(const std::string& text) {
   return *network;
 }
 
+House house_of(const need::Project& project) {
+  const Neighbours net = neighbours_of(project);
+  const auto shows_a_camera = [&](const std::string& device) {
+    const std::set<std::string> reached = reached_from(project, net, device);
+    return std::any_of(reached.begin(), reached.end(),
+                       [&](const std::string& one) { return need::find_named(project.cameras, one) != nullptr; });
+  };
+  House house;
+  for (const auto& [recorder, beside] : net) {
+    if (!is_recorder(project, recorder)) continue;
+    std::set<std::string> away;
+    for (const std::string& one : beside)
+      if (!is_recorder(project, one) && !shows_a_camera(one)) away.merge(reached_from(project, net, one));
+    if (away.empty() || std::none_of(beside.begin(), beside.end(), shows_a_camera)) continue;
+    house.recorders.insert(recorder);
+    house.devices.merge(away);
+  }
+  return house;
+}
+
 Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network) {
   std::vector<Address> addresses;
   uint32_t next = 1;
+  const House house = house_of(project);
   for (const auto& [kind, word] : kKinds)
-    for (const site::Feed& feed : project.site.feeds)
-      if (feed.kind == kind) addresses.push_back({feed.name, word, dotted(network.base + next++)});
+    for (const site::Feed& feed : project.site.feeds) {
+      if (feed.kind != kind) continue;
+      if (!house.devices.contains(feed.name)) addresses.push_back({feed.name, word, dotted(network.base + next++)});
+      if (house.devices.contains(feed.name) || house.recorders.contains(feed.name))
+        addresses.push_back({feed.name, word, {}, true});
+    }
   next = std::max(next, kFirstCamera);
   for (const camera::Camera& camera : project.cameras)
     addresses.push_back({camera.name, "camera", dotted(network.base + next++)});

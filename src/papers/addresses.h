@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Which network address each device gets: routers, recorders and switches first, cameras from the eleventh on, in the
 // document's order, so that the same site always comes to the same plan.
+//   Model    a recorder that cameras reach, and that something else reaches from which no camera is reached but through
+//            it, has two networks: the cameras' and the house's. The house's addresses are the house's to give
 //   Source   dotted decimal and prefix lengths: RFC 4632; addresses for private networks: RFC 1918
 //   Checked  addresses_test.cpp
 #pragma once
 #include <cstdint>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -24,9 +27,17 @@ Result<Network> network_of(const std::string& text);
 
 struct Address {
   std::string device;
-  std::string kind;  ///< `camera`, `recorder`, ...
-  std::string address;
+  std::string kind;     ///< `camera`, `recorder`, ...
+  std::string address;  ///< empty on the house's network
+  bool house = false;   ///< whether it is on the house's network; a recorder may be on both
 };
+
+/// Devices on the house's network, which a recorder parts from the cameras; and the recorders that do. None: all that
+/// is there is on one network.
+struct House {
+  std::set<std::string> devices, recorders;
+};
+House house_of(const need::Project& project);
 
 /// Errors: a network too small for all of them.
 Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network);

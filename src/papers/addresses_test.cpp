@@ -57,6 +57,38 @@ TEST(Addresses, RouterFirstThenCamerasFromTheEleventh) {
   EXPECT_EQ((*all)[4].address, "192.168.50.12");
 }
 
+site::Run joined(const std::string& from, const std::string& to) {
+  site::Run run;
+  run.name = from + " to " + to;
+  run.from = from, run.to = to;
+  return run;
+}
+
+TEST(Addresses, ARecorderBetweenRouterAndCamerasHasTwoNetworks) {
+  need::Project project = site_of(1);
+  project.site.runs = {joined("switch", "camera 0"), joined("recorder", "switch"), joined("router", "recorder")};
+  EXPECT_EQ(house_of(project).devices, std::set<std::string>{"router"});
+  EXPECT_EQ(house_of(project).recorders, std::set<std::string>{"recorder"});
+  const auto all = addresses_of(project, *network_of("192.168.50.0/24"));
+  ASSERT_TRUE(all);
+  ASSERT_EQ(all->size(), 5U);  // the recorder's twice
+  EXPECT_TRUE((*all)[0].house);
+  EXPECT_EQ((*all)[0].address, "");  // the router's, for the house to give
+  EXPECT_EQ((*all)[1].address, "192.168.50.1");
+  EXPECT_EQ((*all)[2].device, "recorder");
+  EXPECT_TRUE((*all)[2].house);
+  EXPECT_FALSE((*all)[3].house);
+}
+
+TEST(Addresses, WhereTheRouterHangsOnTheCamerasSwitchThereIsOneNetwork) {
+  need::Project project = site_of(1);
+  project.site.runs = {joined("switch", "camera 0"), joined("recorder", "switch"), joined("router", "switch")};
+  EXPECT_TRUE(house_of(project).recorders.empty());
+  EXPECT_TRUE(house_of(project).devices.empty());
+  project.site.runs.push_back(joined("supply", "recorder"));  // carries no network
+  EXPECT_TRUE(house_of(project).recorders.empty());
+}
+
 TEST(Addresses, NoTwoAreAlikeAndAllAreInTheNetwork) {
   const auto all = addresses_of(site_of(500), *network_of("10.0.0.0/22"));
   ASSERT_TRUE(all);

@@ -14,7 +14,7 @@ draw::Document report(const Job& job);
 draw::Document owner_summary(const Job& job);
 /// What is typed into each camera and each other device; addresses; what keeps strangers out.
 draw::Document settings_sheets(const Job& job);
-/// Heights of holes; marks and boxes for the test on the spot; a page to sign.
+/// Each camera with what hangs and aims it; the walk test with boxes; a page to sign; bars to hold up.
 draw::Document field_sheet(const Job& job);
 /// What is looked after, and when.
 draw::Document upkeep(const Job& job);

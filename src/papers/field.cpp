@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "need/words.h"
+#include "papers/aim_words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/hazard.h"
@@ -57,11 +58,12 @@ std::string aimed_words(const Job& job, const CameraPart& part) {
                        angle(aim.heading), angle(aim.tilt));
   if (aim.roll != Angle{}) words += ", rolled " + angle(aim.roll);
   words += ".";
+  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   char letter = 'a';
   for (const need::AimPoint& point : aim.points)
     words += fmt::format("\n{}{}  {}: {} away at {}, {} % from the left, {} % from the top.", part.number, letter++,
-                         point.name, need::length_words(point.distance, units), angle(point.heading),
-                         number(100 * point.right), number(100 * point.down));
+                         aim_point_words(job, part, point, in_leaf), need::length_words(point.distance, units),
+                         angle(point.heading), number(100 * point.right), number(100 * point.down));
   if (aim.points.empty()) words += "\nNothing fixed to aim by: check with somebody at the place that matters.";
   return words;
 }

@@ -95,7 +95,7 @@ std::vector<std::string> without_shape(const need::Project& project) {
 
 std::string address_of(const Job& job, const std::string& device) {
   for (const Address& one : job.addresses)
-    if (one.device == device) return one.address;
+    if (one.device == device && !one.house) return one.address;
   return {};
 }
 

@@ -71,7 +71,7 @@ struct Job {
   const need::Project& project() const { return *here.project; }
 };
 
-/// Of a device of the site; empty for what has none.
+/// Of a device on the cameras' network; empty for what has none.
 std::string address_of(const Job& job, const std::string& device);
 
 /// Works all of it out. `other`: an option to set beside it, or null. Errors: a network too small for the devices.

@@ -7,6 +7,7 @@
 
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/money.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -99,8 +100,10 @@ draw::Document options(const Job& job) {
   for (const std::string& name : names) needs.rows.push_back({name, told(a, name), told(b, name)});
   blocks.emplace_back(needs);
   blocks.emplace_back(Paragraph{
-      "Prices are those of the document, cable by its longest likely length; brackets, fixings and work are not in "
-      "them.",
+      fmt::format(
+          "Prices are those of the document, {}; cable by its longest likely length; brackets, fixings, ends of "
+          "cables and work are not in them.",
+          currency_of(*a.project)),
       draw::Tone::kNote});
   return document;
 }

@@ -6,6 +6,7 @@
 
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/money.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -97,8 +98,10 @@ std::string price_words(const Job& job) {
     if (part.sheet->price) sum += *part.sheet->price, ++known;
   if (known == 0) return "No prices were entered.";
   return fmt::format(
-      "The {} cameras whose price was entered cost {:g} together{}; cables, switches, work and the rest are not in it.",
-      known, sum, known < job.cameras.size() ? fmt::format(" ({} have none)", job.cameras.size() - known) : "");
+      "The {} cameras whose price was entered cost {:g}{} together{}; cables, switches, work and the rest are not in "
+      "it.",
+      known, sum, currency_after(job.project()),
+      known < job.cameras.size() ? fmt::format(" ({} have none)", job.cameras.size() - known) : "");
 }
 
 /// `recorder: likely 3.2 of the 14 days wanted, 0.7 at least and 26.6 at most: too short as planned; ...`

@@ -10,6 +10,7 @@
 
 #include "file/golden_test.h"
 #include "file/project.h"
+#include "papers/aim_words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/schedule.h"
@@ -145,7 +146,7 @@ TEST(Papers, LampsThatAreCountedOnAreInTheMaterialsAndOnThePlan) {
   EXPECT_THAT(plan_words(job), ::testing::Contains("lamp there, counted on"));
   const auto row = row_of(materials_of(job), "lamp, there already");
   EXPECT_EQ(row[1], Cell{"yard lamp: LED, 20000 lm"});
-  EXPECT_THAT(std::get<std::string>(row[6]), HasSubstr("relied on by: " + project.needs.front().name));
+  EXPECT_EQ(row[7], Cell{"relied on by: " + project.needs.front().name});
   project.needs.front().conditions = {"day"};
   const Job by_day = job_of(project);
   EXPECT_THAT(plan_words(by_day), Not(::testing::Contains("lamp there, counted on")));
@@ -162,6 +163,39 @@ TEST(Papers, SettingsHaveTheDevicesBetweenCamerasAndViewers) {
     }
   EXPECT_THAT(words, HasSubstr("records " + project.cameras.front().name));
   EXPECT_THAT(words, HasSubstr("network apart (VLAN), number\n" + or_line("")));
+}
+
+TEST(Papers, ARecorderOnTwoNetworksTellsThemApart) {
+  need::Project project = yard();
+  EXPECT_THAT(draw::words_of(settings_sheets(job_of(project))), Not(HasSubstr("forwards nothing")));
+  for (site::Feed& feed : project.site.feeds)
+    if (feed.name == "recorder") feed.ports.count = 2;
+  project.site.runs.push_back(
+      {.name = "N2", .from = "router", .port = 1, .to = "recorder", .cable = "Cat6 patch cord, stranded"});
+  const Job job = job_of(project);
+  const std::string words = draw::words_of(settings_sheets(job));
+  EXPECT_THAT(words, HasSubstr("network address, cameras' network\n192.168.50.1 mask 255.255.255.0"));
+  EXPECT_THAT(words, HasSubstr("network address, house's network\n" + or_line("")));
+  EXPECT_THAT(words, HasSubstr("between its two networks\nforwards nothing: routing and bridging off"));
+  EXPECT_THAT(words, HasSubstr("port 1\nN1 to switch\nthe cameras' network"));
+  EXPECT_THAT(words, HasSubstr("port 2 (proposed)\nN2 from router\nthe house's network"));
+  EXPECT_THAT(words, HasSubstr("gateway\n" + or_line("") + " (router)"));
+  EXPECT_THAT(words, HasSubstr("house\ncameras\nnothing\ntwo networks: \"recorder\" forwards nothing between them"));
+  EXPECT_THAT(words, Not(HasSubstr("network apart (VLAN)")));
+  EXPECT_THAT(csv_of(ports_of(job)), HasSubstr("from router,,,met,the house's network"));
+}
+
+TEST(Papers, WhatIsSetDownToAimByIsFoundByTwoTapes) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  const site::Scene in_leaf{project.site, site::Leaves::kOn};
+  const CameraPart& part = job.cameras.front();
+  need::AimPoint point{need::kSetDown, {13, 4, 0}, {}, {}, 0.5, 0.5, true};
+  EXPECT_THAT(aim_point_words(job, part, point, in_leaf), HasSubstr("m from shed, "));
+  point.name = need::kPlumb, point.set_down = false;
+  EXPECT_THAT(aim_point_words(job, part, point, in_leaf), HasSubstr("the picture's top looks towards 90.0 deg"));
+  point.name = "post";
+  EXPECT_EQ(aim_point_words(job, part, point, in_leaf), "post");
 }
 
 TEST(Papers, ASiteOfCamerasAloneHasNoPagesOfDevices) {
@@ -194,33 +228,6 @@ TEST(Papers, ACamerasPageTellsWhoseLightItCountsOn) {
   project.needs.front().conditions = {"night"};
   const std::string words = draw::words_of(report(job_of(project)));
   EXPECT_THAT(words, HasSubstr("its own infrared 98 %, all round (sky, ground) 2 %"));
-}
-
-TEST(Papers, MaterialsHavePricesWhereTheDocumentGivesThem) {
-  need::Project project = yard();
-  EXPECT_EQ(row_of(materials_of(job_of(project)), "switch")[5], Cell{});
-  for (site::Feed& feed : project.site.feeds) {
-    feed.price = 90;
-    if (feed.disks) feed.disks->price = 50, feed.disks->count = 2;
-  }
-  for (site::Run& run : project.site.runs) run.metre_price = 2;
-  const Job job = job_of(project);
-  const Schedule materials = materials_of(job);
-  EXPECT_EQ(row_of(materials, "switch")[5], Cell{90.0});
-  EXPECT_EQ(row_of(materials, "disk")[5], Cell{100.0});
-  const auto cable = row_of(materials, "cable");
-  EXPECT_NEAR(std::get<double>(cable[5]), 2 * std::get<double>(cable[2]), 0.006);
-}
-
-TEST(Papers, MaterialsHaveABoxForATailOutdoors) {
-  need::Project project = yard();
-  const Job job = job_of(project);
-  EXPECT_EQ(row_of(materials_of(job), "back box")[1], Cell{"advised, for tail and plug"});
-  EXPECT_THAT(draw::words_of(report(job)), HasSubstr(loads::kTailOutdoors));
-  project.site.mounts.front().back_box = true;
-  const Job housed = job_of(project);
-  EXPECT_EQ(row_of(materials_of(housed), "back box")[1], Cell{"for tail and plug"});
-  EXPECT_THAT(draw::words_of(report(housed)), Not(HasSubstr(loads::kTailOutdoors)));
 }
 
 std::map<std::string, std::string> written(const Job& job, const Progress& progress = {}) {

@@ -223,7 +223,7 @@ void add_rest(const Job& job, std::vector<Block>& blocks) {
 draw::SitePlan plan_of(const Job& job) {
   draw::SitePlan plan{&job.project(), {}, job.asked.date};
   for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
-    draw::PlanCable cable{laid.run->name, laid.run->to, {}, laid.cable->medium == site::CableMedium::kFibre};
+    draw::PlanCable cable{laid.run->name, laid.run->to, {}, laid.to_lay().medium == site::CableMedium::kFibre};
     for (const geom::SitePoint& point : laid.line) cable.line.push_back(geom::plan(point));
     plan.cables.push_back(std::move(cable));
   }

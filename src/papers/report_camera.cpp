@@ -6,8 +6,10 @@
 #include <cmath>
 
 #include "need/words.h"
+#include "papers/aim_words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
+#include "papers/money.h"
 #include "papers/reach_strip.h"
 #include "papers/told.h"
 
@@ -35,7 +37,9 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
   auto& rows = table.rows;
   rows.push_back({"buy", fmt::format("{}, {} x {} pixels, {}{}", part.sheet->name, part.sheet->columns,
                                      part.sheet->rows, supply_words(*part.sheet),
-                                     part.sheet->price ? fmt::format(", price {:g}", *part.sheet->price) : "")});
+                                     part.sheet->price ? fmt::format(", price {:g}{}", *part.sheet->price,
+                                                                     currency_after(job.project()))
+                                                       : "")});
   rows.push_back({"mount", part.mount->name});
   rows.push_back({"bracket", bracket_words(part)});
   rows.push_back({"held by", held_by_words(job, *part.mount)});
@@ -83,9 +87,10 @@ void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks)
                {"from the left", 2, true},
                {"from the top", 2, true}},
               {}};
+  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   char letter = 'a';
   for (const need::AimPoint& point : part.aim.points)
-    table.rows.push_back({fmt::format("{}{}  {}", part.number, letter++, point.name),
+    table.rows.push_back({fmt::format("{}{}  {}", part.number, letter++, aim_point_words(job, part, point, in_leaf)),
                           need::length_words(point.distance, units), angle(point.heading),
                           number(100 * point.right) + " %", number(100 * point.down) + " %"});
   blocks.emplace_back(table);

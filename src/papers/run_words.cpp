@@ -90,6 +90,7 @@ RunVerdict verdict_of(const Job& job, const site::Run& run) {
   const loads::Loads& loads = job.here.loads;
   const loads::LaidRun& laid = laid_of(job, run.name);
   RunVerdict verdict{laid.held, remarks_of(laid)};
+  if (laid.powered && !fed_as_laid(laid)) add_remark(verdict.remarks, kPowerThere);
   if (const auto* port = about_run(loads.power.ports, run.name)) {
     verdict.held = loads::worse(verdict.held, port->held);
     add_remark(verdict.remarks, port->device.remedy);
@@ -107,20 +108,26 @@ std::string doubt_of(const Job& job, const site::Run& run) {
   return verdict.held == loads::Held::kMet ? std::string{} : held_word(verdict.held) + ": " + verdict.remarks;
 }
 
-const site::Cable& cable_to_use(const Job& job, const loads::LaidRun& laid) {
-  if (laid.held == loads::Held::kMet) return *laid.cable;
-  std::vector<std::string> texts{laid.reach.remedy};
-  texts.insert(texts.end(), laid.flags.begin(), laid.flags.end());
-  for (const std::string& text : texts)
-    for (const site::Cable& cable : job.project().settings.cables)
-      if (text.find("use \"" + cable.name + "\"") != std::string::npos) return cable;
-  return *laid.cable;
+std::string cable_words(const loads::LaidRun& laid) {
+  return laid.instead != nullptr ? fmt::format("{}, in place of {}", laid.instead->name, laid.cable->name)
+                                 : laid.cable->name;
+}
+
+bool fed_as_laid(const loads::LaidRun& laid) {
+  return laid.powered && laid.to_lay().medium == site::CableMedium::kPairs;
+}
+
+std::string network_of_run(const Job& job, const site::Feed& feed, const site::Run& run) {
+  const House house = house_of(job.project());
+  if (!house.recorders.contains(feed.name)) return {};
+  const std::string& other = run.from == feed.name ? run.to : run.from;
+  return house.devices.contains(other) ? "the house's network" : "the cameras' network";
 }
 
 std::string surge_words(const loads::LaidRun& laid) {
-  if (laid.run->surge_protected) return "yes";
-  const bool copper = laid.cable->medium != site::CableMedium::kFibre;
-  return copper && (laid.outdoors || laid.between_buildings) ? "needed, none stated" : "not needed";
+  const bool copper = laid.to_lay().medium != site::CableMedium::kFibre;
+  if (!copper || (!laid.outdoors && !laid.between_buildings)) return "not needed";
+  return laid.run->surge_protected ? "as stated, both ends" : "to buy, both ends";
 }
 
 std::string power_remark(const Job& job, const site::Feed& feed) {

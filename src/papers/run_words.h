@@ -31,8 +31,18 @@ std::string port_there(const need::Project& project, const site::Run& run);
 /// The run as it is laid.
 const loads::LaidRun& laid_of(const Job& job, const std::string& run);
 
-/// What mends the run and what is so of it: the remedy of its length, then its flags.
+/// What mends the run and what is so of it: the remedy of its length, then its flags. What would do as well is told in
+/// the cable schedule alone.
 std::string remarks_of(const loads::LaidRun& laid);
+
+/// `fibre ..., in place of Cat6 ...`, or the run's own kind of cable.
+std::string cable_words(const loads::LaidRun& laid);
+
+/// Whether what hangs at its end takes its power from the port that it starts at, by the cable that is to be laid.
+bool fed_as_laid(const loads::LaidRun& laid);
+
+inline constexpr const char* kPowerThere =
+    "no power comes over the fibre: an injector beside what hangs there, with mains, which a licensed trade brings";
 
 /// The worst of the run, of the power over it and of what it carries, with what is to be done.
 struct RunVerdict {
@@ -44,10 +54,11 @@ RunVerdict verdict_of(const Job& job, const site::Run& run);
 /// `MISSED: use another cable`; empty where the run, its power and its rate are met.
 std::string doubt_of(const Job& job, const site::Run& run);
 
-/// The kind of cable that a run that is not met should have by its remedy; else its own.
-const site::Cable& cable_to_use(const Job& job, const loads::LaidRun& laid);
+/// Of a recorder with two networks, the one that a run to or from it is on: `the cameras' network` or `the house's
+/// network`; empty of another feed.
+std::string network_of_run(const Job& job, const site::Feed& feed, const site::Run& run);
 
-/// `yes`, `needed, none stated` or `not needed`.
+/// Of both ends: `as stated, both ends`, `to buy, both ends` or `not needed`.
 std::string surge_words(const loads::LaidRun& laid);
 
 /// What is to be settled about a feed's power for all its ports, or what to look for when it is bought; may be empty.

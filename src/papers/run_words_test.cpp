@@ -5,13 +5,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <map>
 
 #include "draw/document.h"
-#include "file/golden_test.h"
-#include "file/project.h"
 #include "papers/documents.h"
-#include "papers/schedule.h"
+#include "papers/test_job.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -21,60 +18,42 @@ using namespace units;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-need::Project nursery() {
-  auto project = file::load_project((file::source_folder() / "demo" / "alder_lane.sightfall.json").string());
-  EXPECT_TRUE(project);
-  return std::move(*project);
-}
-
-/// The job without the verdicts of needs, which runs do not ask for.
-Job carried(const need::Project& project) {
-  Job job;
-  job.here.project = &project;
-  job.here.loads = loads::loads(project, {{}, false, false});
-  job.here.asks = loads::asks_of(job.here.loads);
-  job.addresses = *addresses_of(project, job.asked.network);
-  return job;
-}
-
-using Row = std::map<std::string, Cell>;
-
-std::vector<Row> rows_of(const Schedule& schedule) {
-  std::vector<Row> rows;
-  for (const auto& cells : schedule.rows) {
-    Row row;
-    for (size_t i = 0; i < cells.size(); ++i) row[schedule.columns[i]] = cells[i];
-    rows.push_back(std::move(row));
-  }
-  return rows;
-}
-
-Row row_with(const Schedule& schedule, const std::string& column, const std::string& text) {
-  for (const Row& row : rows_of(schedule))
-    if (row.at(column) == Cell{text}) return row;
-  ADD_FAILURE() << schedule.name << " has no " << text;
-  return rows_of(schedule).front();
-}
-
-std::string text_in(const Row& row, const std::string& column) {
-  const auto* text = std::get_if<std::string>(&row.at(column));
-  return text != nullptr ? *text : std::string{};
-}
-
-TEST(RunWords, ARunThatIsTooLongIsToldInEveryPaperThatNamesIt) {
+TEST(RunWords, ARunThatIsTooLongHasOneSolutionInEveryPaperThatNamesIt) {
   const need::Project project = nursery();
   const Job job = carried(project);
-  const std::string remedy = laid_of(job, "C8").reach.remedy;
-  ASSERT_THAT(remedy, HasSubstr("of 100 m"));
+  const loads::LaidRun& laid = laid_of(job, "C8");
+  const std::string remedy = laid.reach.remedy, fibre = "fibre, two multimode OM3, outdoor";
+  ASSERT_THAT(remedy, HasSubstr("of 100 m: use \"" + fibre + "\""));
+  ASSERT_THAT(laid.otherwise, HasSubstr("switch on the way"));
   const Row cable = row_with(cables_of(job), "label", "C8"), port = row_with(ports_of(job), "cable", "C8");
   for (const Row& row : {cable, port}) {
-    EXPECT_EQ(text_in(row, "held"), "missed");
+    EXPECT_EQ(text_in(row, "as planned"), "missed");
     EXPECT_THAT(text_in(row, "remarks"), HasSubstr(remedy));
+    EXPECT_THAT(text_in(row, "remarks"), HasSubstr(kPowerThere));
   }
-  const Row material = row_with(materials_of(job), "what", "C8: Cat6 U/UTP, outdoor");
-  EXPECT_EQ(text_in(material, "kind"), "settle before buying");
-  EXPECT_THAT(text_in(material, "remarks"), HasSubstr(remedy));
-  EXPECT_THAT(draw::words_of(settings_sheets(job)), HasSubstr("MISSED: " + remedy));
+  EXPECT_EQ(text_in(cable, "cable"), fibre);
+  EXPECT_EQ(text_in(cable, "in place of"), "Cat6 U/UTP, outdoor");
+  EXPECT_EQ(port.at("draws at most, W"), Cell{});
+  EXPECT_EQ(text_in(row_with(materials_of(job), "what", "C8: " + fibre), "kind"), "cable");
+  EXPECT_EQ(text_in(row_with(materials_of(job), "kind", "injector"), "what"), "of class 3, for fuel store");
+  EXPECT_THAT(draw::words_of(settings_sheets(job)),
+              HasSubstr("lay " + fibre + ", in place of Cat6 U/UTP, outdoor: " + remedy));
+  EXPECT_THAT(csv_of(cables_of(job)), HasSubstr("otherwise: " + laid.otherwise));
+  for (const std::string& paper : {csv_of(ports_of(job)), csv_of(materials_of(job)),
+                                   draw::words_of(settings_sheets(job)), draw::words_of(report(job))})
+    EXPECT_THAT(paper, Not(HasSubstr("switch on the way")));
+  for (const draw::PlanCable& drawn : plan_of(job).cables)
+    if (drawn.name == "C8") {
+      EXPECT_TRUE(drawn.fibre);
+    }
+}
+
+TEST(RunWords, WhatIsAnOpenQuestionIsSettledBeforeItIsBought) {
+  need::Project project = nursery();
+  for (site::Cable& cable : project.settings.cables) cable.longest = Length{60};  // fibre, too: C8 finds none
+  const Job job = carried(project);
+  ASSERT_TRUE(laid_of(job, "C8").open_question);
+  EXPECT_EQ(text_in(row_with(materials_of(job), "what", "C8: Cat6 U/UTP, outdoor"), "kind"), "settle before buying");
 }
 
 TEST(RunWords, WhatIsSoundToBuyIsSummedWithoutWhatIsNot) {
@@ -95,8 +74,8 @@ TEST(RunWords, WhatIsSoundToBuyIsSummedWithoutWhatIsNot) {
 TEST(RunWords, ASurgeProtectorIsForTheCableThatIsToBeUsed) {
   const need::Project project = nursery();
   const Job job = carried(project);
-  EXPECT_EQ(cable_to_use(job, laid_of(job, "C5")).name, "Cat5e U/UTP, outdoor");
-  EXPECT_EQ(cable_to_use(job, laid_of(job, "C1")).name, "Cat6 U/UTP, outdoor");
+  EXPECT_EQ(laid_of(job, "C5").to_lay().name, "Cat5e U/UTP, outdoor");
+  EXPECT_EQ(laid_of(job, "C1").to_lay().name, "Cat6 U/UTP, outdoor");
   for (const Row& row : rows_of(materials_of(job)))
     if (text_in(row, "kind") == "surge protector") {
       EXPECT_THAT(text_in(row, "what"), Not(HasSubstr("indoor")));
@@ -150,7 +129,7 @@ TEST(RunWords, NothingIsSaidToWhoDrawsTheSite) {
     EXPECT_THAT(csv_of(schedule), Not(HasSubstr("or say that they are"))) << schedule.name;
   EXPECT_EQ(for_installer("sways; the document says 0.05 deg: put in what the pole gives"),
             "sways; the verdicts count with 0.05 deg: have the verdicts worked out again with what the pole gives");
-  EXPECT_EQ(surge_words(laid_of(job, "C1")), "needed, none stated");
+  EXPECT_EQ(surge_words(laid_of(job, "C1")), "to buy, both ends");
   EXPECT_EQ(surge_words(laid_of(job, "C3")), "not needed");
   EXPECT_EQ(surge_words(laid_of(job, "F1")), "not needed");
 }

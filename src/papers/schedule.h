@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Schedules: what to buy and what goes where, as tables of texts and numbers that a spreadsheet reckons with.
-//   Checked  schedule_test.cpp
+//   Checked  schedule_test.cpp, run_words_test.cpp, materials_test.cpp
 #pragma once
 #include <string>
 #include <variant>
@@ -18,6 +18,9 @@ struct Schedule {
   std::vector<std::string> columns;
   std::vector<std::vector<Cell>> rows;
 };
+
+/// As the other papers write it, so that a half is rounded to one side in all of them.
+Cell rounded(double value, int digits);
 
 Schedule cameras_of(const Job& job);
 Schedule cables_of(const Job& job);

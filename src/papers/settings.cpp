@@ -120,6 +120,22 @@ void add_bounds(const Job& job, const CameraPart& part, SettingRows& rows) {
   }
 }
 
+/// The recorder that its stream goes to.
+std::string sent_words(const Job& job, const CameraPart& part) {
+  const std::string recorder = loads::recorder_of(job.project(), job.here.loads.cable, part.camera->name);
+  return recorder.empty() ? or_line("") : fmt::format("{} ({})", address_of(job, recorder), recorder);
+}
+
+/// Its cables, each with the port that it starts at.
+void add_cables(const Job& job, const CameraPart& part, SettingRows& rows) {
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (laid.run->to == part.camera->name)
+      rows.push_back({"cable " + laid.run->name,
+                      fmt::format("from {}{}", laid.run->from,
+                                  laid.run->port ? fmt::format(", port {}", *laid.run->port) : std::string{}),
+                      cable_words(laid)});
+}
+
 void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   const loads::StreamRate& rate = rate_of(job, part);
   const char* controls[] = {"constant rate", "held quality under a ceiling", "held quality, no ceiling"};
@@ -135,6 +151,7 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
     rows.push_back({"rate without a ceiling", forecast_of(rate), "by forecast"});
     add_bounds(job, part, rows);
   }
+  rows.push_back({"sent to", sent_words(job, part), "once, to that address alone; multicast off: the loads count so"});
   rows.push_back({"second stream", "off", "unless the recorder asks for one"});
   rows.push_back({"key frame every", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
@@ -187,6 +204,7 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
   rows.push_back({"time zone", or_line(zone), "the same in every device"});
   rows.push_back({"time from (NTP)", time_source(job), ""});
   add_apart(rows);
+  add_cables(job, part, rows);
   add_lens(job, part, rows);
   add_exposure(job, part, rows);
   add_picture(job, part, rows);
@@ -197,21 +215,12 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
       fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
     if (laid.run->to == part.camera->name && laid.held != loads::Held::kMet)
-      document.blocks.emplace_back(Paragraph{fmt::format("Its cable {} is not sound as planned. {}: {}", laid.run->name,
-                                                         held_word(laid.held), remarks_of(laid)),
-                                             draw::Tone::kCaution});
+      document.blocks.emplace_back(
+          Paragraph{fmt::format("Its cable {} is {} as planned{}: {}", laid.run->name, held_word(laid.held),
+                                laid.instead != nullptr ? fmt::format("; lay {}", cable_words(laid)) : "",
+                                verdict_of(job, *laid.run).remarks),
+                    draw::Tone::kCaution});
   document.blocks.emplace_back(settings_table(std::move(rows)));
-}
-
-void add_addresses(const Job& job, draw::Document& document) {
-  document.blocks.emplace_back(Heading{1, "Address plan", true});
-  document.blocks.emplace_back(
-      Paragraph{fmt::format("A network of its own, mask {}. The addresses are a proposal: look first that nothing else "
-                            "has them. The MAC address is on the label.",
-                            mask_of(job.asked.network))});
-  Table table{{{"device", 4}, {"kind", 2}, {"address", 3}, {"MAC address", 4}, {"serial number", 4}}, {}, 18};
-  for (const Address& one : job.addresses) table.rows.push_back({one.device, one.kind, one.address, "", ""});
-  document.blocks.emplace_back(table);
 }
 
 void add_hardening(draw::Document& document) {
@@ -249,7 +258,7 @@ draw::Table settings_table(SettingRows rows) {
 std::string time_source(const Job& job) {
   for (const char* kind : {"recorder", "router"})
     for (const Address& one : job.addresses)
-      if (one.kind == kind) return fmt::format("{} ({})", one.address, one.device);
+      if (one.kind == kind && !one.house) return fmt::format("{} ({})", one.address, one.device);
   return "one source for all devices";
 }
 
@@ -266,7 +275,7 @@ draw::Document settings_sheets(const Job& job) {
   document.blocks.emplace_back(Paragraph{"One page a camera. What is promised was worked out with these settings."});
   for (const CameraPart& part : job.cameras) add_camera(job, part, document);
   add_devices(job, document);
-  add_addresses(job, document);
+  add_network(job, document);
   add_hardening(document);
   return document;
 }

@@ -17,31 +17,73 @@ using namespace units;
 
 constexpr const char* kNotNamed = "the document names none";
 
-std::string first_of_kind(const Job& job, const char* kind, const std::string& but) {
+/// The router on the cameras' network, with its address; empty where there is none.
+std::string router_beside(const Job& job) {
   for (const Address& one : job.addresses)
-    if (one.kind == kind && one.device != but) return fmt::format("{} ({})", one.address, one.device);
+    if (one.kind == "router" && !one.house) return fmt::format("{} ({})", one.address, one.device);
   return {};
+}
+
+/// The router on the house's network, whose address is not ours to give.
+std::string router_of_house(const Job& job) {
+  for (const Address& one : job.addresses)
+    if (one.kind == "router" && one.house) return fmt::format("{} ({})", or_line(""), one.device);
+  return {};
+}
+
+bool has_two_networks(const Job& job, const std::string& device) {
+  return std::count_if(job.addresses.begin(), job.addresses.end(),
+                       [&](const Address& one) { return one.device == device; }) > 1;
+}
+
+void add_addresses(const Job& job, const Address& device, SettingRows& rows) {
+  const std::string ours = fmt::format("{} mask {}", device.address, mask_of(job.asked.network));
+  if (device.house) {
+    rows.push_back({"network address", or_line(""), "on the house's network: whoever looks after it gives it"});
+    if (device.kind != "router") rows.push_back({"gateway", or_line(router_of_house(job)), "on the house's network"});
+    return;
+  }
+  if (!has_two_networks(job, device.device)) {
+    rows.push_back({"network address", ours, ""});
+    if (device.kind == "router") return;
+    const std::string router = router_beside(job);
+    const bool parted = !house_of(job.project()).recorders.empty();
+    rows.push_back({"gateway", parted ? "none" : or_line(router),
+                    parted           ? "nothing on the cameras' network leads out"
+                    : router.empty() ? kNotNamed
+                                     : "the router, for time and firmware"});
+    return;
+  }
+  rows.push_back({"network address, cameras' network", ours, "no gateway on this side"});
+  rows.push_back({"network address, house's network", or_line(""), "whoever looks after the house's network gives it"});
+  const std::string router = router_of_house(job);
+  rows.push_back({"gateway", or_line(router),
+                  router.empty() ? kNotNamed : "the router's address on the house's network, for time and firmware"});
+  rows.push_back({"between its two networks", "forwards nothing: routing and bridging off",
+                  "cameras and house meet in its recordings alone"});
 }
 
 void add_common(const Job& job, const Address& device, SettingRows& rows) {
   rows.push_back({"kind", device.kind, ""});
   rows.push_back({"name", device.device, ""});
-  rows.push_back({"network address", fmt::format("{} mask {}", device.address, mask_of(job.asked.network)), ""});
-  const std::string router = first_of_kind(job, "router", device.device);
-  if (device.kind != "router")
-    rows.push_back({"gateway", or_line(router), router.empty() ? kNotNamed : "the router, for time and firmware"});
+  add_addresses(job, device, rows);
   rows.push_back({"password", "one of its own", "handed over apart, not in these papers"});
   rows.push_back({"firmware", or_line(""), "the maker's newest, from the maker; write the version"});
   const std::string zone = job.project().site.anchor ? job.project().site.anchor->time_zone : "";
   rows.push_back({"time zone", or_line(zone), zone.empty() ? kNotNamed : "the same in every device"});
+  const bool house = device.house || has_two_networks(job, device.device);
   const std::string time = device.kind == "router"     ? std::string{}
-                           : device.kind == "recorder" ? router
+                           : house                     ? router_of_house(job)
+                           : device.kind == "recorder" ? router_beside(job)
                                                        : time_source(job);
   rows.push_back({"time from (NTP)", or_line(time), time.empty() ? "a time server that it reaches; " : ""});
   if (time.empty()) rows.back().back() += kNotNamed;
   rows.push_back({"not needed, off", "remote discovery, cloud links, web and file access without encryption", ""});
-  rows.push_back(
-      {"network apart (VLAN), number", or_line(""), "or cables and switches of its own; the document names none"});
+  if (device.kind == "switch" && !device.house)
+    rows.push_back({"multicast", "not needed", "each camera sends one stream, to its recorder; the loads count so"});
+  if (house_of(job.project()).recorders.empty())
+    rows.push_back(
+        {"network apart (VLAN), number", or_line(""), "or cables and switches of its own; the document names none"});
 }
 
 void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
@@ -51,6 +93,10 @@ void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
   rows.push_back({"line to outside, upwards",
                   feed.upload ? fmt::format("{:g} Mbit/s", feed.upload->in(Mbit / s)) : or_line(""),
                   feed.upload ? "stated, not measured: measure it" : kNotNamed});
+  if (house_of(job.project()).devices.contains(feed.name)) {
+    rows.push_back({"to the cameras' network", "no route", "it is reached through the recorder alone"});
+    return;
+  }
   rows.push_back({"from cameras to outside", "closed", "unless the owner wants it"});
   rows.push_back({"from the house to cameras", "closed", "they are reached through the recorder alone"});
   rows.push_back({"addresses", "those of the address plan alone", fmt::format("{} devices", job.addresses.size())});
@@ -83,6 +129,13 @@ void add_recorder(const Job& job, const site::Feed& feed, SettingRows& rows) {
   const auto at = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.recorder == feed.name; });
   const loads::RecorderStorage* storage = at == all.end() ? nullptr : &*at;
   rows.push_back({"disks", feed.disks ? disks_words(*feed.disks) : or_line(""), feed.disks ? "" : kNotNamed});
+  if (storage != nullptr && storage->rebuild)
+    rows.push_back(
+        {"disks that may fail", fmt::format("{}, without a loss", storage->may_fail),
+         fmt::format("a new one is whole again after {} hours, by forecast; the recorder tells of it by mail "
+                     "or alarm: to whom",
+                     ranged({storage->rebuild->low.in(hour), storage->rebuild->nominal.in(hour),
+                             storage->rebuild->high.in(hour)}))});
   rows.push_back({"when full", "writes over the oldest", ""});
   add_keeping(job, storage, rows);
   if (storage == nullptr || storage->cameras.empty()) {
@@ -108,7 +161,8 @@ void add_ports(const Job& job, const site::Feed& feed, SettingRows& rows) {
   const std::vector<PortTaken> taken = ports_taken(job.project(), feed);
   for (const PortTaken& one : taken) {
     const bool camera = need::find_named(job.project().cameras, one.run->to) != nullptr;
-    std::string why = doubt_of(job, *one.run);
+    std::string why = network_of_run(job, feed, *one.run);
+    if (const std::string doubt = doubt_of(job, *one.run); !doubt.empty()) why += (why.empty() ? "" : "; ") + doubt;
     if (camera)
       why += fmt::format("{}{} alone, where others can reach the cable", why.empty() ? "" : "; ",
                          address_of(job, one.run->to));
@@ -134,9 +188,9 @@ void add_devices(const Job& job, draw::Document& document) {
   document.blocks.emplace_back(draw::Paragraph{
       "A line is to be filled where the document says nothing: a copy with all lines filled stays with the owner, "
       "passwords apart."});
-  bool first = true;
+  std::string before;
   for (const Address& device : job.addresses) {
-    if (device.kind == "camera") continue;
+    if (device.kind == "camera" || device.device == before) continue;
     const site::Feed& feed = need::the_named(job.project().site.feeds, device.device);
     SettingRows rows;
     add_common(job, device, rows);
@@ -144,9 +198,9 @@ void add_devices(const Job& job, draw::Document& document) {
     if (feed.kind == site::FeedKind::kRecorder) add_recorder(job, feed, rows);
     add_power(job, feed, rows);
     add_ports(job, feed, rows);
-    document.blocks.emplace_back(draw::Heading{2, device.device, !first});
+    document.blocks.emplace_back(draw::Heading{2, device.device, !before.empty()});
     document.blocks.emplace_back(settings_table(std::move(rows)));
-    first = false;
+    before = device.device;
   }
 }
 

@@ -21,6 +21,9 @@ std::string time_source(const Job& job);
 /// `on motion`
 std::string recorded_words(const camera::Recording& recording);
 
+/// The address plan, and who reaches what.
+void add_network(const Job& job, draw::Document& document);
+
 /// A page for each device that has an address and is no camera.
 void add_devices(const Job& job, draw::Document& document);
 

@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Cable, what its ends ask for, and what it lies in.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "loads/conduit.h"
+#include "loads/run_rules.h"
+#include "papers/materials.h"
+#include "papers/run_words.h"
+#include "papers/told.h"
+
+namespace sightfall::papers {
+namespace {
+
+using namespace units;
+using site::CableMedium;
+
+/// Cable is bought by its longest likely length: what is too short is thrown away.
+double metres_of(const loads::LaidRun& laid) { return std::get<double>(rounded(laid.length.high.si(), 1)); }
+
+std::optional<double> metre_price_of(const Job& job, const std::string& cable) {
+  for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
+    if (need.cable == cable) return need.metre_price;
+  return std::nullopt;
+}
+
+/// A cord is bought with its plugs.
+bool is_cord(const site::Cable& cable) {
+  return cable.medium == CableMedium::kPairs && cable.longest && *cable.longest < loads::kFixedPart;
+}
+
+std::string cable_ask(const site::Cable& cable) {
+  std::string words = cable.sunproof ? "sheath for sun and rain" : "for indoors";
+  if (cable.medium == CableMedium::kPairs) words += cable.shielded ? ", shielded" : ", unshielded";
+  if (is_cord(cable)) words += ", with plugs";
+  return words + fmt::format(", {:g} mm across", cable.outer.in(mm));
+}
+
+std::string place_words(const loads::LaidRun& laid) {
+  std::string words = fmt::format("{} to {}", laid.run->from, laid.run->to);
+  if (laid.instead != nullptr) words += fmt::format("; in place of {}", laid.cable->name);
+  return words;
+}
+
+/// The run's name, and whether something has to be settled before anything is bought for it.
+std::string settled_name(const loads::LaidRun& laid) {
+  return laid.open_question ? fmt::format("{} (settle before buying: {})", laid.run->name, loads::in_words(laid.held))
+                            : laid.run->name;
+}
+
+void buy_run(const Job& job, const loads::LaidRun& laid, Schedule& all) {
+  const site::Cable& cable = laid.to_lay();
+  const std::string what = laid.run->name + ": " + cable.name;
+  if (laid.open_question) {
+    count(all,
+          {"settle before buying",
+           what,
+           cable_ask(cable),
+           {},
+           fmt::format("{}; {}: {}", place_words(laid), loads::in_words(laid.held), remarks_of(laid))},
+          metres_of(laid), "m at most");
+    return;
+  }
+  std::string remarks = place_words(laid);
+  if (laid.instead != nullptr) remarks += ", which is " + std::string(loads::in_words(laid.held)) + " there";
+  count(all, {"cable", what, cable_ask(cable), metre_price_of(job, cable.name), remarks}, metres_of(laid), "m at most");
+}
+
+void buy_plugs(const Job& job, const loads::LaidRun& laid, Schedule& all) {
+  const std::string cable = "for " + laid.to_lay().name, run = settled_name(laid);
+  const bool camera = need::find_named(job.project().cameras, laid.run->to) != nullptr;
+  const int devices = camera ? 1 : 2;
+  count(all, {"outlet or panel port", cable, "where the run ends at a device", {}, run}, devices);
+  count(all, {"patch cord", "from outlet to device", "length as the place asks", {}, run}, devices);
+  if (camera) count(all, {"plug", cable, "to be put on at the camera, for solid conductors", {}, run});
+}
+
+void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
+  constexpr int kEnds = 2;
+  const std::string cable = "for " + laid.to_lay().name, run = settled_name(laid);
+  count(all, {"fibre end", cable, "both fibres: made up before, or spliced", {}, run}, kEnds);
+  count(all,
+        {"module or media converter",
+         cable,
+         "the same kind at both ends; which of the two, the sheets of what stands there say",
+         {},
+         run},
+        kEnds);
+  if (!laid.powered) return;
+  const auto& ports = job.here.loads.power.ports;
+  const auto load =
+      std::find_if(ports.begin(), ports.end(), [&](const auto& one) { return one.run == laid.run->name; });
+  if (load == ports.end()) return;
+  count(all, {"injector",
+              fmt::format("of class {}, for {}", load->power_class, laid.run->to),
+              "for where it stands: a box, or outdoors",
+              {},
+              fmt::format("{}: {}", run, kPowerThere)});
+}
+
+void buy_protectors(const loads::LaidRun& laid, Schedule& all) {
+  if (laid.to_lay().medium == CableMedium::kFibre) return;
+  const bool stated = laid.run->surge_protected;
+  if (!stated && !laid.outdoors && !laid.between_buildings) return;
+  constexpr int kEnds = 2;
+  count(all,
+        {"surge protector",
+         (stated ? "for " : "advised, for ") + laid.to_lay().name,
+         fmt::format("with an earth at hand, which a licensed trade connects{}",
+                     laid.powered ? "; it lets power over Ethernet pass" : ""),
+         {},
+         settled_name(laid)},
+        kEnds);
+}
+
+double length_of(const site::Way& way) { return std::get<double>(rounded(geom::length(way.line).si(), 1)); }
+
+bool is_used(const Job& job, const site::Way& way) {
+  const auto& runs = job.here.loads.cable.runs;
+  return std::any_of(runs.begin(), runs.end(), [&](const loads::LaidRun& laid) {
+    return std::find(laid.along.begin(), laid.along.end(), way.name) != laid.along.end();
+  });
+}
+
+/// What its fill and its bends ask for.
+void buy_pulling(const Job& job, const site::Way& way, std::string& there, Schedule& all) {
+  for (const loads::ConduitFill& conduit : job.here.loads.cable.conduits) {
+    if (conduit.way != way.name) continue;
+    if (!conduit.fill.remedy.empty()) there += "; settle before buying: " + conduit.fill.remedy;
+    if (conduit.bends > loads::kMostBends)
+      count(all, {"box to pull from", "for conduit", "where half of the bends lie behind", {}, way.name});
+  }
+}
+
+void buy_way(const Job& job, const site::Way& way, Schedule& all) {
+  std::string there = way.name + "; there already, or to buy: look";
+  const double metres = length_of(way);
+  switch (way.kind) {
+    case site::WayKind::kConduit:
+      buy_pulling(job, way, there, all);
+      count(all,
+            {"conduit",
+             way.bore ? fmt::format("{:g} mm inside", way.bore->in(mm)) : "its bore is not stated",
+             way.height < Length{} ? "for the ground, with a cord to pull by" : "with a cord to pull by",
+             {},
+             there},
+            metres, "m on the plan");
+      break;
+    case site::WayKind::kTray:
+      count(all, {"tray", way.indoors ? "for indoors" : "for outdoors", "with what holds it", {}, there}, metres,
+            "m on the plan");
+      break;
+    case site::WayKind::kOverhead:
+      count(all, {"bearing wire", "for cable overhead", "as local codes ask for span, wind and ice", {}, way.name},
+            metres, "m on the plan");
+      break;
+    case site::WayKind::kTrench:
+    case site::WayKind::kWall:
+      break;
+  }
+  if (way.height < Length{} || way.kind == site::WayKind::kTrench)
+    count(all,
+          {"trench, to dig",
+           fmt::format("{} m deep", number(-way.height.si(), 2)),
+           "with tape that warns above the cable, and what local codes ask for around it",
+           {},
+           way.name},
+          metres, "m on the plan");
+  if (way.kind == site::WayKind::kWall)
+    count(all,
+          {"clips along",
+           way.indoors ? "for indoors" : "for outdoors",
+           "for that wall; how far apart, the cable's maker says",
+           {},
+           way.name},
+          metres, "m on the plan");
+}
+
+}  // namespace
+
+void buy_cable(const Job& job, Schedule& all) {
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (!laid.open_question) buy_run(job, laid, all);
+  for (const loads::CableNeed& need : job.here.loads.cable.to_buy) {
+    double metres = 0;
+    std::string runs;
+    for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+      if (laid.to_lay().name == need.cable && !laid.open_question) {
+        metres += metres_of(laid);
+        runs += (runs.empty() ? "" : ", ") + laid.run->name;
+      }
+    if (!runs.empty())
+      all.rows.push_back({"cable in all", need.cable, Cell{}, rounded(metres, 1), "m at most", Cell{}, Cell{},
+                          "sound to buy: " + runs + "; the most that may be needed; its price stands with the runs"});
+  }
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (laid.open_question) buy_run(job, laid, all);
+  for (const camera::Camera& camera : job.project().cameras)
+    if (std::none_of(job.here.loads.cable.runs.begin(), job.here.loads.cable.runs.end(),
+                     [&](const loads::LaidRun& laid) { return laid.run->to == camera.name; }))
+      add_uncounted(all, {"cable", "to " + camera.name, "", {}, "the document draws no run to it"});
+}
+
+void buy_ends(const Job& job, Schedule& all) {
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
+    const site::Cable& cable = laid.to_lay();
+    if (cable.medium == CableMedium::kFibre)
+      buy_fibre_ends(job, laid, all);
+    else if (cable.medium == CableMedium::kPairs && !is_cord(cable))
+      buy_plugs(job, laid, all);
+    else if (cable.medium == CableMedium::kConductors)
+      add_uncounted(all, {"terminal",
+                          "for " + cable.name,
+                          "as the device and the supply have them; fuses by a licensed "
+                          "trade",
+                          {},
+                          settled_name(laid)});
+  }
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) buy_protectors(laid, all);
+  constexpr int kEnds = 2;
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    count(all, {"label", "with the run's name", "one at each end, readable after years", {}, laid.run->name}, kEnds);
+}
+
+void buy_ways(const Job& job, Schedule& all) {
+  bool outdoors = false;
+  for (const site::Way& way : job.project().site.ways)
+    if (is_used(job, way)) buy_way(job, way, all);
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) outdoors = outdoors || laid.outdoors;
+  if (outdoors)
+    add_uncounted(all, {"bushing and seal",
+                        "where cable passes a wall",
+                        "tight against water; against fire where local "
+                        "codes ask",
+                        {},
+                        ""});
+}
+
+}  // namespace sightfall::papers

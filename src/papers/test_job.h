@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The demo site as a job, and schedules by their columns, for tests.
+#pragma once
+#include <gtest/gtest.h>
+
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "file/golden_test.h"
+#include "file/project.h"
+#include "papers/schedule.h"
+
+namespace sightfall::papers {
+
+inline need::Project nursery() {
+  auto project = file::load_project((file::source_folder() / "demo" / "alder_lane.sightfall.json").string());
+  EXPECT_TRUE(project);
+  return std::move(*project);
+}
+
+/// The job without the verdicts of needs, which runs do not ask for.
+inline Job carried(const need::Project& project) {
+  Job job;
+  job.here.project = &project;
+  job.here.loads = loads::loads(project, {{}, false, false});
+  job.here.asks = loads::asks_of(job.here.loads);
+  job.addresses = *addresses_of(project, job.asked.network);
+  return job;
+}
+
+using Row = std::map<std::string, Cell>;
+
+inline std::vector<Row> rows_of(const Schedule& schedule) {
+  std::vector<Row> rows;
+  for (const auto& cells : schedule.rows) {
+    Row row;
+    for (size_t i = 0; i < cells.size(); ++i) row[schedule.columns[i]] = cells[i];
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+inline Row row_with(const Schedule& schedule, const std::string& column, const std::string& text) {
+  for (const Row& row : rows_of(schedule))
+    if (row.at(column) == Cell{text}) return row;
+  ADD_FAILURE() << schedule.name << " has no " << text;
+  return rows_of(schedule).front();
+}
+
+inline std::string text_in(const Row& row, const std::string& column) {
+  const auto* text = std::get_if<std::string>(&row.at(column));
+  return text != nullptr ? *text : std::string{};
+}
+
+/// In every paper that names the run one cable stands, and what would do as well in one of them alone.
+
+}  // namespace sightfall::papers
