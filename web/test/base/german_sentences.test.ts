@@ -135,6 +135,7 @@ describe("what the sources say", () => {
     /^this kind has no longest length|^length beside the longest of/, // rules of `loads`
     /^found (another host|a page of another site|a WebSocket without Origin|no word of the page's own)/, // to a stranger
     /^default-src/,
+    /^(a|or a) switch on the way|where both buildings share one earth$|^where each has an earth of its own/, // what would do as well: `loads` and papers alone
     /^it says no more$/, // in place of another program's words
     /^(dark night|gate pole)$/, // names
   ];
@@ -228,8 +229,12 @@ describe("the page in German", () => {
       "drive: Rowan long motor zoom 8 MP bei 12,8 mm nehmen (Preis 540), auf Richtung 124 Grad gedreht, Neigung 8 Grad, auf 23,2 m scharf gestellt",
     ],
     [
-      'at least 106 m of 100 m: use "fibre, two multimode OM3, outdoor", which carries no power, or a switch on the way; leads in copper from "propagation shed" to "fuel store": where each has an earth of its own, use "fibre, two multimode OM3, outdoor", which carries no power; otherwise protect both ends against surges',
-      "mindestens 106 m von 100 m: „fibre, two multimode OM3, outdoor“ nehmen, die keinen Strom trägt, oder einen Switch auf dem Weg; führt in Kupfer von „propagation shed“ nach „fuel store“: Wo jedes seine eigene Erdung hat, „fibre, two multimode OM3, outdoor“ nehmen, die keinen Strom trägt; sonst beide Enden gegen Überspannung schützen",
+      'at least 106 m of 100 m: use "fibre, two multimode OM3, outdoor", which carries no power',
+      "mindestens 106 m von 100 m: „fibre, two multimode OM3, outdoor“ nehmen, die keinen Strom trägt",
+    ],
+    [
+      'leads in copper from "propagation shed" to "fuel store": protect both ends against surges, and ask an electrician whether each has an earth of its own',
+      "führt in Kupfer von „propagation shed“ nach „fuel store“: beide Enden gegen Überspannung schützen und eine Elektrofachkraft fragen, ob jedes seine eigene Erdung hat",
     ],
     [
       "11.2 of 12.95 W, class 3; 11.8 (11.73 to 11.92) of 15.4 W at the port",
