@@ -28,7 +28,7 @@ def near(told, truth, error):
     return bool(told) and abs(float(told) - truth) <= error
 
 
-def check_camera(folder, document, checked, camera):
+def check_camera(folder, document, checked, loads, camera):
     name = camera["name"]
     mount = next(one for one in document["site"]["mounts"] if one["name"] == camera["mount"])
     run = next((one for one in document["site"]["runs"] if one["to"] == name), None)
@@ -43,7 +43,11 @@ def check_camera(folder, document, checked, camera):
     # Which cable and port.
     if run:
         cable = the(schedule(folder, "cables"), label=run["name"])
-        expect(cable["to"] == name and cable["from"] == run["from"] and cable["cable"] == run["cable"], f"{name}: {cable}")
+        laid = next(one for one in loads["cable"]["runs"] if one["run"] == run["name"])
+        kind = laid["instead"] or laid["cable"]
+        expect(cable["to"] == name and cable["from"] == run["from"] and cable["cable"] == kind, f"{name}: {cable}")
+        bought = the([row for row in schedule(folder, "materials") if row["what"].startswith(run["name"] + ": ")])
+        expect(bought["what"] == f"{run['name']}: {kind}", f"{name}: {bought} is bought, {kind} is laid")
         port = the(schedule(folder, "ports"), feed=run["from"], port=str(run["port"]))
         expect(port["cable"] == run["name"] and port["to"] == name and port["address"] == row["address"], f"{name}: {port}")
     # What to type in.
@@ -88,6 +92,17 @@ def check_devices(folder, document):
                 expect(f"port {run['port']} {run['name']} to {run['to']}" in settings, f"{feed['name']}: port {run['port']}")
 
 
+def check_networks(folder, document):
+    """The demo's recorder stands between router and cameras: two networks, with a port and an address on each."""
+    recorder = next(one for one in document["site"]["feeds"] if one["kind"] == "recorder")["name"]
+    settings, ports = words_of(folder / "settings.pdf"), schedule(folder, "ports")
+    for words in ("network address, cameras' network", "network address, house's network", "routing and bridging off",
+                  "Who reaches what", f'two networks: "{recorder}" forwards nothing between them'):
+        expect(words in settings, f"the settings do not say: {words}")
+    sides = {row["remarks"].partition(";")[0] for row in ports if row["feed"] == recorder and row["cable"]}
+    expect(sides == {"the cameras' network", "the house's network"}, f"ports of the recorder: {sides}")
+
+
 def check_light(folder, document, checked):
     """Whose light a verdict counts on, as the answer has it."""
     report = words_of(folder / "report.pdf")
@@ -108,13 +123,14 @@ def check_light(folder, document, checked):
 def main():
     folder = papers(DEMO, "--no-masks", "--no-pictures")
     document = json.loads(DEMO.read_text(encoding="utf-8"))
-    checked = answer("check", DEMO)
+    checked, loads = answer("check", DEMO), answer("loads", DEMO, "--no-masks")
+    check_networks(folder, document)
     check_devices(folder, document)
     check_light(folder, document, checked)
     addresses = [row["address"] for row in schedule(folder, "cameras")]
     expect(len(set(addresses)) == len(addresses), "two cameras have one address")
     for camera in document["cameras"]:
-        check_camera(folder, document, checked, camera)
+        check_camera(folder, document, checked, loads, camera)
 
 
 main()
