@@ -231,8 +231,11 @@ draw::SitePlan plan_of(const Job& job) {
     if (!relying_on(job, lamp.name).empty()) plan.lamps.push_back(lamp.name);
   for (const CameraPart& part : job.cameras) {
     char letter = 'a';
-    for (const need::AimPoint& point : part.aim.points)
-      plan.marks.push_back({fmt::format("{}{}", part.number, letter++), geom::plan(point.at)});
+    for (const need::AimPoint& point : part.aim.points) {
+      const std::string label = fmt::format("{}{}", part.number, letter++);
+      // The plumb's foot lies under the camera's own sign.
+      if (point.name != need::kPlumb) plan.marks.push_back({label, geom::plan(point.at)});
+    }
   }
   return plan;
 }
