@@ -38,7 +38,7 @@ struct LaidRun {
   Held held = Held::kMet;          ///< worst of reach, sheath, earths, and the ways it is told to take
   std::vector<std::string> flags;  ///< what is so of this run, and what to do
   const site::Cable* instead = nullptr;  ///< the kind to lay in place of its own, which may not lie so; null: its own
-  std::string otherwise;                 ///< what would mend it as well, when it is not met; may be empty
+  std::string otherwise;                 ///< what would do as well; may be empty
   bool open_question = false;            ///< what to buy is not known before its length, way or kind is settled
 
   /// The kind of cable to buy for it.

@@ -48,7 +48,7 @@ struct Ask {
   Held held = Held::kMet;
   std::string remedy;                ///< or what to find out; may be empty
   std::vector<std::string> of = {};  ///< cameras and mounts that it is about alone
-  std::string otherwise = {};        ///< what would mend it as well; may be empty
+  std::string otherwise = {};        ///< what would do as well; may be empty
 };
 
 /// Every load, the parts in their order.

@@ -6,6 +6,7 @@
 
 #include "loads/conduit.h"
 #include "loads/run_rules.h"
+#include "papers/hazard.h"
 #include "papers/materials.h"
 #include "papers/run_words.h"
 #include "papers/told.h"
@@ -76,6 +77,14 @@ void buy_plugs(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   if (camera) count(all, {"plug", cable, "to be put on at the camera, for solid conductors", {}, run});
 }
 
+/// Where an injector would stand among what may burn.
+std::string aside_of(const Job& job, const std::string& camera) {
+  const camera::Camera* found = need::find_named(job.project().cameras, camera);
+  if (found == nullptr) return {};
+  const site::Mount& mount = need::the_named(job.project().site.mounts, found->mount);
+  return may_burst(job.project().site, mount.at, &mount) ? std::string("; there: ") + kHazardAside : std::string{};
+}
+
 void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   constexpr int kEnds = 2;
   const std::string cable = "for " + laid.to_lay().name, run = settled_name(laid);
@@ -96,7 +105,7 @@ void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
               fmt::format("of class {}, for {}", load->power_class, laid.run->to),
               "for where it stands: a box, or outdoors",
               {},
-              fmt::format("{}: {}", run, kPowerThere)});
+              fmt::format("{}: {}{}", run, kPowerThere, aside_of(job, laid.run->to))});
 }
 
 void buy_protectors(const loads::LaidRun& laid, Schedule& all) {
@@ -134,7 +143,7 @@ void buy_pulling(const Job& job, const site::Way& way, std::string& there, Sched
 }
 
 void buy_way(const Job& job, const site::Way& way, Schedule& all) {
-  std::string there = way.name + "; there already, or to buy: look";
+  std::string there = way.name;
   const double metres = length_of(way);
   switch (way.kind) {
     case site::WayKind::kConduit:
@@ -142,14 +151,20 @@ void buy_way(const Job& job, const site::Way& way, Schedule& all) {
       count(all,
             {"conduit",
              way.bore ? fmt::format("{:g} mm inside", way.bore->in(mm)) : "its bore is not stated",
-             way.height < Length{} ? "for the ground, with a cord to pull by" : "with a cord to pull by",
+             way.height < Length{} ? "for the ground, with a cord to pull by; unless it is there already"
+                                   : "with a cord to pull by; unless it is there already",
              {},
              there},
             metres, "m on the plan");
       break;
     case site::WayKind::kTray:
-      count(all, {"tray", way.indoors ? "for indoors" : "for outdoors", "with what holds it", {}, there}, metres,
-            "m on the plan");
+      count(all,
+            {"tray",
+             way.indoors ? "for indoors" : "for outdoors",
+             "with what holds it; unless it is there already",
+             {},
+             there},
+            metres, "m on the plan");
       break;
     case site::WayKind::kOverhead:
       count(all, {"bearing wire", "for cable overhead", "as local codes ask for span, wind and ice", {}, way.name},
@@ -163,7 +178,7 @@ void buy_way(const Job& job, const site::Way& way, Schedule& all) {
     count(all,
           {"trench, to dig",
            fmt::format("{} m deep", number(-way.height.si(), 2)),
-           "with tape that warns above the cable, and what local codes ask for around it",
+           "unless it is there already; with tape that warns above the cable, and what local codes ask for around it",
            {},
            way.name},
           metres, "m on the plan");

@@ -103,9 +103,20 @@ RunVerdict verdict_of(const Job& job, const site::Run& run) {
   return verdict;
 }
 
-std::string doubt_of(const Job& job, const site::Run& run) {
-  const RunVerdict verdict = verdict_of(job, run);
-  return verdict.held == loads::Held::kMet ? std::string{} : held_word(verdict.held) + ": " + verdict.remarks;
+std::string port_remark(const Job& job, const site::Run& run) {
+  const loads::Loads& loads = job.here.loads;
+  const loads::LaidRun& laid = laid_of(job, run.name);
+  std::vector<std::string> said;
+  const auto doubt = [&](loads::Held held, const std::string& what) {
+    if (held != loads::Held::kMet) said.push_back(held_word(held) + ": " + what);
+  };
+  if (laid.instead != nullptr) said.push_back("by " + cable_words(laid));
+  if (laid.powered && !fed_as_laid(laid)) said.emplace_back(kPowerThere);
+  if (laid.open_question) doubt(laid.held, remarks_of(laid));
+  if (const auto* port = about_run(loads.power.ports, run.name); port != nullptr && fed_as_laid(laid))
+    doubt(port->held, port->device.remedy.empty() ? port->at_port.remedy : port->device.remedy);
+  if (const auto* link = about_run(loads.network.links, run.name)) doubt(link->rate.held, link->rate.remedy);
+  return fmt::format("{}", fmt::join(said, "; "));
 }
 
 std::string cable_words(const loads::LaidRun& laid) {

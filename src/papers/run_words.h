@@ -51,8 +51,8 @@ struct RunVerdict {
 };
 RunVerdict verdict_of(const Job& job, const site::Run& run);
 
-/// `MISSED: use another cable`; empty where the run, its power and its rate are met.
-std::string doubt_of(const Job& job, const site::Run& run);
+/// For who plugs it in: the cable where another than the document's is laid, and what is not met then; may be empty.
+std::string port_remark(const Job& job, const site::Run& run);
 
 /// Of a recorder with two networks, the one that a run to or from it is on: `the cameras' network` or `the house's
 /// network`; empty of another feed.

@@ -90,8 +90,10 @@ Schedule ports_of(const Job& job) {
   Schedule all{"ports",
                {"feed", "port", "power class", "cable", "to", "address", "draws at most, W", "as planned", "remarks"},
                {}};
+  const House house = house_of(job.project());
   for (const site::Feed& feed : job.project().site.feeds) {
     if (feed.kind == site::FeedKind::kSupply || feed.kind == site::FeedKind::kBattery) continue;
+    const bool of_house = house.devices.contains(feed.name);
     std::vector<PortTaken> taken = ports_taken(job.project(), feed);
     for (int port = 1; port <= feed.ports.count; ++port)
       if (std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; }))
@@ -113,7 +115,7 @@ Schedule ports_of(const Job& job) {
       std::string remarks = network_of_run(job, feed, *one.run);
       if (!verdict.remarks.empty()) remarks += (remarks.empty() ? "" : "; ") + verdict.remarks;
       all.rows.push_back({feed.name, number, power, one.run->name, one.incoming ? "from " + one.run->from : one.run->to,
-                          text_or_nothing(one.incoming ? std::string{} : address_of(job, one.run->to)),
+                          text_or_nothing(one.incoming || of_house ? std::string{} : address_of(job, one.run->to)),
                           load != nullptr ? rounded(load->at_port.load.high.in(W), 2) : Cell{},
                           std::string(loads::in_words(verdict.held)), text_or_nothing(remarks)});
     }

@@ -162,7 +162,7 @@ void add_ports(const Job& job, const site::Feed& feed, SettingRows& rows) {
   for (const PortTaken& one : taken) {
     const bool camera = need::find_named(job.project().cameras, one.run->to) != nullptr;
     std::string why = network_of_run(job, feed, *one.run);
-    if (const std::string doubt = doubt_of(job, *one.run); !doubt.empty()) why += (why.empty() ? "" : "; ") + doubt;
+    if (const std::string more = port_remark(job, *one.run); !more.empty()) why += (why.empty() ? "" : "; ") + more;
     if (camera)
       why += fmt::format("{}{} alone, where others can reach the cable", why.empty() ? "" : "; ",
                          address_of(job, one.run->to));
