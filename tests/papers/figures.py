@@ -34,7 +34,7 @@ EXEMPT = {
         (r"IEC/EN [\d:-]+|IEC 62471|EN 1991-1-4|IEEE 802\.3\w*|TIA-568|NEC", "names of standards"),
         (r"edition \d|20\d\d-\d\d-\d\d|\d+ / \d+", "editions, dates, pages"),
         (r"\d+ % range", "the words of what a range is"),
-        (r"class \d", "classes of power over Ethernet"),
+        (r"class \d(?!\d)", "classes of power over Ethernet"),
     ],
     "settings.pdf": [
         (r"\d+\.\d+\.\d+\.\d+", "addresses, which `check_addresses` holds against the network"),
@@ -54,6 +54,7 @@ EXEMPT = {
     ],
     "plan.pdf": [
         (r"1\s*:\s*\d+|\b\d+ m\b", "the scale and its bar, which the site's size decides (draw/site_plan_test.cpp)"),
+        (r"paper of \d+ x \d+ mm", "the paper's own size"),
     ],
     "materials": [(r"IP\d+", "protection by the sheet's own words")],
 }
@@ -149,7 +150,10 @@ def derived(document, checked):
     numbers = [math.dist(one, other) for one in corners_of(document) for other in marks_of(document, checked)]
     for one, other in itertools.product(list(corners_of(document)), list(marks_of(document, checked))):
         numbers.append(math.degrees(math.atan2(other[0] - one[0], other[1] - one[1])) % 360)
-    numbers += [1000 * bar for bar in bars_of({need["required_px_per_m"] for need in checked["needs"]})]
+    bars = bars_of({need["required_px_per_m"] for need in checked["needs"]})
+    numbers += [1000 * bar for bar in bars] + [7000 * bar for bar in bars]  # wide, and long
+    prices = {sheet["name"]: sheet.get("price") or 0 for sheet in document["catalogue"]}
+    numbers.append(sum(prices[camera["sheet"]] for camera in document["cameras"]))
     numbers += [length_of(way["line"]) for way in document["site"].get("ways", [])]
     return numbers
 
