@@ -26,6 +26,12 @@ inline constexpr double kLargestDrop = 0.1;
 /// (from memory).
 inline constexpr Ranged<double> kPowerFactor{0.6, 0.8, 1};
 
+/// Of what would hang on a powered port, had its cable not to be fibre.
+inline constexpr const char* kNoPowerByFibre =
+    "no power comes over the fibre that is to be laid: an injector beside what hangs there, with mains, which a "
+    "licensed "
+    "trade brings";
+
 /// Of what hangs on a supply; 1 of direct current.
 Ranged<double> power_factor_of(const site::Feed& supply);
 

@@ -77,6 +77,11 @@ PortLoad port_load(const LaidRun& laid, const site::Feed& feed, const Hung& hung
     port.device.remedy =
         "the sheet says \"" + *hung.supply + "\": find out whether it takes power over its network cable";
   }
+  if (laid.to_lay().medium == site::CableMedium::kFibre) {
+    port.held = Held::kMissed;
+    port.device.remedy = kNoPowerByFibre;
+    return port;
+  }
   if (!hung.whole) {
     port.held = worse(port.held, Held::kUnknown);
     port.device.remedy = "state what \"" + hung.name + "\" draws itself: its sheet says it";

@@ -105,7 +105,7 @@ void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
               fmt::format("of class {}, for {}", load->power_class, laid.run->to),
               "for where it stands: a box, or outdoors",
               {},
-              fmt::format("{}: {}{}", run, kPowerThere, aside_of(job, laid.run->to))});
+              fmt::format("{}: {}{}", run, loads::kNoPowerByFibre, aside_of(job, laid.run->to))});
 }
 
 void buy_protectors(const loads::LaidRun& laid, Schedule& all) {

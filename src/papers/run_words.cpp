@@ -90,7 +90,6 @@ RunVerdict verdict_of(const Job& job, const site::Run& run) {
   const loads::Loads& loads = job.here.loads;
   const loads::LaidRun& laid = laid_of(job, run.name);
   RunVerdict verdict{laid.held, remarks_of(laid)};
-  if (laid.powered && !fed_as_laid(laid)) add_remark(verdict.remarks, kPowerThere);
   if (const auto* port = about_run(loads.power.ports, run.name)) {
     verdict.held = loads::worse(verdict.held, port->held);
     add_remark(verdict.remarks, port->device.remedy);
@@ -111,9 +110,8 @@ std::string port_remark(const Job& job, const site::Run& run) {
     if (held != loads::Held::kMet) said.push_back(held_word(held) + ": " + what);
   };
   if (laid.instead != nullptr) said.push_back("by " + cable_words(laid));
-  if (laid.powered && !fed_as_laid(laid)) said.emplace_back(kPowerThere);
   if (laid.open_question) doubt(laid.held, remarks_of(laid));
-  if (const auto* port = about_run(loads.power.ports, run.name); port != nullptr && fed_as_laid(laid))
+  if (const auto* port = about_run(loads.power.ports, run.name); port != nullptr)
     doubt(port->held, port->device.remedy.empty() ? port->at_port.remedy : port->device.remedy);
   if (const auto* link = about_run(loads.network.links, run.name)) doubt(link->rate.held, link->rate.remedy);
   return fmt::format("{}", fmt::join(said, "; "));

@@ -41,9 +41,6 @@ std::string cable_words(const loads::LaidRun& laid);
 /// Whether what hangs at its end takes its power from the port that it starts at, by the cable that is to be laid.
 bool fed_as_laid(const loads::LaidRun& laid);
 
-inline constexpr const char* kPowerThere =
-    "no power comes over the fibre: an injector beside what hangs there, with mains, which a licensed trade brings";
-
 /// The worst of the run, of the power over it and of what it carries, with what is to be done.
 struct RunVerdict {
   loads::Held held = loads::Held::kMet;

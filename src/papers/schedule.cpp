@@ -28,7 +28,7 @@ const loads::PortLoad* load_on(const Job& job, const std::string& run) {
 /// The one place where what would do as well is told.
 std::string remarks_and_more(const loads::LaidRun& laid) {
   std::string all = remarks_of(laid);
-  if (laid.powered && !fed_as_laid(laid)) all += std::string("; ") + kPowerThere;
+  if (laid.powered && !fed_as_laid(laid)) all += std::string("; ") + loads::kNoPowerByFibre;
   return laid.otherwise.empty() ? all : all + "; otherwise: " + laid.otherwise;
 }
 

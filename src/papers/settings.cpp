@@ -215,11 +215,9 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
       fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
     if (laid.run->to == part.camera->name && laid.held != loads::Held::kMet)
-      document.blocks.emplace_back(
-          Paragraph{fmt::format("Its cable {} is {} as planned{}: {}", laid.run->name, held_word(laid.held),
-                                laid.instead != nullptr ? fmt::format("; lay {}", cable_words(laid)) : "",
-                                verdict_of(job, *laid.run).remarks),
-                    draw::Tone::kCaution});
+      document.blocks.emplace_back(Paragraph{fmt::format("Its cable {} is {} as planned: {}", laid.run->name,
+                                                         held_word(laid.held), verdict_of(job, *laid.run).remarks),
+                                             draw::Tone::kCaution});
   document.blocks.emplace_back(settings_table(std::move(rows)));
 }
 
