@@ -12,7 +12,7 @@ import jsonschema
 
 HERE = pathlib.Path(__file__).parent
 EXAMPLES_OF = {"edits": ["edits", "undo"], "edits_request": ["edits_request", "edits_request_wrong"]}
-NO_EXAMPLE = {"change"}  # part of others
+NO_EXAMPLE = {"change", "conflict"}  # part of others
 MAY_BE_LEFT_OUT = {"index"}
 
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Building outlines from a map file (GeoJSON, GeoPackage, Shapefile, OpenStreetMap) as solids in the site frame.
+// Building outlines from a map file (GeoJSON, GeoPackage, Shapefile or a ZIP of it, OpenStreetMap) as solids in the
+// site frame.
 //   In/Out   outlines in any map projection, heights in metres (or 26 ft, 26'6") -> extruded outlines, rounded to 1 mm
 //   Heights  what the file states; where it states none, the height that was asked for. Never guessed: storeys times a
 //            usual storey is a guess

@@ -19,6 +19,10 @@ inline constexpr size_t kMostCorners = 50'000;
 /// Slivers and holes below this are left out when parts are joined.
 inline constexpr Area kLeastArea{0.01};
 
+/// Files in a ZIP archive, and what its parts of a Shapefile come to when unpacked.
+inline constexpr size_t kMostParts = 200;
+inline constexpr size_t kMostUnpacked = size_t{256} << 20;
+
 /// Of a building.
 inline constexpr Length kMostHeight{1000};
 

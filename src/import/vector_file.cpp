@@ -10,11 +10,13 @@
 
 #include <array>
 #include <memory>
+#include <optional>
 
 #include "import/gdal_quiet.h"
 #include "import/height_text.h"
 #include "import/map_frame.h"
 #include "import/ogr_outline.h"
+#include "import/shape_archive.h"
 
 namespace sightfall::import {
 namespace {
@@ -27,10 +29,13 @@ struct CloseFile {
 using OpenFile = std::unique_ptr<void, CloseFile>;
 using OneFeature = std::unique_ptr<std::remove_pointer_t<OGRFeatureH>, decltype(&OGR_F_Destroy)>;
 
-Result<OpenFile> open(const std::string& file, const GdalQuiet& quiet) {
-  if (const std::optional<Error> error = file_error(file)) return tl::make_unexpected(*error);
+tl::unexpected<Error> unreadable(const GdalQuiet& quiet) {
+  return failure(ErrorKind::kSyntax, "a part of it cannot be read: " + quiet.said());
+}
+
+Result<OpenFile> open(const std::string& path, const GdalQuiet& quiet) {
   const std::array<const char*, 5> drivers{"GeoJSON", "GPKG", "ESRI Shapefile", "OSM", nullptr};
-  OpenFile dataset{GDALOpenEx(file.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers.data(), nullptr, nullptr)};
+  OpenFile dataset{GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers.data(), nullptr, nullptr)};
   if (dataset == nullptr)
     return failure(ErrorKind::kSyntax, fmt::format("it is no map file that is read here ({}){}{}", kFormats,
                                                    quiet.said().empty() ? "" : ": ", quiet.said()));
@@ -190,24 +195,44 @@ Result<VectorFile> read_layer(OGRLayerH layer, const FootprintOptions& options, 
                      fmt::format("it holds more than {} outlines: cut it down first", kMostOutlines));
     if (expected > 0) progress.tell(static_cast<double>(result.features) / expected, "reading outlines");
   }
-  if (!quiet.said().empty()) return failure(ErrorKind::kSyntax, "a part of it cannot be read: " + quiet.said());
+  if (!quiet.said().empty()) return unreadable(quiet);
   return result;
 }
 
-}  // namespace
-
-Result<VectorFile> read_outlines(const std::string& file, const FootprintOptions& options, const Progress& progress) {
+/// `path`: of the file, or of the folder in memory that holds what was packed in it.
+Result<VectorFile> read_from(const std::string& path, const FootprintOptions& options, const Progress& progress) {
   GdalQuiet quiet;
-  const Result<OpenFile> dataset = open(file, quiet);
+  const Result<OpenFile> dataset = open(path, quiet);
   if (!dataset) return tl::make_unexpected(dataset.error());
   const std::string format = GDALGetDriverShortName(GDALGetDatasetDriver(dataset->get()));
   // Read one layer after the other, the OSM driver would hold the others' features in memory.
   if (format == "OSM") GDALDatasetExecuteSQL(dataset->get(), "SET interest_layers = multipolygons", nullptr, nullptr);
+  // A folder opens, whatever became of the files in it.
+  if (GDALDatasetGetLayerCount(dataset->get()) == 0 && !quiet.said().empty()) return unreadable(quiet);
   quiet.hear("");
   Result<VectorFile> result = layer_of(dataset->get(), options.layer).and_then([&](OGRLayerH layer) {
     return read_layer(layer, options, progress, quiet);
   });
   if (result) result->format = format;
+  return result;
+}
+
+/// An error's words without the folder in memory, which nobody can look into.
+std::string without(const std::string& folder, std::string words) {
+  for (size_t at = words.find(folder); at != std::string::npos; at = words.find(folder)) words.erase(at, folder.size());
+  return words;
+}
+
+}  // namespace
+
+Result<VectorFile> read_outlines(const std::string& file, const FootprintOptions& options, const Progress& progress) {
+  const GdalQuiet quiet;
+  if (const std::optional<Error> error = file_error(file)) return tl::make_unexpected(*error);
+  if (!is_archive(file)) return read_from(file, options, progress);
+  const Result<ShapeArchive> archive = ShapeArchive::unpack(file, !options.crs.empty());
+  if (!archive) return tl::make_unexpected(archive.error());
+  Result<VectorFile> result = read_from(archive->folder(), options, progress);
+  if (!result) result.error().text = without(archive->folder() + "/", result.error().text);
   return result;
 }
 

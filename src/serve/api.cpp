@@ -89,8 +89,9 @@ void Api::add_site(Router& router) {
   quick(router, "GET", "/api/site", simple(&Desk::site, desk_));
   quick(router, "GET", "/api/history", simple(&Desk::history, desk_));
   quick(router, "POST", "/api/open", [this](const Request&, const Value& body) { return desk_.open(body); });
-  quick(router, "POST", "/api/edits",
-        [this](const Request& request, const Value& body) { return desk_.edit(body, tab_of(request)); });
+  quick(
+      router, "POST", "/api/edits",
+      [this](const Request& request, const Value& body) { return desk_.edit(body, tab_of(request)); }, kLargestEdit);
   quick(router, "POST", "/api/undo",
         [this](const Request& request, const Value&) { return desk_.undo(tab_of(request)); });
   quick(router, "POST", "/api/redo",
@@ -149,14 +150,15 @@ void Api::add_imports(Router& router) {
   add("/api/import/terrain", MapKind::kTerrain);
 }
 
-void Api::quick(Router& router, const std::string& method, const std::string& path, Quick answer) {
-  router.add(method, path, [this, answer = std::move(answer)](Request request, const Caller& caller) {
+void Api::quick(Router& router, const std::string& method, const std::string& path, Quick answer, size_t largest_body) {
+  const auto handler = [this, answer = std::move(answer)](Request request, const Caller& caller) {
     put_quick(caller, [request = std::move(request), answer] {
       if (request.method != "POST") return response_of(answer(request, {}));
       const auto body = file::parse_json(request.body, "request");
       return body ? response_of(answer(request, *body)) : errors_response(400, {body.error()});
     });
-  });
+  };
+  router.add(method, path, handler, largest_body);
 }
 
 void Api::worked_out(Router& router, const std::string& kind, Long answer) {
@@ -243,8 +245,11 @@ Response Api::take_map(MapKind kind, const Request& request, const std::atomic<b
   if (!map) return errors_response(400, map.error());
   if (gone) return error_response(503, "nobody waits for it any longer; nothing was imported");
   Reply reply = desk_.make(now.file, asked->words, map->changes, tab_of(request));
-  if (reply.status == 200)
-    std::get<file::Object>(reply.body.is).push_back({"told", file::List(map->told.begin(), map->told.end())});
+  auto& members = std::get<file::Object>(reply.body.is);
+  // Whoever settles conflicts needs what else there is to do.
+  const bool conflicts = file::member_of(reply.body, "conflicts") != nullptr;
+  if (conflicts) members.push_back({"changes", file::to_value(map->changes)});
+  if (conflicts || reply.status == 200) members.push_back({"told", file::List(map->told.begin(), map->told.end())});
   return response_of(reply);
 }
 

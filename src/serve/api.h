@@ -40,7 +40,8 @@ class Api {
   void add_worked_out(Router& router);
   void add_imports(Router& router);
   /// An answer of the desk.
-  void quick(Router& router, const std::string& method, const std::string& path, Quick answer);
+  void quick(Router& router, const std::string& method, const std::string& path, Quick answer,
+             size_t largest_body = kLargestBody);
   /// An answer that takes its time, to a request in JSON with `changes`.
   void worked_out(Router& router, const std::string& kind, Long answer);
   Response worked_out(const Request& request, const Long& answer, const std::atomic<bool>& gone);

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <system_error>
 #include <utility>
 
@@ -19,7 +20,6 @@
 #include "serve/child.h"
 #include "serve/events.h"
 #include "serve/map_words.h"
-#include "serve/request.h"
 
 namespace sightfall::serve {
 namespace {
@@ -31,7 +31,8 @@ using file::Value;
 
 constexpr size_t kLargestResult = size_t{64} << 20;
 /// What an import alters.
-constexpr std::array<std::string_view, 3> kAltered{"site/anchor", "site/terrain", "site/solids"};
+constexpr std::string_view kAnchor = "site/anchor";
+constexpr std::array<std::string_view, 3> kAltered{kAnchor, "site/terrain", "site/solids"};
 
 // A sanitized program spreads over more addresses than any limit would leave.
 #if defined(__SANITIZE_ADDRESS__)
@@ -67,15 +68,23 @@ class ScratchFolder {
   std::string path_;
 };
 
-/// What the import needs of a document: where it lies, and the names that are taken.
-Value reduced(const Value& document) {
-  Value result = Object{{"sightfall", file::kVersion},
-                        {"name", "import"},
-                        {"site", Object{}},
-                        {"conditions", List{Object{{"name", "day"}, {"leaves", "on"}}}}};
-  for (const std::string_view path : kAltered)
-    if (const Value* member = file::find_member(document, path)) file::set_member(result, path, *member);
-  return result;
+/// A document in which nothing stands, so that all things read keep their names of the map, and meet what is called
+/// alike when the edit is made.
+Value bare_document() {
+  return Object{{"sightfall", file::kVersion},
+                {"name", "import"},
+                {"site", Object{}},
+                {"conditions", List{Object{{"name", "day"}, {"leaves", "on"}}}}};
+}
+
+/// The same where the site lies, or where the page says that it does.
+Value placed(Value document, const Snapshot& site, const MapRequest& request) {
+  const Value* own = file::find_member(*site.document, kAnchor);
+  if (!request.anchor.null())
+    file::set_member(document, kAnchor, request.anchor);
+  else if (own != nullptr)
+    file::set_member(document, kAnchor, *own);
+  return document;
 }
 
 tl::unexpected<Errors> only(const MapRequest& request, ErrorKind kind, std::string text, std::string field = {}) {
@@ -129,6 +138,17 @@ Checked<file::Changes> changes_of(const Value& before, const Value& after, const
               "within_m");
 }
 
+/// Takes out what stands in the document already, just so. How many these are, but for the place on the earth.
+size_t leave_what_is_there(const Value& document, file::Changes& changes) {
+  const auto made = file::apply_as_told(document, changes);
+  if (made) return 0;
+  std::set<std::vector<std::string>> there;
+  for (const file::Conflict& conflict : made.error().conflicts)
+    if (file::same(conflict.found, conflict.change.now)) there.insert(conflict.change.at);
+  std::erase_if(changes, [&](const file::Change& change) { return there.contains(change.at); });
+  return there.size() - there.count({"site", "anchor"});
+}
+
 }  // namespace
 
 std::string own_program() { return fmt::format("/proc/{}/exe", ::getpid()); }
@@ -136,13 +156,8 @@ std::string own_program() { return fmt::format("/proc/{}/exe", ::getpid()); }
 Checked<MapImport> import_map(const std::string& program, const Snapshot& site, const MapRequest& request,
                               std::string_view bytes, const Progress& progress) {
   if (bytes.empty()) return only(request, ErrorKind::kSyntax, "is empty");
-  const Value before = reduced(*site.document);
-  Value given = before;
-  if (!request.anchor.null()) {
-    if (site.project->site.anchor)
-      return refused(ErrorKind::kRequest, "latitude_deg", "found one, but the site has an anchor already");
-    file::set_member(given, "site/anchor", request.anchor);
-  }
+  const Value before = bare_document();
+  const Value given = placed(before, site, request);
   const ScratchFolder folder;
   if (folder.path().empty() || !folder.put(request.file, bytes) || !folder.put(kMapDocument, file::print_json(given)))
     return tl::make_unexpected(
@@ -153,7 +168,10 @@ Checked<MapImport> import_map(const std::string& program, const Snapshot& site, 
   if (!after) return tl::make_unexpected(after.error());
   auto changes = changes_of(before, *after, request);
   if (!changes) return tl::make_unexpected(std::move(changes.error()));
-  return MapImport{std::move(*changes), map_told(result->output)};
+  MapImport import{std::move(*changes), map_told(result->output)};
+  if (const size_t left = leave_what_is_there(*site.document, import.changes); left > 0)
+    import.told.push_back(fmt::format("on the site already, just so, and left as it is: {}", left));
+  return import;
 }
 
 }  // namespace sightfall::serve

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Footprints and terrain from a map that a page sends: the program's own `import` verb, run as a process of its own on
 // a copy of what it needs of the document; what it altered becomes the changes of one edit.
+//   Model    changes are told as for a site on which nothing stands: what is there already under one of their names is
+//   a
+//            conflict when they are made, for a person to settle, unless it is the very same
 //   Promise  the file is read where it can harm nobody: in a folder of its own, within limits of time, memory and size,
 //            and by a process that has given up the network, other programs and all other files (cli/confine.h)
 //   Limits   kLargestMap bytes; kImportTime; kMostImported objects and kLargestImport bytes of changes, which pages
@@ -25,6 +28,8 @@ inline constexpr size_t kLargestMap = size_t{64} << 20;
 inline constexpr std::chrono::seconds kImportTime{90};
 inline constexpr size_t kMostImported = 5'000;
 inline constexpr size_t kLargestImport = size_t{3} << 20;
+/// An edit that settles an import's conflicts tells besides what it replaces.
+inline constexpr size_t kLargestEdit = size_t{8} << 20;
 
 struct MapImport {
   file::Changes changes;

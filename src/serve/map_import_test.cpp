@@ -14,6 +14,7 @@
 
 #include "file/edit_tree.h"
 #include "file/golden_test.h"
+#include "import/test_zip.h"
 #include "serve/test_client.h"
 #include "serve/test_desk.h"
 #include "serve/workbench.h"
@@ -170,10 +171,36 @@ TEST_F(MapImportTest, FootprintsBecomeOneEditAndOneUndo) {
   EXPECT_EQ(at(site(), {"undo"}), Value{});
 }
 
-TEST_F(MapImportTest, WhatIsSentTwiceIsThereTwiceUnderNamesOfItsOwn) {
+TEST_F(MapImportTest, WhatIsThereJustSoIsLeftAsItIs) {
   ASSERT_EQ(footprints(two_houses(), "&height_m=6").status, 200);
+  const Answer again = footprints(two_houses(), "&height_m=6");
+  ASSERT_EQ(again.status, 200) << again.body;
+  EXPECT_THAT(again.body, HasSubstr("on the site already, just so, and left as it is: 2"));
+  EXPECT_THAT(names(), ElementsAre("building 1", "building 2"));
+  EXPECT_EQ(at(site(), {"revision"}), Value{2});
+}
+
+/// Nothing is done until a person has chosen; what it is chosen from comes whole.
+TEST_F(MapImportTest, WhatIsCalledAlikeIsAConflictToBeSettled) {
   ASSERT_EQ(footprints(two_houses(), "&height_m=6").status, 200);
-  EXPECT_THAT(names(), ElementsAre("building 1", "building 2", "building 1 (2)", "building 2 (2)"));
+  const Answer answer = footprints(two_houses(), "&height_m=9");
+  EXPECT_EQ(answer.status, 409) << answer.body;
+  file::expect_golden(file::source_folder() / "schema/examples/wire/import_conflicts.json", answer.body);
+  EXPECT_EQ(at(site(), {"revision"}), Value{2});
+  const Value body = tree(answer.body);
+  EXPECT_EQ(at(body, {"conflicts", "0", "at", "2"}), Value{"building 2"}) << "the other states its height";
+  EXPECT_EQ(at(body, {"conflicts", "0", "found", "height_m"}), Value{6});
+  EXPECT_EQ(at(body, {"conflicts", "0", "now", "height_m"}), Value{9});
+  EXPECT_EQ(at(body, {"conflicts", "1"}), Value{});
+  EXPECT_EQ(at(body, {"changes"}).get<List>().size(), 1U);
+  EXPECT_THAT(answer.body, HasSubstr("left as it is: 1"));
+  Value chosen = at(body, {"changes"});
+  file::set_member(std::get<List>(chosen.is)[0], "was", at(body, {"conflicts", "0", "found"}));
+  const Value edit = Object{{"words", "from a map"}, {"changes", chosen}};
+  EXPECT_EQ(ask(workbench_->port(), "POST", "/api/edits", kTab, file::print_json(edit)).status, 200);
+  EXPECT_EQ(at(site(), {"document", "site", "solids", "1", "height_m"}), Value{9});
+  EXPECT_EQ(ask(workbench_->port(), "POST", "/api/undo", kTab, "{}").status, 200);
+  EXPECT_EQ(at(site(), {"document", "site", "solids", "1", "height_m"}), Value{6});
 }
 
 TEST_F(MapImportTest, HeightsBecomeTheGround) {
@@ -184,8 +211,10 @@ TEST_F(MapImportTest, HeightsBecomeTheGround) {
   EXPECT_EQ(file::member_text(ground, "kind"), "grid");
   EXPECT_NEAR(at(ground, {"step_m"}).get<double>(), 10, 0.01) << "the map's scale there";
   EXPECT_EQ(at(site(), {"document", "site", "anchor", "height_m"}), Value{20});
-  ASSERT_EQ(terrain(slope(40, 40), "&crs=EPSG:32631&within_m=100").status, 200) << "another takes its place";
-  EXPECT_NE(at(site(), {"document", "site", "terrain"}), ground);
+  const Answer other = terrain(slope(40, 40), "&crs=EPSG:32631&within_m=100");
+  EXPECT_EQ(other.status, 409) << "another would take its place";
+  EXPECT_EQ(at(tree(other.body), {"conflicts", "0", "found"}), ground);
+  EXPECT_EQ(at(site(), {"document", "site", "terrain"}), ground);
 }
 
 TEST_F(MapImportTest, ASiteWithoutAnAnchorCanBeToldWhereItLies) {
@@ -198,7 +227,7 @@ TEST_F(MapImportTest, ASiteWithoutAnAnchorCanBeToldWhereItLies) {
   EXPECT_EQ(at(site(), {"document", "site", "anchor"}), Value{}) << "it was part of the edit";
 }
 
-TEST_F(MapImportTest, ThePlaceIsNotToldTwice) {
+TEST_F(MapImportTest, AnotherPlaceThanTheSiteHasIsAConflict) {
   EXPECT_EQ(file::member_text(refusal(footprints(two_houses(), "&height_m=6&latitude_deg=53.5")), "field"),
             "longitude_deg");
   end();
@@ -209,9 +238,13 @@ TEST_F(MapImportTest, ThePlaceIsNotToldTwice) {
   options.program = SIGHTFALL_PROGRAM;
   workbench_ = std::move(*Workbench::open(options));
   thread_ = std::thread([this] { workbench_->run(); });
-  EXPECT_THAT(why(footprints(two_houses(), "&height_m=6&latitude_deg=1&longitude_deg=2")),
-              HasSubstr("has an anchor already"));
-  EXPECT_EQ(footprints(two_houses(), "&height_m=6").status, 200);
+  const Answer elsewhere = footprints(two_houses(), "&height_m=6&latitude_deg=53.6&longitude_deg=2.5");
+  EXPECT_EQ(elsewhere.status, 409) << elsewhere.body;
+  EXPECT_EQ(at(tree(elsewhere.body), {"conflicts", "0", "at", "1"}), Value{"anchor"});
+  EXPECT_EQ(at(tree(elsewhere.body), {"conflicts", "0", "found", "latitude_deg"}), Value{53.5});
+  EXPECT_EQ(at(tree(elsewhere.body), {"conflicts", "1"}), Value{});
+  EXPECT_EQ(at(site(), {"revision"}), Value{1});
+  EXPECT_EQ(footprints(two_houses(), "&height_m=6&latitude_deg=53.5&longitude_deg=2.5").status, 200) << "the same";
 }
 
 TEST_F(MapImportTest, ErrorsNameTheFileAsItWasSentAndTheField) {
@@ -226,6 +259,39 @@ TEST_F(MapImportTest, ErrorsNameTheFileAsItWasSentAndTheField) {
   EXPECT_EQ(file::member_text(nowhere, "field"), "crs");
   const Value far = refusal(footprints(two_houses(), "&height_m=6&within_m=100&latitude_deg=10&longitude_deg=10"));
   EXPECT_THAT(file::member_text(far, "text"), HasSubstr("lies within 100 m of the site's origin"));
+}
+
+/// The archive holds a Shapefile that the map's library wrote, of two invented houses: tests/case/README.md.
+TEST_F(MapImportTest, AShapefileComesInAnArchive) {
+  const std::string packed = file::text_of(file::source_folder() / "tests/case/files/two_houses.zip");
+  const Answer answer = send("footprints", "A%20town.zip", packed);
+  ASSERT_EQ(answer.status, 200) << answer.body;
+  EXPECT_THAT(names(), ElementsAre("building 1", "building 2"));
+  EXPECT_EQ(at(site(), {"document", "site", "solids", "0", "height_m"}), Value{7.5});
+}
+
+TEST_F(MapImportTest, HostileArchivesAreRefusedByName) {
+  const auto refused = [&](const std::string& bytes) {
+    const Value error = refusal(send("footprints", "town.zip", bytes));
+    EXPECT_EQ(file::member_text(error, "file"), "town.zip");
+    return file::member_text(error, "text");
+  };
+  const size_t before = scratch_folders();
+  EXPECT_THAT(refused("no archive"), HasSubstr("no ZIP archive"));
+  EXPECT_THAT(refused(import::zip_of({{"town.shp", "x"}})), HasSubstr("is missing: town.shx, town.dbf"));
+  EXPECT_THAT(refused(import::zip_of({{"../../town.shp", "x"}})), HasSubstr("leads out of the archive"));
+  EXPECT_THAT(refused(import::zip_of({{"/etc/passwd", "x"}})), HasSubstr("\"/etc/passwd\", which leads out"));
+  std::vector<import::ZipPart> many;
+  for (int i = 0; i < 60'000; ++i) many.push_back({std::to_string(i), ""});
+  EXPECT_THAT(refused(import::zip_of(many)), HasSubstr("too many files; allowed: 200"));
+  const std::vector<import::ZipPart> liar{
+      {"t.shp", std::string(1'000'000, '\0'), 9}, {"t.shx", "x"}, {"t.dbf", "x"}, {"t.prj", "x"}};
+  EXPECT_THAT(refused(import::zip_of(liar)), HasSubstr("\"t.shp\" in it is damaged"));
+  const Value no_projection =
+      refusal(send("footprints", "town.zip", import::zip_of({{"t.shp", "x"}, {"t.shx", "x"}, {"t.dbf", "x"}})));
+  EXPECT_EQ(file::member_text(no_projection, "field"), "crs");
+  EXPECT_EQ(scratch_folders(), before);
+  EXPECT_FALSE(fs::exists(folder_ / "town.shp"));
 }
 
 TEST_F(MapImportTest, WhatIsNoMapIsRefused) {

@@ -78,7 +78,7 @@ std::vector<std::string> options_of(const Said& said) {
 }
 
 std::span<const std::string_view> endings_of(MapKind kind) {
-  static constexpr std::array<std::string_view, 5> kMaps{".geojson", ".json", ".gpkg", ".osm", ".pbf"};
+  static constexpr std::array<std::string_view, 6> kMaps{".geojson", ".json", ".gpkg", ".osm", ".pbf", ".zip"};
   static constexpr std::array<std::string_view, 7> kHeights{".tif", ".tiff", ".asc", ".hgt", ".dt0", ".dt1", ".dt2"};
   if (kind == MapKind::kFootprints) return kMaps;
   return kHeights;
@@ -108,7 +108,7 @@ Checked<std::string> copy_of(MapKind kind, const std::string& sent) {
   std::string allowed;
   for (const std::string_view ending : endings) allowed += (allowed.empty() ? "" : ", ") + std::string(ending);
   const std::string several =
-      sent.ends_with(".shp") ? "; a Shapefile is several files: `sightfall import` on the command line takes it" : "";
+      sent.ends_with(".shp") ? "; a Shapefile is several files: pack .shp, .shx, .dbf and .prj into one .zip" : "";
   return refused(ErrorKind::kField, "name",
                  "found " + file::in_quotes(sent) + "; allowed: a name that ends in " + allowed + several);
 }

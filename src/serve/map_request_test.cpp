@@ -28,10 +28,12 @@ std::string copy_of(const std::string& name, MapKind kind = MapKind::kFootprints
 }
 
 TEST(MapRequest, OnlyEndingsOfMapsAreTaken) {
-  for (const char* name : {"a.shp", "a.vrt", "a.zip", "a.geojson.gz", "a.csv", "geojson", "", ".", "a.", "a.tif"})
+  for (const char* name : {"a.shp", "a.vrt", "a.zip.gz", "a.geojson.gz", "a.csv", "geojson", "", ".", "a.", "a.tif"})
     EXPECT_THAT(refusal("name=" + std::string(name)).text, HasSubstr("allowed: a name that ends in .geojson")) << name;
   EXPECT_EQ(refusal("").where.field, "name");
   EXPECT_THAT(refusal("name=a.shp").text, HasSubstr("a Shapefile is several files"));
+  EXPECT_EQ(copy_of("A%20Town.ZIP"), "ATown.zip");
+  EXPECT_THAT(refusal("name=a.zip", MapKind::kTerrain).text, HasSubstr("ends in .tif"));
   EXPECT_THAT(refusal("name=a.geojson", MapKind::kTerrain).text, HasSubstr("ends in .tif"));
   EXPECT_EQ(copy_of("A%20Town.GeoJSON"), "ATown.geojson");
   EXPECT_EQ(copy_of("N46E009.hgt", MapKind::kTerrain), "N46E009.hgt") << "says by its name where it lies";

@@ -1,7 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A new site from a map of buildings and a raster of heights, both invented: what the map leaves open is asked for, each
 // file is one undo, and what is wrong with a file is said where it can be mended.
+import { readFileSync } from "node:fs";
+import { inflateRawSync } from "node:zlib";
 import { axe, expect, page_on, picture } from "./page.mjs";
+
+const packed = readFileSync(new URL("../../tests/case/files/two_houses.zip", import.meta.url));
+
+/** The files in it, as a person has them who has unpacked it: by the headers before each (APPNOTE.TXT, 4.3.7). */
+function parts_of(archive) {
+  const parts = [];
+  for (let at = 0; archive.readUInt32LE(at) === 0x04034b50;) {
+    const [size, name, extra] = [
+      archive.readUInt32LE(at + 18),
+      archive.readUInt16LE(at + 26),
+      archive.readUInt16LE(at + 28),
+    ];
+    const from = at + 30 + name + extra;
+    const path = archive.subarray(at + 30, at + 30 + name).toString();
+    const buffer = inflateRawSync(archive.subarray(from, from + size));
+    parts.push({ name: path.split("/").at(-1), mimeType: "application/octet-stream", buffer });
+    at = from + size;
+  }
+  return parts;
+}
 
 /** A house of some 10 m, its corners a shade off the parallel. */
 function house(east, north, properties) {
@@ -16,7 +38,7 @@ function house(east, north, properties) {
   return { type: "Feature", properties, geometry: { type: "Polygon", coordinates: [ring] } };
 }
 
-function town() {
+function town(more = []) {
   const features = [];
   for (let row = 0; row < 4; ++row)
     for (let column = 0; column < 6; ++column)
@@ -27,7 +49,7 @@ function town() {
           (row + column) % 5 === 0 ? { storeys: 2 } : { height: 5 + row },
         ),
       );
-  return Buffer.from(JSON.stringify({ type: "FeatureCollection", features }));
+  return Buffer.from(JSON.stringify({ type: "FeatureCollection", features: [...features, ...more] }));
 }
 
 /** Heights that rise to the east, in zone 31 north. It does not say so: an ASCII grid cannot. */
@@ -40,6 +62,136 @@ function slope() {
 }
 
 const site_of = (page) => page.evaluate(() => fetch("/api/site").then((answer) => answer.json()));
+
+const solids_of = async (page) => (await site_of(page)).document.site.solids;
+const map_field = (dialog) => dialog.getByLabel(/Map with building outlines|Karte mit Gebäudeumrissen/);
+const clash = (page) => page.getByRole("dialog", { name: "Something stands there already" });
+
+/** The town once more: five houses would get another height, one is new. By keys alone. */
+async function settle_by_keys(page, dialog) {
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Shift+m");
+  const new_house = house(2.5, 53.5015, { height: 4 });
+  await map_field(dialog).setInputFiles({
+    name: "town.geojson",
+    mimeType: "application/geo+json",
+    buffer: town([new_house]),
+  });
+  await dialog.getByLabel("Height of buildings without one, in metres").fill("9");
+  await page.keyboard.press("Enter");
+  await clash(page).waitFor();
+  const focused = await page.evaluate(() => document.activeElement?.textContent ?? "");
+  expect(
+    /: 5\. .*: 1\. Nothing is done yet/.test(focused),
+    `the screen reader begins with what it is about: ${focused}`,
+  );
+  expect((await solids_of(page)).length === 24, "nothing is done before somebody has chosen");
+  await picture(page, "maps_clash");
+  const found = await axe(page);
+  expect(found.length === 0, `what stands already: ${found}`);
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowDown");
+  expect(await dialog.getByLabel("Keep mine, leave the map's out").isChecked(), "chosen by arrow keys");
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter");
+  await dialog.getByText("In the map: building, 9 m high").first().waitFor();
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("t");
+  await picture(page, "maps_clash_each");
+  expect((await axe(page)).length === 0, `one by one: ${await axe(page)}`);
+  await dialog.getByRole("button", { name: "Import so" }).press("Enter");
+  await dialog.getByText("put in: 1; in place of what was there: 1; left out: 4").waitFor();
+  const heights = (all, metres) => all.filter((each) => each.height_m === metres).length;
+  const after = await solids_of(page);
+  expect(after.length === 25 && heights(after, 9) === 1 && heights(after, 6) === 4, "as was chosen");
+  await page.keyboard.press("Escape");
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Control+z");
+  await page.waitForTimeout(400);
+  const before = await solids_of(page);
+  expect(before.length === 24 && heights(before, 9) === 0, "one undo takes all of it back");
+}
+
+/** Its parts chosen together; then without one of them; then the archive. */
+async function shapefile(page, dialog, go) {
+  const parts = parts_of(packed);
+  await page.keyboard.press("Shift+m");
+  await map_field(dialog).setInputFiles(parts.filter(({ name }) => !name.endsWith(".shx")));
+  await go.click();
+  await dialog.getByRole("alert").getByText("is missing: two_houses.shx").waitFor();
+  await picture(page, "maps_missing_part");
+  await map_field(dialog).setInputFiles(parts);
+  await go.click();
+  await clash(page).waitFor();
+  await dialog.getByRole("button", { name: "Import so" }).click();
+  await dialog.getByText("put in: 2").waitFor();
+  const names = (await solids_of(page)).map((each) => each.name);
+  expect(names.length === 26 && names.includes("building 1 (2)"), `both are kept: ${names.slice(-2)}`);
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Shift+m");
+  await map_field(dialog).setInputFiles({ name: "two_houses.zip", mimeType: "application/zip", buffer: packed });
+  await go.click();
+  await clash(page).waitFor();
+  await dialog.getByRole("button", { name: "Back, import nothing" }).click();
+  await dialog.getByRole("button", { name: "Import" }).waitFor();
+  await page.keyboard.press("Escape");
+}
+
+/** Other heights, where there is ground. */
+async function other_ground(page, dialog, go) {
+  const ground = async () => JSON.stringify((await site_of(page)).document.site.terrain);
+  const before = await ground();
+  await page.keyboard.press("Shift+g");
+  await dialog
+    .getByLabel("Raster of heights")
+    .setInputFiles({ name: "slope.asc", mimeType: "text/plain", buffer: slope() });
+  await dialog.getByLabel("Only within this distance, in metres").fill("120");
+  await dialog.getByText("What only some files need").click();
+  await dialog.getByLabel("Map projection").fill("EPSG:32631");
+  await go.click();
+  await clash(page).waitFor();
+  expect(
+    await dialog.getByLabel("Keep the ground that the site has").isChecked(),
+    "what loses nothing is chosen first",
+  );
+  expect((await ground()) === before, "the ground is as it was");
+  await dialog.getByLabel("Take the heights of the map in its place").check();
+  await picture(page, "maps_ground");
+  await dialog.getByRole("button", { name: "Import so" }).click();
+  await dialog.getByText("in place of what was there: 1").waitFor();
+  expect((await ground()) !== before, "the map's heights are the ground");
+  await page.keyboard.press("Escape");
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Control+z");
+  await page.waitForTimeout(500);
+  expect((await ground()) === before, "one undo brings the other back");
+}
+
+/** On a phone, by night, in German. */
+async function phone(opened, program) {
+  const page = await page_on(opened, program.url, {
+    width: 375,
+    height: 720,
+    touch: true,
+    dark: true,
+    language: "de-DE",
+  });
+  await page.locator("[data-sheet]").waitFor();
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("Shift+m");
+  const dialog = page.getByRole("dialog");
+  await map_field(dialog).setInputFiles({ name: "two_houses.zip", mimeType: "application/zip", buffer: packed });
+  await dialog.getByRole("button", { name: "Übernehmen" }).tap();
+  await page.getByRole("dialog", { name: "Dort steht schon etwas" }).waitFor();
+  await dialog.getByText("Einzeln wählen").tap();
+  await picture(page, "maps_clash_phone");
+  const wide = await page.evaluate(() => document.querySelector("dialog").scrollWidth);
+  expect(wide <= 375, `the choice is ${wide} px wide on a phone`);
+  expect((await axe(page)).length === 0, `on a phone: ${await axe(page)}`);
+  expect(page.wrong.length === 0, page.wrong.join("\n"));
+  await page.close();
+}
 
 export async function journey(opened, program) {
   const page = await page_on(opened, program.url, { height: 1000 });
@@ -123,7 +275,12 @@ export async function journey(opened, program) {
   await refusal.getByText("Stopped; nothing was imported.").waitFor();
   await page.keyboard.press("Escape");
   await dialog.waitFor({ state: "detached" });
+  await page.unroute("**/api/import/**");
+  await settle_by_keys(page, dialog);
+  await shapefile(page, dialog, go);
+  await other_ground(page, dialog, go);
   expect(page.wrong.length === 0, page.wrong.join("\n"));
   await page.close();
-  return `${count} buildings on a slope, each file one undo`;
+  await phone(opened, program);
+  return `${count} buildings on a slope, each file one undo; what stood there already was chosen for; a Shapefile`;
 }

@@ -89,6 +89,12 @@ export function box_of(points: readonly SitePoint[]): Box | null {
   };
 }
 
+/** Of an outline that does not cross itself. */
+export function area_of(outline: readonly SitePoint[]): number {
+  const twice = segments(outline, true).reduce((sum, [a, b]) => sum + a[0] * b[1] - b[0] * a[1], 0);
+  return Math.abs(twice) / 2;
+}
+
 export function centre_of(box: Box): SitePoint {
   return [(box.west + box.east) / 2, (box.south + box.north) / 2];
 }

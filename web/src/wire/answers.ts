@@ -39,6 +39,12 @@ export interface EditAnswer {
 }
 /** told: what was done, line by line, in the program's words. */
 export type ImportAnswer = EditAnswer & { readonly told: readonly string[] };
+/** Of status 409. changes: all of them, as told for a site on which nothing stands. */
+export interface ImportConflicts {
+  readonly conflicts: readonly Conflict[];
+  readonly changes: readonly Change[];
+  readonly told: readonly string[];
+}
 /** content: base64. */
 export interface Paper {
   readonly file: string;

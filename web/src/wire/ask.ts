@@ -17,6 +17,8 @@ export class WireError extends Error {
     readonly status: number,
     readonly errors: readonly ServerError[],
     readonly conflicts: readonly Conflict[] = [],
+    /** The answer as it came: an import tells of its conflicts more than an edit. */
+    readonly body: unknown = null,
   ) {
     super(plain(in_words(errors)));
   }
@@ -63,5 +65,5 @@ async function answered<Answer>(path: string, request: RequestInit): Promise<Ans
 
 function refused(status: number, body: unknown): WireError {
   const told = (body ?? {}) as { errors?: ServerError[]; conflicts?: Conflict[] };
-  return new WireError(status, told.errors ?? [], told.conflicts ?? []);
+  return new WireError(status, told.errors ?? [], told.conflicts ?? [], body);
 }

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { kFields, kPlace, refusal_of, take_map } from "../../src/actions/importing";
+import { kFields, kPlace, refusal_of, settle_map, take_map } from "../../src/actions/importing";
 import { has_text, plain, speak, text } from "../../src/base/text.svelte";
 import { importing } from "../../src/store/importing.svelte";
 import { site } from "../../src/store/site.svelte";
@@ -39,8 +39,8 @@ function answers(status: number, body: unknown): { asked: () => { url: URL; requ
 beforeEach(() => {
   site.took({ revision: 1, file: "yard.sightfall.json", document: kDocument, undo: null, redo: null });
   importing.begin([
-    { kind: "footprints", file: map },
-    { kind: "terrain", file: heights },
+    { kind: "footprints", files: [map] },
+    { kind: "terrain", files: [heights] },
   ]);
 });
 afterEach(() => vi.unstubAllGlobals());
@@ -66,7 +66,7 @@ describe("a map", () => {
     const label = text("import.fields.height_m");
     expect(importing.refusal?.field).toBe("height_m");
     expect(plain(importing.refusal?.words ?? "")).toBe(`1 of 2 outlines state no height: give "${label}" for those`);
-    expect([importing.now?.file, importing.running, site.revision]).toEqual([map, null, 1]);
+    expect([importing.now?.files[0], importing.running, site.revision]).toEqual([map, null, 1]);
   });
   it("can be stopped", async () => {
     vi.stubGlobal(
@@ -99,11 +99,105 @@ describe("a map", () => {
   });
 });
 
-describe("why a map was not taken", () => {
-  it("a conflict is told as one", () => {
-    const conflict = { at: ["site", "anchor"], was: null, now: {}, found: {} };
-    expect(refusal_of(new WireError(409, [], [conflict])).words).toBe(text("import.conflict"));
+/** One answer after the other. */
+function answers_in_turn(...all: readonly { status: number; body: unknown }[]): { asked: () => [string, unknown][] } {
+  let turn = 0;
+  const asked: [string, unknown][] = [];
+  vi.stubGlobal("fetch", (path: string, request: RequestInit) => {
+    asked.push([path, request.body]);
+    const { status, body } = all[turn++]!;
+    return Promise.resolve(new Response(JSON.stringify(body), { status }));
   });
+  return { asked: () => asked };
+}
+
+describe("where something stands already", () => {
+  const mine = { ...house, height_m: 3 };
+  const at = ["site", "solids", house.name];
+  const other = { ...house, name: "building 2" };
+  const put = [
+    { at, was: null, now: house },
+    { at: ["site", "solids", other.name], was: null, now: other },
+  ];
+  const conflict = {
+    status: 409,
+    body: { conflicts: [{ at, was: null, now: house, found: mine }], changes: put, told: ["2 buildings"] },
+  };
+  const made = { status: 200, body: { revision: 2, undo: "buildings", redo: null, changes: [] } };
+  beforeEach(() => {
+    const document = { ...kDocument, site: { solids: [mine] } } as unknown as ProjectDocument;
+    site.took({ revision: 1, file: `${crypto.randomUUID()}.sightfall.json`, document, undo: null, redo: null });
+  });
+  it("nothing is done before a person has chosen; then it is one edit", async () => {
+    const { asked } = answers_in_turn(conflict, made);
+    await take_map({});
+    expect(importing.clashing).toMatchObject({ changes: put, told: ["2 buildings"], site: site.file });
+    expect([importing.refusal, importing.running, site.document?.site.solids?.length]).toEqual([null, null, 1]);
+    await settle_map(() => "imported");
+    const [path, body] = asked()[1]!;
+    expect(path).toBe("/api/edits");
+    expect(JSON.parse(body as string)).toEqual({
+      words: expect.stringContaining("buildings from"),
+      changes: [{ at, was: mine, now: house }, put[1]],
+    });
+    expect(importing.clashing).toBeNull();
+    expect(importing.told).toEqual(["2 buildings"]);
+    expect(importing.counted).toBe(text("import.clash.done", { put_in: 1, replaced: 1, left: 0 }));
+    expect(importing.now?.kind).toBe("terrain");
+  });
+  it("going back leaves the file and the form, and the site as it was", async () => {
+    answers_in_turn(conflict);
+    await take_map({});
+    importing.leave_clash();
+    expect([importing.now?.files[0], importing.clashing, site.document?.site.solids]).toEqual([map, null, [mine]]);
+  });
+  it("what the program refuses is told where it was chosen, and the file stays", async () => {
+    answers_in_turn(conflict, { status: 400, body: { errors: [{ text: "too high" }] } });
+    await take_map({});
+    await settle_map(() => "both");
+    expect(plain(importing.refusal?.words ?? "")).toContain("too high");
+    expect([importing.clashing, importing.now?.files[0], importing.settling]).toEqual([null, map, false]);
+  });
+  it("what another page changed at the same moment is asked as for any edit, and nothing is told as done", async () => {
+    const late = { at, was: mine, now: house, found: other };
+    answers_in_turn(conflict, { status: 409, body: { conflicts: [late] } }, { status: 200, body: {} });
+    await take_map({});
+    await settle_map(() => "imported");
+    expect(site.conflicts.length).toBe(1);
+    expect([importing.clashing, importing.told, importing.now?.files[0]]).toEqual([null, [], map]);
+  });
+  it("another site that was opened meanwhile gets nothing of it", async () => {
+    const { asked } = answers_in_turn(conflict);
+    await take_map({});
+    site.took({ revision: 1, file: "other.sightfall.json", document: kDocument, undo: null, redo: null });
+    await settle_map(() => "both");
+    expect(asked().length).toBe(1);
+    expect(importing.refusal?.words).toBe(text("import.another_site"));
+  });
+  it("the site's own place on the earth is kept by reading the map again, without another", async () => {
+    const anchor = { latitude_deg: 1, longitude_deg: 2 };
+    const given = { latitude_deg: 5, longitude_deg: 6 };
+    const placed = { at: ["site", "anchor"], was: null, now: given };
+    site.took({
+      revision: 1,
+      file: "far.sightfall.json",
+      document: { ...kDocument, site: { anchor } },
+      undo: null,
+      redo: null,
+    });
+    const { asked } = answers_in_turn(
+      { status: 409, body: { conflicts: [{ ...placed, found: anchor }], changes: [placed], told: [] } },
+      { ...made, body: { ...made.body, told: ["by its own place"] } },
+    );
+    await take_map({ height_m: "6", latitude_deg: "5", longitude_deg: "6" });
+    await settle_map(() => "mine");
+    const again = new URL(asked()[1]![0], "http://here").searchParams;
+    expect([again.get("height_m"), again.has("latitude_deg"), again.has("longitude_deg")]).toEqual(["6", false, false]);
+    expect(importing.told).toEqual(["by its own place"]);
+  });
+});
+
+describe("why a map was not taken", () => {
   it("a field that the words leave out is told before them", () => {
     const wrong = new WireError(400, [
       { text: "found 2000; allowed: 0.1 to 1000 m", file: "request", field: "height_m" },
