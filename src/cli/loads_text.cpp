@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
+#include <set>
 
 #include "cli/layout.h"
 
@@ -89,18 +89,30 @@ std::string overlook_text(const loads::Overlook& overlook) {
   return text;
 }
 
+/// A caution, and all that it is about.
+struct Told {
+  std::string about, text;
+  std::set<std::string> names;
+};
+
+/// What is said of several is said once.
+void tell(const std::string& about, const std::string& text, std::vector<Told>& all) {
+  auto same = std::find_if(all.begin(), all.end(), [&](const Told& one) { return one.text == text; });
+  if (same == all.end()) same = all.insert(same, {"", text, {}});
+  if (!same->names.insert(about).second) return;
+  same->about += (same->about.empty() ? "" : ", ") + about;
+}
+
 std::string cautions_text(const Loads& loads) {
-  std::vector<std::string> lines;
+  std::vector<Told> all;
   for (const auto* list : {&loads.power.cautions, &loads.cable.cautions, &loads.network.cautions,
                            &loads.storage.cautions, &loads.mount.cautions})
-    for (const loads::Caution& one : *list) lines.push_back(one.about.empty() ? one.text : one.about + ": " + one.text);
+    for (const loads::Caution& one : *list) tell(one.about, one.text, all);
   for (const loads::HeldMount& mount : loads.mount.mounts)
-    for (const std::string& word : mount.access)
-      if (std::string line = mount.mount + ": " + word; std::find(lines.begin(), lines.end(), line) == lines.end())
-        lines.push_back(std::move(line));
-  if (lines.empty()) return {};
+    for (const std::string& word : mount.access) tell(mount.mount, word, all);
+  if (all.empty()) return {};
   std::string text = "\ncautions\n";
-  for (const std::string& line : lines) text += wrapped(line, 2);
+  for (const Told& one : all) text += wrapped(one.about.empty() ? one.text : one.about + ": " + one.text, 2);
   return text;
 }
 
@@ -120,8 +132,7 @@ std::string loads_text(const need::Project& project, const Loads& loads) {
   const std::vector<Ask> asks = asks_of(loads);
   std::string text = heading(project, asks) + part_text("power", asks) + energy_text(loads) + part_text("cable", asks) +
                      part_text("network", asks);
-  if (!loads.network.first_to_fail.empty())
-    text += wrapped("With one more camera the first to fail: " + loads.network.first_to_fail + ".", 2);
+  if (!loads.network.first_to_fail.empty()) text += wrapped(loads.network.first_to_fail + ".", 2);
   text += rates_text(loads.network) + part_text("storage", asks) + part_text("mount", asks);
   return text + overlook_text(loads.overlook) + cautions_text(loads) + assumptions_text(loads);
 }

@@ -40,7 +40,9 @@ Ask battery_ask(const BatteryLife& battery) {
       fmt::format("carries its feeds for {:.1f} hours ({:.1f} to {:.1f})", battery.lasts.nominal.in(hour),
                   battery.lasts.low.in(hour), battery.lasts.high.in(hour));
   if (battery.wanted.rule.empty()) return {"power", battery.battery, hours, Held::kMet, {}};
-  return {"power", battery.battery, hours + "; " + words(battery.wanted, 1.0 * Ah, "Ah for the hours wanted"),
+  return {"power", battery.battery,
+          fmt::format("{}; {} for the {:g} hours wanted", hours, words(battery.wanted, 1.0 * Ah, "Ah"),
+                      battery.wanted_for.in(hour)),
           battery.wanted.held, battery.wanted.remedy};
 }
 
@@ -103,29 +105,43 @@ void add_network(const NetworkLoads& network, std::vector<Ask>& asks) {
   for (const IntakeLoad& intake : network.intakes)
     asks.push_back(ask("network", intake.recorder + ", intake", intake.rate, kUnit, "Mbit/s"));
   for (const LinkLoad& out : network.ways_out)
-    asks.push_back(ask("network", out.from + ", out of the site", out.rate, kUnit, "Mbit/s"));
+    asks.push_back({"network", out.from + ", out of the site",
+                    words(out.rate, kUnit, "Mbit/s") +
+                        (out.streams == 1 ? " for one viewer" : fmt::format(" for {} viewers", out.streams)),
+                    out.rate.held, out.rate.remedy});
   for (const std::string& camera : network.unrecorded)
     asks.push_back({"network", camera, "not recorded", Held::kUnknown, "draw runs from it to a recorder", {camera}});
+}
+
+/// Of a card that outlives what it hangs in only the soonest is told.
+std::string life_words(const Ranged<Time>& lives) {
+  constexpr Time kYear = 365.25 * day;
+  constexpr double kOutlives = 20;
+  const double nominal = lives.nominal / kYear;
+  if (nominal > kOutlives) return fmt::format("{:.1f} years at the soonest", lives.low / kYear);
+  return fmt::format("{:.1f} years ({:.1f} to {:.1f})", nominal, lives.low / kYear, lives.high / kYear);
 }
 
 void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
   constexpr DataSize kTerabyte = 1e12 * byte;
   for (const RecorderStorage& one : storage.recorders) {
-    const std::string days = fmt::format("{:.1f} days ({:.1f} to {:.1f})", one.told.nominal.in(day),
-                                         one.told.low.in(day), one.told.high.in(day));
+    const std::string days = one.told.low >= one.kept.low
+                                 ? fmt::format("{:.1f} days ({:.1f} to {:.1f})", one.told.nominal.in(day),
+                                               one.told.low.in(day), one.told.high.in(day))
+                                 : fmt::format("{:g} days, the most that is allowed", one.told.high.in(day));
     if (one.wanted.rule.empty())
       asks.push_back({"storage", one.recorder, days, Held::kMet, {}});
     else
-      asks.push_back({"storage", one.recorder, days + "; " + words(one.wanted, kTerabyte, "TB for the days wanted"),
+      asks.push_back({"storage", one.recorder,
+                      fmt::format("{}; {} for the {:g} days wanted", days, words(one.wanted, kTerabyte, "TB"),
+                                  one.wanted_for.in(day)),
                       one.wanted.held, one.wanted.remedy});
   }
   for (const CardStorage& card : storage.cards)
     asks.push_back({"storage",
                     card.camera + ", its card",
-                    fmt::format("{:.1f} days ({:.1f} to {:.1f}), worn in {:.1f} years ({:.1f} to {:.1f})",
-                                card.kept.nominal.in(day), card.kept.low.in(day), card.kept.high.in(day),
-                                card.lives.nominal.in(365.25 * day), card.lives.low.in(365.25 * day),
-                                card.lives.high.in(365.25 * day)),
+                    fmt::format("{:.1f} days ({:.1f} to {:.1f}), worn in {}", card.kept.nominal.in(day),
+                                card.kept.low.in(day), card.kept.high.in(day), life_words(card.lives)),
                     Held::kMet,
                     {},
                     {card.camera}});

@@ -4,7 +4,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 #include <tuple>
+#include <utility>
+#include <vector>
 
 #include "loads/packets.h"
 #include "loads/stream_net.h"
@@ -14,10 +18,17 @@ namespace {
 
 using namespace units;
 
-template <class T>
-double used(const Bearing<T>& bearing, T more) {
-  return bearing.capacity ? (bearing.load.nominal + more) / *bearing.capacity : 0;
-}
+/// Something that more cameras would fill: how much of it is used, and what each of them would use, as shares.
+struct Filled {
+  std::string what;
+  double used = 0, each = 0;
+
+  int room() const {
+    constexpr double kRounding = 1e-9;
+    return static_cast<int>(std::clamp(std::floor((1 - used) / each + kRounding), 0.0, 1000.0));
+  }
+  double after() const { return used + (room() + 1) * each; }
+};
 
 class OneMore {
  public:
@@ -27,35 +38,55 @@ class OneMore {
   }
 
   std::string fails() {
-    if (std::string full = full_feed(); !full.empty()) return full;
     look_at_links();
     look_at_recorder();
     look_at_budgets();
-    if (what_.empty()) return "nothing whose capacity is known";
-    return fmt::format("{}, then used to {:.0f} % by another camera like \"{}\"", what_, 100 * fullest_, like_.camera);
+    const auto first = std::min_element(filled_.begin(), filled_.end(), [](const Filled& a, const Filled& b) {
+      return std::pair(a.room(), -a.after()) < std::pair(b.room(), -b.after());
+    });
+    const std::optional<FreePorts> ports = free_ports();
+    if (ports && (first == filled_.end() || ports->free <= first->room()))
+      return room_for(ports->free) + (ports->free == 0 ? ": " : "; then ") + ports->words + " are in use";
+    if (first == filled_.end())
+      return fmt::format("No capacity is known that another camera like \"{}\" would use", like_.camera);
+    return fmt::format("{}{} would use {} to {:.0f} %", room_for(first->room()),
+                       first->room() == 0 ? ": it" : "; the next", first->what, 100 * first->after());
   }
 
  private:
-  void look(double share, const std::string& what) {
-    if (share > fullest_) fullest_ = share, what_ = what;
+  /// Ports of the feed next to the camera that another one could hang on.
+  struct FreePorts {
+    int free = 0;
+    std::string words;
+  };
+
+  std::string room_for(int more) const {
+    const std::string like = fmt::format("like \"{}\", which sends most", like_.camera);
+    if (more == 0) return "No room for another camera " + like;
+    return more == 1 ? "room for one more camera " + like : fmt::format("Room for {} more cameras {}", more, like);
+  }
+
+  template <class T>
+  void look(const Bearing<T>& bearing, T more, const std::string& what) {
+    if (bearing.capacity && more > T{0})
+      filled_.push_back({what, bearing.load.nominal / *bearing.capacity, more / *bearing.capacity});
   }
 
   void look_at_links() {
     for (const LinkLoad& link : loads_.network.links) {
       const bool on_the_way =
           std::any_of(runs_.begin(), runs_.end(), [&](size_t i) { return loads_.cable.runs[i].run->name == link.run; });
-      if (on_the_way && link.to != like_.camera)
-        look(used(link.rate, kOverRtp * rate_), "the link \"" + link.run + "\"");
+      if (on_the_way && link.to != like_.camera) look(link.rate, kOverRtp * rate_, "the link \"" + link.run + "\"");
     }
   }
 
   void look_at_recorder() {
     for (const IntakeLoad& intake : loads_.network.intakes)
-      if (intake.recorder == recorder_) look(used(intake.rate, rate_), "the intake of \"" + recorder_ + "\"");
+      if (intake.recorder == recorder_) look(intake.rate, rate_, "the intake of \"" + recorder_ + "\"");
     for (const RecorderStorage& kept : loads_.storage.recorders) {
       if (kept.recorder != recorder_ || kept.wanted.rule.empty()) continue;
       const double more = a_day_of(project_, like_).nominal / kept.a_day.nominal;
-      look(used(kept.wanted, more * kept.wanted.load.nominal),
+      look(kept.wanted, more * kept.wanted.load.nominal,
            fmt::format("the disks of \"{}\" for the {:.3g} days wanted", recorder_, project_.keeping.wanted->in(day)));
     }
   }
@@ -71,7 +102,7 @@ class OneMore {
 
   void climb(std::string name, Power more) {
     while (const FeedLoad* feed = load_of(name)) {
-      look(used(feed->budget, feed->apparent ? more / apparent_share(name) : more),
+      look(feed->budget, feed->apparent ? more / apparent_share(name) : more,
            "what \"" + name + "\" gives its ports or runs");
       name = feed->fed_by;
       more = more / project_.settings.typical.supply_efficiency.value.nominal;
@@ -88,19 +119,19 @@ class OneMore {
     return nullptr;
   }
 
-  /// The feed next to the camera that has no port left.
-  std::string full_feed() const {
-    if (runs_.empty()) return {};
+  std::optional<FreePorts> free_ports() const {
+    if (runs_.empty()) return std::nullopt;
     const std::string& name = loads_.cable.runs[runs_.back()].run->from;
     const site::Feed& feed = need::the_named(project_.site.feeds, name);
     const auto in_use = std::count_if(loads_.cable.runs.begin(), loads_.cable.runs.end(),
                                       [&](const LaidRun& one) { return one.run->from == name; });
-    if (in_use >= feed.ports.count)
-      return fmt::format("the ports of \"{}\": all {} are in use", name, feed.ports.count);
     const auto powered = std::count_if(loads_.power.ports.begin(), loads_.power.ports.end(),
                                        [&](const PortLoad& one) { return one.feed == name; });
-    if (powered == 0 || powered < feed.ports.powered) return {};
-    return fmt::format("the powered ports of \"{}\": all {} are in use", name, feed.ports.powered);
+    const auto left = [](int count, auto taken) { return std::max(0, count - static_cast<int>(taken)); };
+    const int any = left(feed.ports.count, in_use), fed = left(feed.ports.powered, powered);
+    if (powered > 0 && fed <= any)
+      return FreePorts{fed, fmt::format("all {} powered ports of \"{}\"", feed.ports.powered, name)};
+    return FreePorts{any, fmt::format("all {} ports of \"{}\"", feed.ports.count, name)};
   }
 
   const need::Project& project_;
@@ -109,8 +140,7 @@ class OneMore {
   DataRate rate_;
   std::vector<size_t> runs_;
   std::string recorder_;
-  double fullest_ = 0;
-  std::string what_;
+  std::vector<Filled> filled_;
 };
 
 }  // namespace

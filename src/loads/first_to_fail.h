@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What fails first when one more camera is hung up: another like the one that sends most, where that one hangs.
-//   Model    the fullest of what it would use too, its share of the capacity told: links but its own run, which would
-//            be a new one; the recorder's intake; the disks beside the days wanted; what its feed gives, and the
-//            feeds that feed that one. A feed without a free port comes before all
+// How many more cameras there is room for, like the one that sends most and where that one hangs, and what the next
+// one overfills.
+//   Model    of all that they would use too, what has room for the fewest: links but their own runs, which would be new
+//            ones; the recorder's intake; the disks beside the days wanted; what their feed gives, and the feeds that
+//            feed that one; its free ports
 //   Limits   nominal loads; of what has no capacity nothing is told
 //   Checked  first_to_fail_test.cpp
 #pragma once
@@ -12,7 +13,7 @@
 
 namespace sightfall::loads {
 
-/// In words; empty without a camera.
+/// A sentence without its full stop; empty without a camera.
 std::string first_to_fail(const need::Project& project, const Loads& loads);
 
 }  // namespace sightfall::loads

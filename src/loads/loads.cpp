@@ -35,6 +35,9 @@ std::vector<Assumption> assumptions_of(const need::Project& project, const std::
   const bool forecast = std::any_of(rates.begin(), rates.end(),
                                     [](const StreamRate& one) { return !one.day.measured || !one.night.measured; });
   if (forecast) all.push_back(assumed("rates", t.rate_forecast));
+  if (std::any_of(site.feeds.begin(), site.feeds.end(),
+                  [](const site::Feed& one) { return one.viewers > 0 && !one.viewer_rate; }))
+    all.push_back(assumed("a viewer outside", t.viewer_rate));
   if (has(site::FeedKind::kRecorder)) all.push_back(assumed("disks", t.disk_share));
   if (!project.cameras.empty() && has(site::FeedKind::kRecorder))
     all.push_back(

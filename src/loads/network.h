@@ -36,7 +36,7 @@ struct NetworkLoads {
   std::vector<IntakeLoad> intakes;
   std::vector<LinkLoad> ways_out;       ///< routers: from is the router, streams are viewers
   std::vector<std::string> unrecorded;  ///< cameras from which no run leads to a recorder
-  std::string first_to_fail;            ///< in words (first_to_fail.h); empty without a camera
+  std::string first_to_fail;            ///< a sentence (first_to_fail.h); empty without a camera
   std::vector<Caution> cautions;
   Held held = Held::kMet;
 };

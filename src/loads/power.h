@@ -77,6 +77,7 @@ struct BatteryLife {
   std::vector<std::string> feeds;
   Ranged<Power> drawn;  ///< from it, by night
   Ranged<Time> lasts;
+  Time wanted_for{0};      ///< zero: no hours are wanted
   Bearing<Charge> wanted;  ///< capacity for the hours wanted, beside its own; without a rule: none are
 };
 

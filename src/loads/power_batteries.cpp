@@ -25,12 +25,13 @@ void judge_life(const site::Feed& battery, const std::vector<Ranged<double>>& in
   const auto charge = [&](const std::vector<double>& at) {
     return (charge_for(wanted, over, at[3], Power{at[0] / at[1]} / *battery.voltage) / at[2]).si();
   };
+  life.wanted_for = wanted;
   life.wanted = bear(each(spread(inputs, charge), [](double e) { return Charge{e}; }), battery.capacity,
                      fmt::format("the capacity, as rated, that {:g} hours by night take", wanted.in(hour)));
   if (life.wanted.held != Held::kMet)
-    life.wanted.remedy = fmt::format("{:.3g} Ah ({:.3g} to {:.3g}) for {:g} hours, or fewer feeds on it",
-                                     life.wanted.load.nominal.in(Ah), life.wanted.load.low.in(Ah),
-                                     life.wanted.load.high.in(Ah), wanted.in(hour));
+    life.wanted.remedy =
+        fmt::format("{:.3g} Ah to be sure of {:g} hours ({:.3g} are likely to do), or fewer feeds on it",
+                    life.wanted.load.high.in(Ah), wanted.in(hour), life.wanted.load.nominal.in(Ah));
 }
 
 }  // namespace

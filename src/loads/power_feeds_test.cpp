@@ -145,7 +145,7 @@ TEST(PowerBatteries, TheHoursWantedAreHeldAgainstTheCapacity) {
   EXPECT_EQ(answer.held, Held::kMissed);
   // As Peukert has it, not in proportion.
   EXPECT_NEAR(answer.batteries.front().wanted.load.nominal.in(Ah), 18 * std::pow(1.01, 1 / 1.1), 1e-9);
-  EXPECT_THAT(answer.batteries.front().wanted.remedy, HasSubstr("18.2 Ah (18.2 to 18.2) for"));
+  EXPECT_THAT(answer.batteries.front().wanted.remedy, HasSubstr("18.2 Ah to be sure of "));
   wired.project.settings.typical.battery_age.value = {0.6, 0.8, 1};
   EXPECT_EQ(wanted(lasts).batteries.front().wanted.held, Held::kMarginal);
 }

@@ -130,7 +130,8 @@ class Keeper {
     if (kept.may_fail > 0)
       kept.rebuild = times(spread({kRebuild}, [&](const auto& at) { return feed.disks->each.in(byte) / at[0]; }));
     if (!project_.keeping.wanted) return;
-    const double wanted_days = project_.keeping.wanted->in(day);
+    kept.wanted_for = *project_.keeping.wanted;
+    const double wanted_days = kept.wanted_for.in(day);
     const Ranged<double> asked = spread({plain(kept.a_day), typical_.disk_share.value}, [&](const auto& at) {
       return at[0] * wanted_days * typical_.disk_share.value.nominal / at[1];
     });
@@ -140,10 +141,9 @@ class Keeper {
     kept.raw_wanted = each(kept.wanted.load, [&](DataSize one) { return raw_over_usable * one; });
     if (kept.wanted.held != Held::kMet)
       kept.wanted.remedy = fmt::format(
-          "{:.1f} TB of disks ({:.1f} to {:.1f}) for {:.3g} days, or ceilings on the rates, or "
+          "{:.1f} TB of disks to be sure of {:.3g} days ({:.1f} are likely to do), or lower ceilings on the rates, or "
           "recording by motion",
-          kept.raw_wanted.nominal / kTerabyte, kept.raw_wanted.low / kTerabyte, kept.raw_wanted.high / kTerabyte,
-          wanted_days);
+          kept.raw_wanted.high / kTerabyte, wanted_days, kept.raw_wanted.nominal / kTerabyte);
   }
 
   void add_card(const StreamRate& rate) {

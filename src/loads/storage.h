@@ -36,6 +36,7 @@ struct RecorderStorage {
   Ranged<DataSize> a_day;
   Ranged<Time> kept;                    ///< as the disks allow
   Ranged<Time> told;                    ///< cut to the law's cap
+  Time wanted_for{0};                   ///< zero: no days are wanted
   Bearing<DataSize> wanted;             ///< disk for the days wanted, beside what there is
   Ranged<DataSize> raw_wanted;          ///< to buy for the days wanted, redundancy included
   Ranged<Time> kept_doubled;            ///< with twice the pixels of each camera, ceilings as they are

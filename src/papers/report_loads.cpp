@@ -62,8 +62,7 @@ void add_rates(const loads::NetworkLoads& network, std::vector<Block>& blocks) {
                                                                    : "its stream"});
   blocks.emplace_back(Heading{3, "What the cameras send"});
   blocks.emplace_back(table);
-  if (!network.first_to_fail.empty())
-    blocks.emplace_back(Paragraph{"With one more camera, first to fail: " + network.first_to_fail});
+  if (!network.first_to_fail.empty()) blocks.emplace_back(Paragraph{network.first_to_fail + "."});
 }
 
 void add_storage_table(const loads::StorageLoads& storage, std::vector<Block>& blocks) {
