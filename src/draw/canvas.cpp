@@ -171,6 +171,13 @@ void Canvas::begin_element(const std::string& element) const { cairo_tag_begin(i
 
 void Canvas::end_element(const std::string& element) const { cairo_tag_end(impl_.cairo, element.c_str()); }
 
+void Canvas::figure(const std::string& shows, const std::function<void()>& draw) const {
+  impl_.figures.push_back(shows);
+  begin_element("Figure");
+  draw();
+  end_element("Figure");
+}
+
 void Canvas::hatch(const Shape& shape, const Pen& pen, double spacing) const {
   geom::Box2 box;
   for (const geom::Polyline& line : shape.lines)

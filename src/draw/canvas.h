@@ -85,6 +85,8 @@ class Canvas {
   /// `Table`. They nest, and end on the page on which they began.
   void begin_element(const std::string& element) const;
   void end_element(const std::string& element) const;
+  /// What `draw` draws is a picture: an element `Figure`, for which whoever hears the page is told what it `shows`.
+  void figure(const std::string& shows, const std::function<void()>& draw) const;
 
  private:
   Impl& impl_;

@@ -2,6 +2,8 @@
 // What stands behind a canvas, for this room's sources alone: the library's context, whose types only they know.
 #pragma once
 #include <memory>
+#include <string>
+#include <vector>
 
 #include "draw/canvas.h"
 
@@ -12,6 +14,7 @@ namespace sightfall::draw {
 
 struct Canvas::Impl {
   _cairo* cairo;
+  std::vector<std::string> figures = {};  ///< what those drawn so far show
 };
 
 struct ReleaseCairo {

@@ -66,7 +66,7 @@ std::vector<std::pair<double, double>> place_figures(const Polyline& line, const
     const double wanted = whole * (i + 0.5) / count;
     for (const double offset : offsets(whole / (2 * count) - half)) {
       const auto box = box_on_line(points, wanted + offset, size);
-      if (!box || room.is_crowded(*box)) continue;
+      if (!box || room.is_crowded(*box) || room.is_covered(*box)) continue;
       if (!room.place_at(*box, figure.text, figure.lettering)) continue;
       gaps.emplace_back(wanted + offset - half, wanted + offset + half);
       break;

@@ -74,9 +74,8 @@ void lay(Flow& flow, const Points& points) {
   flow.begin("L");
   for (const std::string& item : points.items) {
     flow.begin("LI");
-    flow.need(2 * line_height(lettering_of(Tone::kBody).size));
-    flow.set(0, [box = points.boxes](Canvas& canvas, PagePoint at) { draw_bullet(canvas, at, box); });
-    lay_lines(flow, item, lettering_of(Tone::kBody), kIndent);
+    lay_lines(flow, item, lettering_of(Tone::kBody), kIndent,
+              [box = points.boxes](Canvas& canvas, PagePoint at) { draw_bullet(canvas, at, box); });
     flow.end();
     flow.skip(points.boxes ? 4 : 2);
   }
@@ -92,50 +91,66 @@ double scale_of(const Flow& flow, const Figures& figures, double between) {
     height = std::max(height, double(one.size.height));
   }
   const double free = flow.width() - between * (static_cast<double>(figures.row.size()) - 1);
-  constexpr double kWords = 40;  // kept for what stands under it
-  return std::min(free / std::max(1.0, width), std::min(figures.most_height, flow.whole_page() - kWords) / height);
+  return std::min(free / std::max(1.0, width),
+                  std::min(figures.most_height, flow.whole_page() - kUnderFigure) / height);
 }
 
-void lay(Flow& flow, const Figures& figures);
+constexpr double kGutter = 12, kAboveCaption = 3;
 
-/// The row's height with what stands under it.
-double height_of(const Flow& flow, const Figures& figures) {
-  Flow scratch{flow.paper()};
-  lay(scratch, figures);
-  return scratch.top() - Flow::kTop;
+/// A row of figures as it is set at a scale, with the lines under each.
+struct FigureRow {
+  double scale = 1, height = 1, below = 0;
+  std::vector<std::vector<std::string>> words;
+
+  FigureRow(const Figures& figures, double at_scale) : scale{at_scale} {
+    Lettering lettering = lettering_of(Tone::kNote);
+    const double line = line_height(lettering.size);
+    for (const Figure& one : figures.row) {
+      lettering.wrap = scale * one.size.width;
+      words.push_back(one.words.empty() ? std::vector<std::string>{} : lines_of(one.words, lettering));
+      height = std::max(height, scale * one.size.height);
+      below = std::max(below, kAboveCaption + line * static_cast<double>(words.back().size()));
+    }
+  }
+  double whole() const { return height + below; }
+};
+
+/// Smaller, where it is allowed to be and then fits into the room.
+FigureRow row_for(const Flow& flow, const Figures& figures) {
+  const FigureRow row{figures, scale_of(flow, figures, kGutter)};
+  if (row.whole() <= flow.room() || flow.at_top()) return row;
+  for (double share = 0.95; share >= figures.least; share -= 0.05)
+    if (FigureRow smaller{figures, share * row.scale}; smaller.whole() <= flow.room()) return smaller;
+  return row;
+}
+
+/// The least height of the row with what stands under it.
+double least_height(const Flow& flow, const Figures& figures) {
+  return FigureRow{figures, figures.least * scale_of(flow, figures, kGutter)}.whole() + kBetweenBlocks;
 }
 
 void lay(Flow& flow, const Figures& figures) {
   if (figures.row.empty()) return;
-  constexpr double kBetween = 12;
-  const double scale = scale_of(flow, figures, kBetween);
-  std::vector<std::vector<std::string>> words;
-  double height = 0, below = 0;
-  Lettering lettering = lettering_of(Tone::kNote);
+  const FigureRow row = row_for(flow, figures);
+  const Lettering lettering = lettering_of(Tone::kNote);
   const double line = line_height(lettering.size);
-  for (const Figure& one : figures.row) {
-    lettering.wrap = scale * one.size.width;
-    words.push_back(one.words.empty() ? std::vector<std::string>{} : lines_of(one.words, lettering));
-    height = std::max(height, scale * one.size.height);
-    below = std::max(below, 3 + line * static_cast<double>(words.back().size()));
-  }
-  lettering.wrap = 0;
-  flow.need(height + below);
+  flow.need(row.whole());
   double left = 0;
   for (size_t i = 0; i < figures.row.size(); ++i) {
     const Figure& one = figures.row[i];
-    flow.begin("Figure");
     const bool last = i + 1 == figures.row.size();
-    flow.set(last ? height + below : 0,
-             [=, drawing = one.drawing, size = one.size, says = words[i]](Canvas& canvas, PagePoint at) {
-               const PagePoint corner = at + PagePoint{left, 0};
-               canvas.placed(corner, scale, [&] { drawing(canvas); });
-               for (size_t k = 0; k < says.size(); ++k)
-                 canvas.letter_from(says[k], lettering,
-                                    corner + PagePoint{0, scale * size.height + 3 + line * static_cast<double>(k)});
-             });
-    flow.end();
-    left += scale * one.size.width + kBetween;
+    flow.set(last ? row.whole() : 0, [=, scale = row.scale, says = row.words[i]](Canvas& canvas, PagePoint at) {
+      const PagePoint corner = at + PagePoint{left, 0};
+      canvas.figure(one.shows, [&] { canvas.placed(corner, scale, [&] { one.drawing(canvas); }); });
+      if (says.empty()) return;
+      canvas.begin_element("Caption");
+      for (size_t k = 0; k < says.size(); ++k)
+        canvas.letter_from(
+            says[k], lettering,
+            corner + PagePoint{0, scale * one.size.height + kAboveCaption + line * static_cast<double>(k)});
+      canvas.end_element("Caption");
+    });
+    left += row.scale * one.size.width + kGutter;
   }
   flow.skip(kBetweenBlocks);
 }
@@ -156,14 +171,14 @@ double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t w
   if (const auto* heading = std::get_if<Heading>(&blocks[which]))
     return heading->new_page ? 0
                              : line_height(lettering_of(*heading).size) + 24 + begin_height(flow, blocks, which + 1);
-  if (const auto* figures = std::get_if<Figures>(&blocks[which])) return std::min(kMost, height_of(flow, *figures));
+  if (const auto* figures = std::get_if<Figures>(&blocks[which])) return std::min(kMost, least_height(flow, *figures));
   if (const auto* table = std::get_if<Table>(&blocks[which])) return std::min(kMost, begin_height(flow, *table));
   return kUsual;
 }
 
 /// `headings`: of an earlier laying, whose pages the contents tell.
-Flow laid(const Document& document, PaperSize paper, const std::vector<FlowHeading>& headings) {
-  Flow flow{points_of(paper)};
+Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading>& headings) {
+  Flow flow{page};
   for (size_t i = 0; i < document.blocks.size(); ++i)
     std::visit(
         Overloaded{[&](const Heading& heading) { lay(flow, heading, begin_height(flow, document.blocks, i + 1)); },
@@ -183,11 +198,12 @@ Flow laid(const Document& document, PaperSize paper, const std::vector<FlowHeadi
 Flow laid(const Document& document, PaperSize paper) {
   const bool contents = std::any_of(document.blocks.begin(), document.blocks.end(),
                                     [](const Block& block) { return std::holds_alternative<Contents>(block); });
-  Flow first = laid(document, paper, {});
+  const PageSize page = points_of(paper);
+  Flow first = laid(document, page, {});
   if (!contents) return first;
   // The contents' own length moves the pages once; it does not change with their numbers.
-  const Flow second = laid(document, paper, first.headings());
-  return laid(document, paper, second.headings());
+  const Flow second = laid(document, page, first.headings());
+  return laid(document, page, second.headings());
 }
 
 void draw_margins(Canvas& canvas, const Document& document, PageSize page, int number, int count) {
@@ -237,6 +253,12 @@ int pages_of(const Document& document, PaperSize paper) {
   return flow.pieces().empty() ? 1 : flow.pieces().back().page;
 }
 
+double height_of(const std::vector<Block>& blocks, PaperSize paper) {
+  constexpr int kHighEnough = 100000;
+  const Flow flow = laid({{}, "", "", blocks}, {points_of(paper).width, kHighEnough}, {});
+  return flow.top() - Flow::kTop;
+}
+
 std::string words_of(const Document& document) {
   std::string text = document.head + "\n" + document.foot + "\n";
   const auto line = [&](const std::string& words) { text += words + "\n"; };
@@ -244,7 +266,7 @@ std::string words_of(const Document& document) {
     std::visit(Overloaded{[&](const Heading& one) { line(one.text); }, [&](const Paragraph& one) { line(one.text); },
                           [&](const Points& one) { std::for_each(one.items.begin(), one.items.end(), line); },
                           [&](const Figures& one) {
-                            for (const Figure& figure : one.row) line(figure.words);
+                            for (const Figure& figure : one.row) line(figure.shows), line(figure.words);
                           },
                           [&](const Table& one) {
                             for (const Column& column : one.columns) line(column.title);

@@ -55,11 +55,15 @@ struct Table {
 struct Figure {
   PageSize size;
   Drawing drawing;
-  std::string words;
+  std::string words;  ///< under it
+  std::string shows;  ///< in its place, for those who hear the page: what is to be seen and not in the words
 };
+/// Points of a page that the words under a figure have: what is higher with them is made smaller.
+inline constexpr double kUnderFigure = 40;
 struct Figures {
   std::vector<Figure> row;
   double most_height = 600;
+  double least = 1;  ///< of their size: so much smaller they may be where a page ends, for the page to be filled
 };
 
 /// Where the headings are, by their pages; the first, which is the title, and rank 3 are left out.
@@ -80,6 +84,9 @@ Result<std::string> drawn_document(const Document& document, PaperSize paper);
 
 /// On how many pages it comes.
 int pages_of(const Document& document, PaperSize paper);
+
+/// How high the blocks are, one under the other, on a page that is high enough.
+double height_of(const std::vector<Block>& blocks, PaperSize paper);
 
 /// All its words, a line each, as they stand in it: what a test compares and a reader hears.
 std::string words_of(const Document& document);

@@ -84,6 +84,21 @@ TEST(Flow, AParagraphGoesOverPages) {
   EXPECT_EQ(count(*bytes, "/S /P"), static_cast<size_t>(pages_of(document, PaperSize::kA4)));
 }
 
+TEST(Flow, NoLineOfAParagraphStandsAlone) {
+  const double height = line_height(9);
+  for (const char* text : {"one\ntwo\nthree", "one\ntwo\nthree\nfour\nfive"})
+    for (int left = 1; left < 5; ++left) {
+      Flow flow{points_of(PaperSize::kA4)};
+      flow.set(flow.room() - (left + 0.5) * height, [](Canvas&, PagePoint) {});
+      lay_lines(flow, text, {.size = 9}, 0, [](Canvas&, PagePoint) {});
+      int on[3] = {};
+      for (const FlowPiece& piece : flow.pieces()) ++on[piece.page];
+      // The filler is on the first page; the mark is with the first line.
+      EXPECT_NE(on[1], 3) << text << left;
+      EXPECT_NE(on[2], 1) << text << left;
+    }
+}
+
 TEST(Document, AHeadingStaysWithWhatFollows) {
   std::vector<Block> blocks;
   for (int i = 0; i < 44; ++i) blocks.emplace_back(Paragraph{"line"});
@@ -100,6 +115,29 @@ TEST(Document, AHeadingStaysWithWhatFollows) {
 TEST(Document, APictureThatIsTooHighIsMadeSmaller) {
   const Figure tall{{100, 5000}, [](Canvas&) {}, "words"};
   EXPECT_EQ(pages_of(with({Figures{{tall}, 5000}}), PaperSize::kA4), 1);
+}
+
+TEST(Document, APictureIsMadeALittleSmallerToFillAPage) {
+  std::vector<Block> blocks;
+  for (int i = 0; i < 30; ++i) blocks.emplace_back(Paragraph{"line"});
+  const Flow page{points_of(PaperSize::kA4)};
+  // With the lines before it, it is a little too high.
+  const double room = page.whole_page() - 30 * (line_height(9) + 6);
+  const Figure wide{
+      {static_cast<int>(page.width()), static_cast<int>(1.05 * room)}, [](Canvas&) {}, "words", "a field"};
+  blocks.emplace_back(Figures{{wide}});
+  EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 2);
+  std::get<Figures>(blocks.back()).least = 0.7;
+  EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 1);
+  std::get<Figures>(blocks.back()).row.front().size.height = static_cast<int>(1.6 * room);
+  EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 2);
+}
+
+TEST(Document, FiguresAreHeardAndTheirCaptionsRead) {
+  const auto bytes = drawn_document(with({Figures{{{{100, 50}, [](Canvas&) {}, "words", "a field"}}}}), PaperSize::kA4);
+  ASSERT_TRUE(bytes);
+  EXPECT_EQ(count(*bytes, "/S /Figure\n   /Alt <FEFF00610020006600690065006C0064>"), 1U);
+  EXPECT_EQ(count(*bytes, "/S /Caption"), 1U);
 }
 
 TEST(Document, HasAllItsWords) {

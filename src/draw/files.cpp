@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <utility>
 
 #include "draw/canvas_impl.h"
 #include "draw/pdf_text.h"
@@ -77,6 +78,7 @@ Result<std::string> drawn_svg(PageSize size, const std::string& title, const std
 Result<std::string> drawn_pdf(PageSize size, const PdfFacts& facts, const std::vector<Drawing>& pages,
                               const std::vector<Bookmark>& bookmarks) {
   std::string bytes;
+  std::vector<std::string> figures;
   const Surface surface{cairo_pdf_surface_create_for_stream(append, &bytes, size.width, size.height)};
   tell(surface.get(), facts);
   {
@@ -88,11 +90,12 @@ Result<std::string> drawn_pdf(PageSize size, const PdfFacts& facts, const std::v
       cairo_show_page(cairo.get());
     }
     bookmark(surface.get(), bookmarks);
+    figures = std::move(impl.figures);
   }
   cairo_surface_finish(surface.get());
   const cairo_status_t status = cairo_surface_status(surface.get());
   if (status != CAIRO_STATUS_SUCCESS) return tl::make_unexpected(not_drawn(status));
-  return with_catalog_entries(bytes);
+  return with_entries_for_readers(bytes, figures);
 }
 
 }  // namespace sightfall::draw

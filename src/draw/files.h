@@ -2,8 +2,8 @@
 // Drawings as files.
 //   Library  Cairo, only in files.cpp and canvas.cpp
 //   Promise  the same drawing gives the same bytes: no clock is read, a date is in a file when it is given
-//   Limits   a PDF's structure has elements and no texts that stand in for pictures, for the library writes none: what
-//            a picture shows is said in words beside it
+//   Limits   a PDF's structure has headings, paragraphs, lists, tables, figures with what they show, and captions; the
+//            library writes no scope of a table's heads and marks no page's head and foot as such
 //   Checked  plan_map_test.cpp, files_test.cpp
 #pragma once
 #include <string>

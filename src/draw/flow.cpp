@@ -8,7 +8,7 @@ namespace sightfall::draw {
 namespace {
 
 constexpr double kLetters = 8;  // points, in tables
-constexpr double kPadding = 3;
+constexpr double kPadding = 3, kOffNext = 4;
 /// A row that is higher goes on in a row below, so that it can be parted by a page's end.
 constexpr size_t kMostLines = 30;
 
@@ -49,7 +49,7 @@ Row broken(const Setting& setting, const std::vector<std::string>& cells) {
   Row row;
   for (size_t i = 0; i < setting.widths.size(); ++i) {
     Lettering lettering = setting.lettering();
-    lettering.wrap = setting.widths[i] - 2 * kPadding;
+    lettering.wrap = setting.widths[i] - 2 * kPadding - (setting.right[i] ? kOffNext : 0);
     row.cells.push_back(i < cells.size() ? lines_of(cells[i], lettering) : std::vector<std::string>{});
   }
   return row;
@@ -79,8 +79,9 @@ double height_of(const Setting& setting, const Row& row) {
 void draw_cell(Canvas& canvas, PagePoint at, const Setting& setting, size_t i, const std::vector<std::string>& lines) {
   double top = at.y + kPadding;
   for (const std::string& line : lines) {
+    // What stands to the right keeps off the next column's left.
     const double shift =
-        setting.right[i] ? setting.widths[i] - 2 * kPadding - measured(line, setting.lettering()).width : 0;
+        setting.right[i] ? setting.widths[i] - 2 * kPadding - kOffNext - measured(line, setting.lettering()).width : 0;
     canvas.letter_from(line, setting.lettering(), {at.x + setting.lefts[i] + kPadding + shift, top});
     top += line_height(kLetters);
   }
@@ -173,14 +174,18 @@ void lay_table(Flow& flow, const Table& table) {
   flow.end();
 }
 
-void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double indent) {
+void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double indent,
+               const std::function<void(Canvas&, PagePoint)>& mark) {
+  constexpr size_t kFew = 3;
   lettering.wrap = flow.width() - indent;
   const std::vector<std::string> lines = lines_of(text, lettering);
   lettering.wrap = 0;
   const double height = line_height(lettering.size);
   for (size_t i = 0; i < lines.size(); ++i) {
-    // The first line of a paragraph does not stand alone at the foot of a page.
-    flow.need(i == 0 && lines.size() > 1 ? 2 * height : height);
+    const size_t rest = lines.size() - i;
+    const size_t together = i == 0 && rest <= kFew ? rest : i == 0 || rest == 2 ? 2 : 1;
+    flow.need(static_cast<double>(together) * height);
+    if (i == 0 && mark) flow.set(0, mark);
     flow.set(height, [line = lines[i], lettering, indent](Canvas& canvas, PagePoint at) {
       canvas.letter_from(line, lettering, at + PagePoint{indent, 0});
     });

@@ -68,8 +68,10 @@ void lay_table(Flow& flow, const Table& table);
 /// Height of its head and its first row.
 double begin_height(const Flow& flow, const Table& table);
 
-/// A text broken to the width that an indent leaves, each line where the flow is.
-void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double indent);
+/// A text broken to the width that an indent leaves, each line where the flow is; `mark` is drawn beside the first. No
+/// line of a paragraph stands alone at a page's foot or head, and few lines are not parted.
+void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double indent,
+               const std::function<void(Canvas&, PagePoint)>& mark = nullptr);
 
 /// Height of a line of a size.
 double line_height(double size);

@@ -62,6 +62,22 @@ bool overlap(const TurnedBox& a, const TurnedBox& b) {
   return geom::norm(b.middle - a.middle) <= reach && !parted(a, b) && !parted(b, a);
 }
 
+TurnedBox box_along(PagePoint from, PagePoint to, double width) {
+  const PagePoint along = to - from;
+  return {0.5 * (from + to), geom::norm(along), width, std::atan2(along.y, along.x)};
+}
+
+std::vector<TurnedBox> boxes_along(const Shape& lines, double width) {
+  std::vector<TurnedBox> boxes;
+  for (const geom::Polyline& line : lines.lines) {
+    for (size_t i = 1; i < line.points.size(); ++i)
+      boxes.push_back(box_along(line.points[i - 1], line.points[i], width));
+    if (line.closed && line.points.size() > 2)
+      boxes.push_back(box_along(line.points.back(), line.points.front(), width));
+  }
+  return boxes;
+}
+
 bool LabelRoom::is_free(const TurnedBox& box) const {
   for (const PagePoint p : corners(box))
     if (p.x < low_.x || p.y < low_.y || p.x > high_.x || p.y > high_.y) return false;
@@ -73,9 +89,16 @@ void LabelRoom::crowd(const TurnedBox& box) {
   if (overlap(box, {0.5 * (low_ + high_), size.x, size.y, 0})) crowded_.push_back(box);
 }
 
-bool LabelRoom::is_crowded(const TurnedBox& box) const {
+void LabelRoom::crowd(const Shape& lines, double width) {
+  for (const TurnedBox& box : boxes_along(lines, width)) crowd(box);
+}
+
+bool LabelRoom::is_covered(const TurnedBox& box) const {
   const auto points = corners(box);
-  if (covered_(box.middle) || std::any_of(points.begin(), points.end(), covered_)) return true;
+  return covered_(box.middle) || std::any_of(points.begin(), points.end(), covered_);
+}
+
+bool LabelRoom::is_crowded(const TurnedBox& box) const {
   return std::any_of(crowded_.begin(), crowded_.end(), [&](const TurnedBox& other) { return overlap(box, other); });
 }
 
@@ -87,28 +110,33 @@ bool LabelRoom::place_at(const TurnedBox& box, const std::string& text, const Le
 }
 
 bool LabelRoom::strikes_words(const std::vector<PagePoint>& leader) const {
-  const PagePoint along = leader.back() - leader.front();
-  const TurnedBox line{0.5 * (leader.front() + leader.back()), geom::norm(along), 1, std::atan2(along.y, along.x)};
+  const TurnedBox line = box_along(leader.front(), leader.back(), 1);
   return std::any_of(placed_.begin(), placed_.end(), [&](const PlacedLabel& one) { return overlap(line, one.box); });
 }
 
-bool LabelRoom::place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
+bool LabelRoom::suits(const TurnedBox& box, const std::vector<PagePoint>& leader, const Terms& accept) const {
+  return (accept.strike || leader.empty() || !strikes_words(leader)) && (accept.cover || !is_covered(box)) &&
+         (accept.crowd || !is_crowded(box));
+}
+
+bool LabelRoom::place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
+                             const Lettering& lettering) {
   constexpr std::array kDistances{4.0, 28.0, 56.0};
   const TextSize size = measured(text, lettering);
-  struct Terms {
-    bool crowd, strike;
-  };
-  for (const Terms accept : {Terms{false, false}, Terms{true, false}, Terms{true, true}})
+  for (const Terms accept :
+       {Terms{false, false, false}, Terms{true, false, false}, Terms{true, true, false}, Terms{true, true, true}})
     for (const double distance : kDistances)
-      for (const PagePoint direction : kDirections) {
-        const TurnedBox box = box_beside(point, direction, clearance + distance, size);
-        std::vector<PagePoint> leader;
-        if (distance != kDistances.front()) leader = leader_to(point, clearance + 1, box);
-        if (!accept.strike && !leader.empty() && strikes_words(leader)) continue;
-        if ((!accept.crowd && is_crowded(box)) || !place_at(box, text, lettering)) continue;
-        placed_.back().leader = std::move(leader);
-        return true;
-      }
+      for (const PagePoint point : points)
+        for (const PagePoint direction : kDirections) {
+          const TurnedBox box = box_beside(point, direction, clearance + distance, size);
+          std::vector<PagePoint> leader;
+          if (distance != kDistances.front()) leader = leader_to(point, clearance + 1, box);
+          if (!suits(box, leader, accept) || !place_at(box, text, lettering)) continue;
+          // Words that come later keep off this leader.
+          if (!leader.empty()) crowd(box_along(leader.front(), leader.back(), 1));
+          placed_.back().leader = std::move(leader);
+          return true;
+        }
   return false;
 }
 

@@ -22,6 +22,12 @@ struct TurnedBox {
 
 bool overlap(const TurnedBox& a, const TurnedBox& b);
 
+/// Along the straight line between two points, so wide.
+TurnedBox box_along(PagePoint from, PagePoint to, double width);
+
+/// Along each piece of the lines.
+std::vector<TurnedBox> boxes_along(const Shape& lines, double width);
+
 /// A text with its place, as drawn.
 struct PlacedLabel {
   std::string text;
@@ -30,27 +36,40 @@ struct PlacedLabel {
   std::vector<PagePoint> leader;  ///< a hairline from the thing to its words when they stand apart; may be empty
 };
 
-/// The room on a page. What is taken stays free of labels; what is crowded is used only when nothing else is left.
+/// The room on a page. What is taken stays free of labels; ground that a solid covers is used when no other is left,
+/// and what is crowded, such as a line, only then when that is taken too.
 class LabelRoom {
  public:
-  /// `covered` says where the ground is covered by a solid, which is crowded too.
+  /// `covered` says where the ground is covered by a solid.
   LabelRoom(PagePoint low, PagePoint high, std::function<bool(PagePoint)> covered)
       : low_{low}, high_{high}, covered_{std::move(covered)} {}
 
   void take(const TurnedBox& box) { taken_.push_back(box); }
   void crowd(const TurnedBox& box);
+  /// The lines, each so wide.
+  void crowd(const Shape& lines, double width);
   bool is_free(const TurnedBox& box) const;
+  bool is_covered(const TurnedBox& box) const;
   bool is_crowded(const TurnedBox& box) const;
 
-  /// Beside a point: close by in eight directions, then farther off with a leader, through no other
-  /// words where that can be. True when it found a place.
-  bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering);
+  /// Beside the first of the points where there is room: close by in eight directions, then farther off with a leader,
+  /// through no other words where that can be. True when it found a place.
+  bool place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
+                    const Lettering& lettering);
+  bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
+    return place_beside(std::vector{point}, clearance, text, lettering);
+  }
   /// At exactly this place, if it is free.
   bool place_at(const TurnedBox& box, const std::string& text, const Lettering& lettering);
 
   const std::vector<PlacedLabel>& placed() const { return placed_; }
 
  private:
+  /// What words may lie on, or their leader go through, when there is no better place.
+  struct Terms {
+    bool cover, crowd, strike;
+  };
+  bool suits(const TurnedBox& box, const std::vector<PagePoint>& leader, const Terms& accept) const;
   /// Whether a leader would go through words that have their place.
   bool strikes_words(const std::vector<PagePoint>& leader) const;
 

@@ -54,6 +54,31 @@ TEST(Label, CrowdedGroundIsUsedOnlyWhenNothingElseIsLeft) {
   EXPECT_TRUE(narrow.place_beside({150, 50}, 4, "wide words", {}));
 }
 
+TEST(Label, CoveredGroundIsUsedBeforeCrowdedGround) {
+  // A solid everywhere, and a line through the favourite place.
+  LabelRoom room{{0, 0}, {300, 200}, [](PagePoint) { return true; }};
+  room.crowd(line_shape({{150, 100}, {300, 100}}), 4);
+  ASSERT_TRUE(room.place_beside({150, 100}, 4, "words", {}));
+  EXPECT_FALSE(room.is_crowded(room.placed()[0].box));
+  EXPECT_TRUE(room.is_covered(room.placed()[0].box));
+}
+
+TEST(Label, TheNextPointServesWhereTheFirstHasNoRoom) {
+  LabelRoom room = open_room(300, 100);
+  room.crowd(line_shape({{10, 20}, {10, 80}}), 130);
+  ASSERT_TRUE(room.place_beside(std::vector<PagePoint>{{10, 50}, {200, 50}}, 4, "words", {}));
+  EXPECT_GT(room.placed()[0].box.middle.x, 200);
+}
+
+TEST(Label, WordsKeepOffALeader) {
+  LabelRoom room = open_room(400, 400);
+  room.take({{200, 200}, 60, 60, 0});
+  ASSERT_TRUE(room.place_beside({200, 200}, 10, "far", {.size = 10}));
+  const auto leader = room.placed()[0].leader;
+  ASSERT_EQ(leader.size(), 2U);
+  EXPECT_TRUE(room.is_crowded(box_along(leader.front(), leader.back(), 1)));
+}
+
 TEST(Label, TakenGroundIsNeverUsed) {
   LabelRoom room = open_room(300, 100);
   room.take({{150, 50}, 300, 100, 0});

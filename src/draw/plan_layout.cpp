@@ -18,18 +18,6 @@ namespace {
 /// Beyond this many named solids or lamps in the picture the names would be all one sees.
 constexpr int kMostNames = 40;
 
-TurnedBox box_along(PagePoint from, PagePoint to, double width) {
-  const PagePoint along = to - from;
-  return {0.5 * (from + to), geom::norm(along), width, std::atan2(along.y, along.x)};
-}
-
-void crowd_lines(LabelRoom& room, const Shape& shape, double width = 4) {
-  for (const geom::Polyline& line : shape.lines) {
-    for (size_t i = 1; i < line.points.size(); ++i) room.crowd(box_along(line.points[i - 1], line.points[i], width));
-    if (line.closed && line.points.size() > 2) room.crowd(box_along(line.points.back(), line.points.front(), width));
-  }
-}
-
 /// The signs keep their ground; the lines of the site are used for words only when nothing else is left.
 void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps) {
   const site::Site& site = plan.project->site;
@@ -48,15 +36,10 @@ void settle_signs(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame, 
   }
   if (plan.verdict != nullptr && plan.verdict->worst)
     room.take({frame.to_page(geom::plan(plan.verdict->worst->at_site)), 20, 20, 0});
-  for (const site::Solid& solid : site.solids) {
-    crowd_lines(room, frame.to_page(outline_shape(footprint(solid))));
-    crowd_lines(room, frame.to_page(line_shape(solid.line)));
-  }
-  for (const site::Veil& veil : site.veils) crowd_lines(room, frame.to_page(line_shape(veil.line)));
-  crowd_lines(room, frame.to_page(ring_shape(site.boundary)));
+  crowd_site(room, site, frame);
   if (const site::Place* place = place_of(plan)) {
-    crowd_lines(room, frame.to_page(outline_shape(place->outline)));
-    crowd_lines(room, frame.to_page(line_shape(place->line)), std::max(18.0, frame.per_metre * place->width.si()));
+    room.crowd(frame.to_page(outline_shape(place->outline)), kCrowdedLine);
+    room.crowd(frame.to_page(line_shape(place->line)), std::max(18.0, frame.per_metre * place->width.si()));
   }
 }
 
@@ -137,6 +120,15 @@ std::function<bool(PagePoint)> cover(const PlanMap& plan, const DetailField& fie
 }
 
 }  // namespace
+
+void crowd_site(LabelRoom& room, const site::Site& site, const PlanFrame& frame) {
+  for (const site::Solid& solid : site.solids) {
+    room.crowd(frame.to_page(outline_shape(footprint(solid))), kCrowdedLine);
+    room.crowd(frame.to_page(line_shape(solid.line)), kCrowdedLine);
+  }
+  for (const site::Veil& veil : site.veils) room.crowd(frame.to_page(line_shape(veil.line)), kCrowdedLine);
+  room.crowd(frame.to_page(ring_shape(site.boundary)), kCrowdedLine);
+}
 
 const site::Place* place_of(const PlanMap& plan) {
   return need::find_named(plan.project->site.places, plan.map->place);

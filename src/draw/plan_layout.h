@@ -23,6 +23,12 @@ struct PlanLayout {
 
 PlanLayout laid_out(const PlanMap& plan, const DetailField& field);
 
+/// Page units of a line that words keep off where they can.
+inline constexpr double kCrowdedLine = 4;
+
+/// Words keep off the lines of the site where they can.
+void crowd_site(LabelRoom& room, const site::Site& site, const PlanFrame& frame);
+
 /// The place that the map was made for, or null.
 const site::Place* place_of(const PlanMap& plan);
 

@@ -111,9 +111,9 @@ void sign_lamp(Canvas& canvas, PagePoint at, PagePoint along, bool burning) {
 }
 
 void sign_mark(Canvas& canvas, PagePoint at) {
-  constexpr double kArm = 6, kRadius = 3.2;
-  const Shape cross = segments(
-      {{at - PagePoint{kArm, 0}, at + PagePoint{kArm, 0}}, {at - PagePoint{0, kArm}, at + PagePoint{0, kArm}}});
+  constexpr double kRadius = 3.2;
+  const Shape cross = segments({{at - PagePoint{kMarkArm, 0}, at + PagePoint{kMarkArm, 0}},
+                                {at - PagePoint{0, kMarkArm}, at + PagePoint{0, kMarkArm}}});
   canvas.stroke(cross, {.colour = with_opacity(kPaper, 0.85), .width = 4});
   canvas.stroke(cross, {.colour = kSoftInk, .width = 1});
   canvas.stroke(circle(at, kRadius), {.colour = kSoftInk, .width = 1});

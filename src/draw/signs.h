@@ -7,7 +7,7 @@
 
 namespace sightfall::draw {
 
-inline constexpr double kMountRadius = 7, kHeadingTick = 17, kWorstArm = 8, kLampRadius = 4.5;
+inline constexpr double kMountRadius = 7, kHeadingTick = 17, kWorstArm = 8, kLampRadius = 4.5, kMarkArm = 6;
 
 void sign_building(Canvas& canvas, const Shape& outline);
 /// A building whose ground a camera sees: drawn without its top.

@@ -11,9 +11,9 @@
 
 #include "draw/detail_field.h"
 #include "draw/key.h"
-#include "draw/label.h"
 #include "draw/plan_ink.h"
 #include "draw/plan_lamps.h"
+#include "draw/plan_layout.h"
 #include "draw/scale_bar.h"
 #include "draw/signs.h"
 #include "geom/pose.h"
@@ -42,17 +42,6 @@ std::vector<PlanLamp> site_lamps(const SitePlan& plan, const PlanFrame& frame) {
   return lamps_on(map, frame);
 }
 
-/// A box along each piece of a cable.
-std::vector<TurnedBox> boxes_of(const PlanCable& cable, const PlanFrame& frame) {
-  std::vector<TurnedBox> boxes;
-  const std::vector<PagePoint> line = frame.to_page(line_shape(cable.line)).lines.front().points;
-  for (size_t i = 1; i < line.size(); ++i) {
-    const PagePoint along = line[i] - line[i - 1];
-    boxes.push_back({0.5 * (line[i] + line[i - 1]), geom::norm(along), 5, std::atan2(along.y, along.x)});
-  }
-  return boxes;
-}
-
 void settle(LabelRoom& room, const Laid& laid) {
   const SitePlan& plan = laid.plan;
   const PlanFrame& frame = laid.frame;
@@ -61,36 +50,22 @@ void settle(LabelRoom& room, const Laid& laid) {
     room.take({at, 2 * kMountRadius + 4, 2 * kMountRadius + 4, 0});
     for (const camera::Camera& camera : plan.project->cameras)
       if (camera.mount == mount.name) {
-        const PagePoint tip = at + 28.0 * on_page(geom::heading_vector(camera.heading));
-        room.take({0.5 * (at + tip), 28, 5, std::atan2(tip.y - at.y, tip.x - at.x)});
+        room.take(box_along(at, at + 28.0 * on_page(geom::heading_vector(camera.heading)), 5));
       }
   }
   for (const site::Feed& feed : plan.project->site.feeds) room.take({frame.to_page(feed.at), 18, 18, 0});
-  for (const PlanCable& cable : plan.cables)
-    for (const TurnedBox& box : boxes_of(cable, frame)) room.crowd(box);
+  crowd_site(room, plan.project->site, frame);
+  for (const PlanCable& cable : plan.cables) room.crowd(frame.to_page(line_shape(cable.line)), kCrowdedLine);
+  for (const PlanMark& mark : plan.marks) room.take({frame.to_page(mark.at), 2 * kMarkArm, 2 * kMarkArm, 0});
   for (const PlanLamp& lamp : laid.lamps) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
 }
 
-/// Beside the cable's own line and on no other, if there is such a place.
-void name_cable(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const PlanCable& cable) {
-  const Lettering lettering{.size = 13, .colour = kAccent, .halo = true};
-  const TextSize size = measured(cable.name, lettering);
-  std::vector<TurnedBox> lines;
-  for (const PlanCable& other : plan.cables)
-    for (const TurnedBox& box : boxes_of(other, frame)) lines.push_back(box);
-  for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95}) {
-    const PagePoint at = frame.to_page(point_along(cable.line, share * geom::length(cable.line).si()));
-    for (const PagePoint side : {PagePoint{1, 0}, PagePoint{-1, 0}, PagePoint{0, -1}, PagePoint{0, 1}}) {
-      constexpr double kGap = 5;
-      const TurnedBox box{at + PagePoint{side.x * (size.width / 2 + kGap), side.y * (size.height / 2 + kGap)},
-                          size.width, size.height, 0};
-      if (std::none_of(lines.begin(), lines.end(), [&](const TurnedBox& line) { return overlap(box, line); }) &&
-          room.place_at(box, cable.name, lettering))
-        return;
-    }
-  }
-  room.place_beside(frame.to_page(point_along(cable.line, geom::length(cable.line).si() / 2)), 3, cable.name,
-                    lettering);
+/// Beside the cable's own line and on no other, from its middle outwards, if there is such a place.
+void name_cable(LabelRoom& room, const PlanFrame& frame, const PlanCable& cable) {
+  std::vector<PagePoint> points;
+  for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95})
+    points.push_back(frame.to_page(point_along(cable.line, share * geom::length(cable.line).si())));
+  room.place_beside(points, kCrowdedLine / 2, cable.name, {.size = 13, .colour = kAccent, .halo = true});
 }
 
 /// `3  yard, 3.4 m, C4`
@@ -118,6 +93,22 @@ std::vector<Covered> covered_by(const site::Site& site) {
   return all;
 }
 
+/// In its middle, or above or under it where lines leave no room there.
+void name_solid(LabelRoom& room, const PlanFrame& frame, const Covered& covered) {
+  constexpr double kInset = 4;
+  const Lettering lettering{.size = 13, .colour = kSoftInk, .halo = true};
+  const TextSize size = measured(covered.solid->name, lettering);
+  const PagePoint middle = frame.to_page(covered.box.centre());
+  const geom::Vec2 side = frame.per_metre * (covered.box.high - covered.box.low);
+  const double free = side.y / 2 - size.height / 2 - kInset;
+  if (size.width + 2 * kInset >= side.x || free <= 0) return;
+  for (const double share : {0.0, -0.35, 0.35, -0.7, 0.7, -1.0, 1.0}) {
+    const TurnedBox box{middle + PagePoint{0, share * free}, size.width, size.height, 0};
+    if (!room.is_crowded(box) && room.place_at(box, covered.solid->name, lettering)) return;
+  }
+  room.place_at({middle, size.width, size.height, 0}, covered.solid->name, lettering);
+}
+
 std::vector<PlacedLabel> labels_of(const Laid& laid) {
   const SitePlan& plan = laid.plan;
   const PlanFrame& frame = laid.frame;
@@ -135,21 +126,15 @@ std::vector<PlacedLabel> labels_of(const Laid& laid) {
                       {.size = 15, .bold = true, .halo = true});
   }
   for (const PlanMark& mark : plan.marks)
-    room.place_beside(frame.to_page(mark.at), 4, mark.label, {.size = 12, .colour = kSoftInk, .halo = true});
+    room.place_beside(frame.to_page(mark.at), kMarkArm, mark.label, {.size = 12, .colour = kSoftInk, .halo = true});
   for (const site::Feed& feed : plan.project->site.feeds)
     room.place_beside(frame.to_page(feed.at), 9, feed.name, {.size = 14, .halo = true});
   for (const PlanCable& cable : plan.cables)
     if (need::find_named(plan.project->cameras, cable.to) == nullptr && cable.line.size() > 1)
-      name_cable(room, plan, frame, cable);
+      name_cable(room, frame, cable);
   for (const PlanLamp& lamp : laid.lamps)
     room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 12, .colour = kSoftInk, .halo = true});
-  for (const auto& [solid, ground, box] : solids) {
-    const Lettering lettering{.size = 13, .colour = kSoftInk, .halo = true};
-    const TextSize size = measured(solid->name, lettering);
-    const geom::Vec2 side = frame.per_metre * (box.high - box.low);
-    if (size.width + 8 < side.x && size.height + 8 < side.y)
-      room.place_at({frame.to_page(box.centre()), size.width, size.height, 0}, solid->name, lettering);
-  }
+  for (const Covered& one : solids) name_solid(room, frame, one);
   return room.placed();
 }
 
@@ -286,6 +271,10 @@ geom::Box2 plan_extent(const need::Project& project) {
   return box.grown(kAround);
 }
 
+std::string heard(const PlanSheet& sheet) {
+  return fmt::format("The site from above. Written on it: {}.", fmt::join(sheet.words, "; "));
+}
+
 PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
   constexpr std::array kScales{50,   100,  200,  250,  300,  400,   500,   750,
                                1000, 1500, 2000, 2500, 5000, 10000, 20000, 50000};
@@ -310,7 +299,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
             draw_plan(canvas, *laid);
             draw_column(canvas, *laid, words);
           },
-          words_on(*laid, key_of(*laid), words)};
+          words_on(*laid, key_of(*laid), words), laid->labels};
 }
 
 PlanSheet site_figure(const SitePlan& plan, int width) {
@@ -325,7 +314,8 @@ PlanSheet site_figure(const SitePlan& plan, int width) {
   laid->frame.page = {width, static_cast<int>(std::ceil(room.y + 2 * kEdge))};
   laid->lamps = site_lamps(plan, laid->frame);
   laid->labels = labels_of(*laid);
-  return {laid->frame.page, 0, [laid](Canvas& canvas) { draw_plan(canvas, *laid); }, words_on(*laid, {}, "")};
+  return {laid->frame.page, 0, [laid](Canvas& canvas) { draw_plan(canvas, *laid); }, words_on(*laid, {}, ""),
+          laid->labels};
 }
 
 }  // namespace sightfall::draw

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "draw/canvas.h"
+#include "draw/label.h"
 #include "draw/plan_frame.h"
 #include "need/project.h"
 
@@ -42,8 +43,12 @@ struct PlanSheet {
   PageSize page;
   int scale = 100;  ///< one to so many
   Drawing drawing;
-  std::vector<std::string> words;  ///< everything written on it, for those who cannot see it
+  std::vector<std::string> words;   ///< everything written on it, for those who cannot see it
+  std::vector<PlacedLabel> labels;  ///< of these, what stands at its thing
 };
+
+/// What it shows, for those who hear it.
+std::string heard(const PlanSheet& sheet);
 
 /// On a page of so many points; the largest of the usual scales at which the site fits.
 PlanSheet site_sheet(const SitePlan& plan, PageSize points);

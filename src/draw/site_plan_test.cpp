@@ -71,6 +71,34 @@ TEST(SitePlan, InFeetHeightsAreInFeet) {
   EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains(StartsWith("1  yard, 10 ft")));
 }
 
+TEST(SitePlan, NamesOfCablesLieOnNoLine) {
+  const need::Project project = house();
+  // Three cables side by side through the house, half a metre apart, and one across them.
+  SitePlan plan{&project, {}, ""};
+  for (const auto& [name, y] : {std::pair{"N1", 4.5}, {"N2", 5.0}, {"N3", 5.5}})
+    plan.cables.push_back({name, "switch", {{2, y}, {18, y}}, false});
+  plan.cables.push_back({"N4", "switch", {{10, 1}, {10, 9}}, false});
+  const PlanSheet figure = site_figure(plan, 1000);
+  const double per_metre = 932.0 / 26;  // 3 m around the house, 34 units at the page's edge
+  const auto to_page = [&](geom::PlanPoint p) {
+    return PagePoint{34 + per_metre * (p.x + 3), 34 + per_metre * (13 - p.y)};
+  };
+  int names = 0;
+  for (const PlacedLabel& label : figure.labels) {
+    if (label.text.front() != 'N') continue;
+    ++names;
+    for (const PlanCable& cable : plan.cables)
+      EXPECT_FALSE(overlap(label.box, box_along(to_page(cable.line[0]), to_page(cable.line[1]), 1)))
+          << label.text << " on " << cable.name;
+  }
+  EXPECT_EQ(names, 4);
+}
+
+TEST(SitePlan, IsHeardAsItIsWritten) {
+  const need::Project project = house();
+  EXPECT_THAT(heard(site_sheet(plan_of(project), kA3)), HasSubstr("1  yard, 3.2 m, C1; "));
+}
+
 TEST(SitePlan, IsDrawnTheSameEachTime) {
   const need::Project project = house();
   const auto bytes = [&] {
