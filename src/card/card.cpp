@@ -222,13 +222,8 @@ void add_infrared(const CardRequest& request, const OpenGround& night, RangeCard
 std::vector<std::string> cautions_for(const CardRequest& request) {
   std::vector<std::string> cautions;
   if (request.height && *request.height < need::kReachOfHand)
-    cautions.push_back(
-        fmt::format("{:.1f} m above ground is within reach of a hand (below about {:.0f} m): the camera "
-                    "can be turned away, covered or taken",
-                    request.height->in(m), need::kReachOfHand.in(m)));
-  if (request.height && *request.height > need::kWorkAtHeight)
-    cautions.emplace_back(
-        "work at height and near mains can kill: local codes and licensed trades decide how it is done");
+    cautions.push_back(need::within_reach_words(*request.height));
+  if (request.height && *request.height > need::kWorkAtHeight) cautions.emplace_back(need::kHeightKills);
   return cautions;
 }
 

@@ -207,8 +207,8 @@ std::optional<Caution> sway_caution(const site::Mount& mount, const HeldMount& h
   return Caution{
       mount.name,
       fmt::format("in a fresh breeze ({:g} m/s, steady; gusts bend it more) its pole bends by {:.3f} deg, {:.1f} px in "
-                  "the picture, and sways some {:.1f} times a second; the document says {:g} deg: put in what the "
-                  "pole gives",
+                  "the picture, and sways some {:.1f} times a second; the verdicts count with {:g} deg, and should "
+                  "with what the pole gives",
                   kBreeze.in(m / s), held.pole->sway.in(deg), held.pole->in_picture.in(px), held.pole->own.in(Hz),
                   mount.sway.in(deg))};
 }

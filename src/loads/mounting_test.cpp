@@ -152,7 +152,7 @@ TEST(Mounting, APoleThatBendsMoreThanTheDocumentSaysIsTold) {
                        bent_by_wind(pole, LineLoad{1.2 * 0.0603 * 71.556}, Length{4}).slope.si();
   EXPECT_NEAR(bend.sway.si(), slope, 1e-4 * slope);
   EXPECT_NEAR(bend.in_picture.in(px), need::kScale * slope, 1e-3 * need::kScale * slope);
-  EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("put in what the pole gives"))));
+  EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("should with what the pole gives"))));
   project.site.mounts.front().sway = 1.0 * deg;
   EXPECT_THAT(mounting(project).cautions, SizeIs(1));  // that it certifies nothing
 }

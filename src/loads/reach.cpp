@@ -25,9 +25,7 @@ Length foot_out_of_length(Length working) { return working / 4; }
 
 std::vector<std::string> access_words(Length height, Mass carried) {
   std::vector<std::string> words;
-  if (height < need::kReachOfHand)
-    words.push_back(
-        fmt::format("{:.1f} m is within reach of a hand: it can be turned away, covered or taken", height.in(m)));
+  if (height < need::kReachOfHand) words.push_back(need::within_reach_words(height));
   if (height <= need::kWorkAtHeight) return words;
   const bool lift = height > kSingleLadder || carried > kLadderLoad;
   if (lift)
@@ -41,9 +39,7 @@ std::vector<std::string> access_words(Length height, Mass carried) {
                     "firm level ground, three points of contact, some {} minutes in one position at the most; "
                     "never from the top of a stepladder",
                     foot_out(height).in(m), height.in(m), kLadderMinutes));
-  words.emplace_back(
-      "first see whether the work can be done from the ground; work at height, and near mains, can kill: "
-      "local codes and licensed trades decide how it is done");
+  words.push_back(std::string("first see whether the work can be done from the ground: ") + need::kHeightKills);
   return words;
 }
 

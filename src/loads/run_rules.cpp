@@ -130,7 +130,7 @@ void judge_surges(LaidRun& run, const std::vector<Cable>& cables,
   if (run.cable->medium == CableMedium::kFibre) return;
   if (buildings) return judge_earths(run, cables, *buildings);
   if (run.outdoors && !run.run->surge_protected)
-    flag(run, Held::kMet, "lies outdoors in copper: protect both ends against surges, or say that they are");
+    flag(run, Held::kMet, "lies outdoors in copper, and nothing is stated against surges: protect both ends");
 }
 
 }  // namespace

@@ -22,11 +22,7 @@ bool has_in_picture(const Station& station, const site::Scene& scene, SitePoint 
 void add_mount_cautions(const Project& project, std::vector<Caution>& cautions) {
   for (const camera::Camera& camera : project.cameras) {
     const site::Mount& mount = the_named(project.site.mounts, camera.mount);
-    if (mount.height < kReachOfHand)
-      cautions.push_back(
-          {camera.name, fmt::format("{:.1f} m above ground is within reach of a hand (below about {:.0f} "
-                                    "m): it can be turned away, covered or taken",
-                                    mount.height.in(m), kReachOfHand.in(m))});
+    if (mount.height < kReachOfHand) cautions.push_back({camera.name, within_reach_words(mount.height)});
   }
   const auto highest = std::max_element(
       project.cameras.begin(), project.cameras.end(), [&](const camera::Camera& a, const camera::Camera& b) {
@@ -34,9 +30,8 @@ void add_mount_cautions(const Project& project, std::vector<Caution>& cautions) 
       });
   if (highest != project.cameras.end() && the_named(project.site.mounts, highest->mount).height > kWorkAtHeight)
     cautions.push_back(
-        {highest->name, fmt::format("mounts up to {:.1f} m: work at height and near mains can kill; local codes and "
-                                    "licensed trades decide how it is done",
-                                    the_named(project.site.mounts, highest->mount).height.in(m))});
+        {highest->name, fmt::format("mounts up to {:.1f} m: {}",
+                                    the_named(project.site.mounts, highest->mount).height.in(m), kHeightKills)});
 }
 
 /// Leaves off, when most is seen: as loads/overlook.h tells it.
@@ -52,6 +47,12 @@ void add_window_cautions(const Project& project, const std::vector<Station>& sta
 }
 
 }  // namespace
+
+std::string within_reach_words(Length height) {
+  return fmt::format(
+      "{:.1f} m above ground is within reach of a hand (below about {:.0f} m): it can be turned away, covered or taken",
+      height.in(m), kReachOfHand.in(m));
+}
 
 std::vector<Caution> cautions_of(const Project& project, const std::vector<Station>& stations) {
   std::vector<Caution> cautions;

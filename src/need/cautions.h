@@ -3,6 +3,7 @@
 // that no need names, which camera watches which.
 //   Checked  cautions_test.cpp
 #pragma once
+#include <string>
 #include <vector>
 
 #include "need/check.h"
@@ -15,6 +16,12 @@ namespace sightfall::need {
 inline constexpr Length kReachOfHand{3.0};
 /// Above this a mount is worked on at a height that asks for more than a step.
 inline constexpr Length kWorkAtHeight{2.0};
+
+/// The same words wherever they are said, so that a reader is told once.
+inline constexpr const char* kHeightKills =
+    "work at height and near mains can kill; local codes and licensed trades decide how it is done";
+/// Of a mount below kReachOfHand.
+std::string within_reach_words(Length height);
 
 std::vector<Caution> cautions_of(const Project& project, const std::vector<Station>& stations);
 

@@ -50,6 +50,7 @@ struct ConditionShare {
   double share = 0;               ///< nominal
   std::string camera;             ///< the best one at its worst place; empty when none sees it
   std::vector<LightShare> light;  ///< that the worst place is seen by
+  std::optional<geom::SitePoint> worst_at;
 };
 
 struct Verdict {
