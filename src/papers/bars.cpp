@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "detail/delivered.h"
 #include "draw/flow.h"
@@ -20,6 +21,8 @@ using draw::PagePoint;
 constexpr double kPoint = 72 / 25.4;          // points a millimetre
 constexpr double kBarsLong = 7, kAcross = 5;  // in bars: how long, and three dark with two gaps
 constexpr double kLabel = 12, kBetween = 8;   // points
+constexpr double kFirstTop = 22;              // points, under the line to check the print by
+constexpr double kUnbounded = 1e6;            // points
 constexpr Length kLine{0.1};                  // to check the print by
 constexpr draw::Colour kBlack = draw::from_hex(0x000000), kWhite = draw::from_hex(0xFFFFFF);
 
@@ -69,25 +72,45 @@ void draw_line_to_check(Canvas& canvas) {
   canvas.letter_from("print at 100 %: this line is 100 mm long", {.size = 8, .colour = kBlack}, {end + 8, 1});
 }
 
+bool overlaps(const Pattern& a, const Pattern& b) {
+  return a.at.x < b.at.x + b.wide() + 2 * kBetween && b.at.x < a.at.x + a.wide() + 2 * kBetween &&
+         a.at.y < b.at.y + b.high() + kBetween && b.at.y < a.at.y + a.high() + kBetween;
+}
+
+/// Each as high up as there is room, and there as far to the left.
+void place(std::vector<Pattern>& patterns, double width) {
+  std::set<double> lefts{0}, tops{kFirstTop};
+  for (size_t i = 0; i < patterns.size(); ++i) {
+    Pattern& one = patterns[i];
+    bool placed = false;
+    for (auto top = tops.begin(); top != tops.end() && !placed; ++top)
+      for (auto left = lefts.begin(); left != lefts.end() && !placed; ++left) {
+        one.at = {*left, *top};
+        placed = (*left == 0 || *left + one.wide() <= width) &&
+                 std::none_of(patterns.begin(), patterns.begin() + static_cast<std::ptrdiff_t>(i),
+                              [&](const Pattern& other) { return overlaps(one, other); });
+      }
+    lefts.insert(one.at.x + one.wide() + 2 * kBetween);
+    tops.insert(one.at.y + one.high() + kBetween);
+  }
+}
+
 /// As wide as the page's text, so that it is set at its own size.
 draw::Figure sheet_of(std::vector<Pattern> patterns, double width) {
-  double left = 0, top = 22, shelf = 0;
-  for (Pattern& pattern : patterns) {
-    if (left > 0 && left + pattern.wide() > width) left = 0, top += shelf + kBetween, shelf = 0;
-    pattern.at = {left, top};
-    left += pattern.wide() + 2 * kBetween;
-    shelf = std::max(shelf, pattern.high());
-  }
+  place(patterns, width);
+  double bottom = kFirstTop;
+  for (const Pattern& pattern : patterns) bottom = std::max(bottom, pattern.at.y + pattern.high());
   std::string words = "Bars at true size";
   for (const Pattern& pattern : patterns)
     words += "; " + pattern.words + (pattern.both ? "" : ", turn the sheet for level ones");
   words += ".";
-  return {{static_cast<int>(std::lround(width)), static_cast<int>(std::ceil(top + shelf)) + 2},
+  return {{static_cast<int>(std::lround(width)), static_cast<int>(std::ceil(bottom)) + 2},
           [patterns](Canvas& canvas) {
             draw_line_to_check(canvas);
             for (const Pattern& pattern : patterns) draw_pattern(canvas, pattern);
           },
-          words};
+          words,
+          "Patterns of three dark bars each, to be cut out and held up, and a line of 100 mm to check the print by."};
 }
 
 }  // namespace
@@ -106,39 +129,47 @@ void add_bar_chart(const need::Project& project, std::vector<AskedLevel> levels,
   if (levels.empty()) return;
   std::stable_sort(levels.begin(), levels.end(),
                    [](const AskedLevel& a, const AskedLevel& b) { return a.least > b.least; });
+  std::vector<draw::Block> head{
+      draw::Heading{1, "Bars to hold up at the marks", true},
+      draw::Paragraph{
+          "Printed at 100 % on matt paper and held flat at the mark, facing as the need says, carried as it says, in "
+          "its light. The level is reached where the three bars are told apart in the recording, upright and level "
+          "ones. Black ink stands out more than a face or clothes do, and some inks vanish in infrared: look by "
+          "infrared that the bars are dark at all (laser print mostly is), and look at the subject too."}};
   const draw::Flow page{draw::points_of(paper)};
-  const auto fits = [&](const std::vector<Pattern>& patterns, double kept) {
+  const auto fits = [&](const std::vector<Pattern>& patterns, const std::vector<draw::Block>& above) {
     for (const Pattern& pattern : patterns)
       if (pattern.wide() > page.width()) return false;
-    return sheet_of(patterns, page.width()).size.height + kept <= page.whole_page();
+    const draw::Figure sheet = sheet_of(patterns, page.width());
+    std::vector<draw::Block> all = above;
+    all.emplace_back(draw::Figures{{sheet}, kUnbounded});
+    return sheet.size.height + draw::kUnderFigure <= page.whole_page() &&
+           draw::height_of(all, paper) <= page.whole_page();
   };
-  constexpr double kFirst = 155, kNext = 45;  // points, for what stands above and under the patterns
-  std::vector<std::vector<Pattern>> pages{{}};
   draw::Points strips;
+  std::vector<Pattern> all;
   for (const AskedLevel& level : levels) {
     Pattern pattern = pattern_of(level, project);
-    pattern.both = fits({pattern}, kNext);
-    if (!fits({pattern}, kNext)) {
+    pattern.both = fits({pattern}, {});
+    if (fits({pattern}, {}))
+      all.push_back(pattern);
+    else
       strips.items.push_back(fmt::format(
           "{}: no page holds them. Lay three dark strips, {} wide and {:.0f} mm long, "
           "on a bright board, as far apart as they are wide.",
           pattern.words, bar_words(level.least, project), kBarsLong * bar_width(level.least, project).in(mm)));
-      continue;
-    }
+  }
+  if (!strips.items.empty()) head.emplace_back(strips);
+  std::vector<std::vector<Pattern>> pages{{}};
+  for (const Pattern& pattern : all) {
     std::vector<Pattern> with = pages.back();
     with.insert(with.begin(), pattern);  // the coarsest first
-    if (fits(with, pages.size() == 1 ? kFirst : kNext))
+    if (fits(with, pages.size() == 1 ? head : std::vector<draw::Block>{}))
       pages.back() = std::move(with);
     else
       pages.push_back({pattern});
   }
-  blocks.emplace_back(draw::Heading{1, "Bars to hold up at the marks", true});
-  blocks.emplace_back(draw::Paragraph{
-      "Printed at 100 % on matt paper and held flat at the mark, facing as the need says, carried as it says, in its "
-      "light. The level is reached where the three bars are told apart in the recording, upright and level ones. Black "
-      "ink stands out more than a face or clothes do, and some inks vanish in infrared: look by infrared that the bars "
-      "are dark at all (laser print mostly is), and look at the subject too."});
-  if (!strips.items.empty()) blocks.emplace_back(strips);
+  blocks.insert(blocks.end(), head.begin(), head.end());
   for (const std::vector<Pattern>& patterns : pages)
     if (!patterns.empty()) blocks.emplace_back(draw::Figures{{sheet_of(patterns, page.width())}, page.whole_page()});
 }

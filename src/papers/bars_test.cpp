@@ -52,12 +52,28 @@ TEST(Bars, AreDrawnAtTheirOwnSizeOnEitherPaper) {
   for (const draw::PaperSize paper : {draw::PaperSize::kA4, draw::PaperSize::kLetter}) {
     std::vector<draw::Block> blocks;
     add_bar_chart(usual(), {{"middle", PixelDensity{40}}, {"less", PixelDensity{80}}}, paper, blocks);
-    constexpr int kMargins = 102, kMost = 720;  // points; a figure as wide as the text is not scaled
+    constexpr int kMargins = 102, kAboveAndUnder = 64 + 58;  // points; a figure as wide as the text is not scaled
     for (const draw::Figures& figures : figures_of(blocks)) {
       EXPECT_EQ(figures.row[0].size.width, draw::points_of(paper).width - kMargins);
-      EXPECT_LT(figures.row[0].size.height, kMost - 40);
+      EXPECT_LE(figures.row[0].size.height, draw::points_of(paper).height - kAboveAndUnder - draw::kUnderFigure);
       EXPECT_GE(figures.most_height, figures.row[0].size.height);
     }
+  }
+}
+
+TEST(Bars, StandTogetherWhereOnePageHoldsThem) {
+  for (const draw::PaperSize paper : {draw::PaperSize::kA4, draw::PaperSize::kLetter}) {
+    std::vector<draw::Block> blocks;
+    add_bar_chart(usual(),
+                  {{"validate", PixelDensity{500}},
+                   {"characterise", PixelDensity{250}},
+                   {"perceive", PixelDensity{125}},
+                   {"discern", PixelDensity{80}}},
+                  paper, blocks);
+    ASSERT_THAT(figures_of(blocks), SizeIs(1));
+    draw::Document document;
+    document.blocks = blocks;
+    EXPECT_EQ(draw::pages_of(document, paper), 1);
   }
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What goes to the site: each camera with all that hangs and aims it, the walk test with boxes for what was seen, a
-// hand-over to sign, and bars to hold up.
+// What goes to the site: each camera with all that hangs and aims it, the walk test with boxes for what was seen, bars
+// to hold up, and a hand-over to sign.
 #include <fmt/format.h>
 
 #include "need/words.h"
@@ -42,7 +42,7 @@ std::string hung_words(const Job& job, const CameraPart& part) {
   }
   if (!part.mount->access.empty()) words += "\nReached, as entered: " + part.mount->access + ".";
   if (may_burst(job.project().site, part.mount->at, part.mount))
-    words += fmt::format("\nBEFORE DRILLING at \"{}\": {}.", part.mount->name, kHazardAside);
+    words += fmt::format("\nBEFORE DRILLING HERE: {}.", kHazardHere);
   return words;
 }
 
@@ -80,8 +80,9 @@ void add_hanging(const Job& job, draw::Document& document) {
     about += fmt::format(" True north is {} clockwise of the plan's.", angle(anchor->turn));
   document.blocks.emplace_back(Paragraph{about});
   document.blocks.emplace_back(Paragraph{
-      "Before drilling find cables and pipes in the wall. Where fuel, gas or solvents are kept or dust can burn, named "
-      "here or not, ask for hazardous zones and permits first. Local codes and licensed trades decide.",
+      fmt::format("Before drilling find cables and pipes in the wall. Where fuel, gas or solvents are kept or dust can "
+                  "burn, named here or not, {}.",
+                  kHazardAside),
       draw::Tone::kCaution});
   Table table{{{"", 16, true}, {"camera, and what holds it", 172}, {"place and aim", 187}, {"by hand", 118}}, {}};
   for (const CameraPart& part : job.cameras)
@@ -98,7 +99,7 @@ void add_hanging(const Job& job, draw::Document& document) {
 
 void add_signing(const Job& job, draw::Document& document) {
   auto& blocks = document.blocks;
-  blocks.emplace_back(Heading{1, "Hand-over"});
+  blocks.emplace_back(Heading{1, "Hand-over", true});  // a page that can be signed and kept apart
   blocks.emplace_back(Paragraph{fmt::format("{}: {} needs were promised as {}.", job.project().name,
                                             job.here.check.verdicts.size(), counts(job.here.check.verdicts)),
                                 draw::Tone::kLead});
@@ -129,8 +130,8 @@ draw::Document field_sheet(const Job& job) {
   draw::Document document = titled(job.project(), "field sheet", job.asked.date);
   if (!job.cameras.empty()) add_hanging(job, document);
   add_walk_test(job, document.blocks);
-  add_signing(job, document);
   add_test_bars(job, document.blocks);
+  add_signing(job, document);
   return document;
 }
 

@@ -19,15 +19,14 @@ std::string fixing_words(const site::Fixing& fixing) {
 }
 
 std::string held_by_words(const Job& job, const site::Mount& mount) {
-  const std::string base =
-      mount.surface.empty() ? "a base that the document does not name: look, and ask" : mount.surface;
+  const std::string base = mount.surface.empty() ? "a base that is not named: look, and ask" : mount.surface;
   if (mount.fixing) {
     std::string words = fmt::format("{} of: {}; in: {}", mount.fixing->count, fixing_words(*mount.fixing), base);
     if (mount.fixing->spread)
       words += fmt::format("; upper and lower ones {:g} mm apart", mount.fixing->spread->in(mm));
     return words;
   }
-  std::string words = "the document states no fixing; in: " + base;
+  std::string words = "no fixing is stated; in: " + base;
   for (const loads::HeldMount& held : job.here.loads.mount.mounts)
     if (held.mount == mount.name && !held.pull.remedy.empty()) words += "; " + held.pull.remedy;
   return words;

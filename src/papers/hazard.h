@@ -18,8 +18,13 @@ bool may_burst(const site::Site& site, geom::PlanPoint at, const site::Mount* mo
 
 inline constexpr Length kHazardNear{5};
 
+/// Said once, where a paper begins.
 inline constexpr const char* kHazardAside =
-    "keep sparks away. Before any drill, telephone, lamp or camera comes here, ask who runs it for its hazardous zones "
+    "keep sparks away. Before any drill, telephone, lamp or camera comes near, ask who runs it for its hazardous zones "
     "and a permit to work; without both nothing is done, and what is fixed in a zone is made for it";
+
+/// At each place that is concerned.
+inline constexpr const char* kHazardHere =
+    "keep sparks away, and first do what the beginning of this paper says of what may burn";
 
 }  // namespace sightfall::papers

@@ -20,20 +20,6 @@ Verdicts judged(const need::Project& project, const Asked& asked, const Progress
   return verdicts;
 }
 
-/// Where somebody stands for a camera's picture: at the worst place of the first need for which this camera is the one
-/// that shows it, else in the middle of its picture.
-Shown place_for(const Verdicts& here, const camera::Camera& camera, const site::Scene& scene) {
-  Shown shown;
-  for (const need::Verdict& verdict : here.check.verdicts)
-    if (verdict.worst && verdict.worst->camera == camera.name) {
-      shown.at = geom::plan(verdict.worst->at_site);
-      shown.need = verdict.need;
-      return shown;
-    }
-  shown.at = walk::middle_of_picture(*here.project, camera, scene);
-  return shown;
-}
-
 walk::Mover mover_of(const need::Project& project, const std::string& need) {
   const need::Need* found = need::find_named(project.needs, need);
   const bool driven =
@@ -68,13 +54,9 @@ void add_pictures(const Verdicts& here, const Progress& progress, std::vector<Ca
   const site::Scene scene{project.site, site::Leaves::kOff};
   for (size_t i = 0; i < parts.size() && !progress.stopped(); ++i) {
     progress.tell(static_cast<double>(i) / static_cast<double>(parts.size()), "pictures");
-    Shown shown = place_for(here, *parts[i].camera, scene);
-    for (const bool night : {false, true}) {
-      const loads::StreamRate& rate = here.loads.network.rates[i];
-      shown.night = night;
-      shown.condition = (night ? rate.night : rate.day).condition;
-      if (auto picture = shown_in(project, *parts[i].camera, shown)) parts[i].shown.push_back(std::move(*picture));
-    }
+    for (const bool night : {false, true})
+      if (auto picture = shown_in(project, *parts[i].camera, place_to_show(here, i, scene, night)))
+        parts[i].shown.push_back(std::move(*picture));
   }
 }
 
@@ -92,6 +74,27 @@ std::vector<std::string> without_shape(const need::Project& project) {
 }
 
 }  // namespace
+
+Shown place_to_show(const Verdicts& here, size_t which, const site::Scene& scene, bool night) {
+  const camera::Camera& camera = here.project->cameras[which];
+  Shown shown;
+  shown.night = night;
+  for (const bool worst_then : {true, false})
+    for (const need::Verdict& verdict : here.check.verdicts)
+      for (const need::ConditionShare& one : verdict.conditions) {
+        if (one.camera != camera.name || !one.worst_at) continue;
+        if (loads::by_night(*here.project, need::the_named(here.project->conditions, one.condition)) != night) continue;
+        if (worst_then && verdict.worst && verdict.worst->condition != one.condition) continue;
+        shown.at = geom::plan(*one.worst_at);
+        shown.need = verdict.need;
+        shown.condition = one.condition;
+        return shown;
+      }
+  shown.at = walk::middle_of_picture(*here.project, camera, scene);
+  const loads::StreamRate& rate = here.loads.network.rates[which];
+  shown.condition = (night ? rate.night : rate.day).condition;
+  return shown;
+}
 
 std::string address_of(const Job& job, const std::string& device) {
   for (const Address& one : job.addresses)

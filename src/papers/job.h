@@ -16,6 +16,7 @@
 #include "need/aim.h"
 #include "need/check.h"
 #include "papers/addresses.h"
+#include "site/scene.h"
 #include "video/picture.h"
 
 namespace sightfall::papers {
@@ -36,7 +37,7 @@ struct Shown {
   std::string condition;
   video::Picture picture;
   geom::PlanPoint at;  ///< where somebody stands
-  std::string need;    ///< at whose worst place; empty: in the middle of the picture
+  std::string need;    ///< at whose worst place in the condition; empty: in the middle of the picture
 };
 
 struct CameraPart {
@@ -70,6 +71,11 @@ struct Job {
 
   const need::Project& project() const { return *here.project; }
 };
+
+/// Where somebody stands for a camera's picture by day or by night, and in which condition: at the worst place of the
+/// first need that is asked then and that this camera shows there, one that is at its worst then before others; else in
+/// the middle of its picture. `scene`: to find that middle.
+Shown place_to_show(const Verdicts& here, size_t camera, const site::Scene& scene, bool night);
 
 /// Of a device on the cameras' network; empty for what has none.
 std::string address_of(const Job& job, const std::string& device);

@@ -84,7 +84,9 @@ std::string going_words(const need::Project& project, const need::Need& need) {
   else
     way = "over the mark, across the camera's view";
   // Units stand near the beginning of a line, for lines break at their strokes.
-  return fmt::format("{} {}\nat {}, {}", goes, way, pace_words(speed, project.settings.units), facing_words(need));
+  const bool heads_so = place.kind != site::PlaceKind::kRoute && need.facing == need::Facing::kHeading;
+  return fmt::format("{} {}\nat {}{}", goes, way, pace_words(speed, project.settings.units),
+                     heads_so ? "" : ", " + facing_words(need));
 }
 
 std::string where_words(const Job& job, const OnSite& on_site, const need::Verdict& verdict) {
@@ -98,7 +100,7 @@ std::string where_words(const Job& job, const OnSite& on_site, const need::Verdi
       words += fmt::format("\n{} on the ground from under \"{}\".",
                            need::length_words(Length{geom::norm(at - part.mount->at)}, project.settings.units),
                            worst.camera);
-  if (may_burst(project.site, at)) words += std::string("\nHere: ") + kHazardAside + ".";
+  if (may_burst(project.site, at)) words += std::string("\nHere: ") + kHazardHere + ".";
   return words;
 }
 

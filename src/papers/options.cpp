@@ -101,7 +101,7 @@ draw::Document options(const Job& job) {
   blocks.emplace_back(needs);
   blocks.emplace_back(Paragraph{
       fmt::format(
-          "Prices are those of the document, {}; cable by its longest likely length; brackets, fixings, ends of "
+          "Prices are those that were entered, {}; cable by its longest likely length; brackets, fixings, ends of "
           "cables and work are not in them.",
           currency_of(*a.project)),
       draw::Tone::kNote});

@@ -33,7 +33,7 @@ Result<std::string> plan_pdf(const Job& job) {
   const draw::PageSize page = plan_page(job.asked.paper);
   const draw::PlanSheet sheet = draw::site_sheet(plan_of(job), page);
   const draw::Drawing whole = [&](draw::Canvas& canvas) {
-    canvas.placed({0, 0}, draw::kSheetUnit, [&] { sheet.drawing(canvas); });
+    canvas.figure(draw::heard(sheet), [&] { canvas.placed({0, 0}, draw::kSheetUnit, [&] { sheet.drawing(canvas); }); });
   };
   return draw::drawn_pdf(page, {job.project().name + ": plan", "plan", job.asked.date}, {whole}, {});
 }

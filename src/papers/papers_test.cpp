@@ -10,9 +10,11 @@
 
 #include "file/golden_test.h"
 #include "file/project.h"
+#include "need/cautions.h"
 #include "papers/aim_words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
+#include "papers/hazard.h"
 #include "papers/schedule.h"
 #include "papers/told.h"
 
@@ -228,6 +230,78 @@ TEST(Papers, ACamerasPageTellsWhoseLightItCountsOn) {
   project.needs.front().conditions = {"night"};
   const std::string words = draw::words_of(report(job_of(project)));
   EXPECT_THAT(words, HasSubstr("its own infrared 98 %, all round (sky, ground) 2 %"));
+}
+
+TEST(Papers, PicturesAreOfPlacesThatAreAskedForInTheirLight) {
+  need::Project project = yard();
+  need::Need at_night = project.needs.front();
+  at_night.name = "person after dark";
+  at_night.conditions = {"night"};
+  project.needs.push_back(at_night);
+  const site::Scene scene{project.site, site::Leaves::kOff};
+  const Job job = job_of(project);
+  const Shown day = place_to_show(job.here, 0, scene, false), night = place_to_show(job.here, 0, scene, true);
+  EXPECT_EQ(day.need, project.needs.front().name);
+  EXPECT_EQ(day.condition, "day");
+  EXPECT_EQ(night.need, "person after dark");
+  EXPECT_EQ(night.condition, "night");
+  EXPECT_EQ(night.at, geom::plan(job.here.check.verdicts.back().worst->at_site));
+  project.needs.pop_back();
+  const Shown middle = place_to_show(job_of(project).here, 0, scene, true);
+  EXPECT_EQ(middle.need, "");
+  EXPECT_TRUE(middle.night);
+}
+
+TEST(Papers, WhichWayItGoesAndFacesIsSaidOnce) {
+  need::Project project = yard();
+  need::Need& need = project.needs.front();
+  need.facing = need::Facing::kHeading;
+  need.facing_heading = 90 * deg;
+  ASSERT_NE(need::the_named(project.site.places, need.place).kind, site::PlaceKind::kRoute);
+  const std::string words = draw::words_of(field_sheet(job_of(project)));
+  EXPECT_THAT(words, HasSubstr("over the mark, heading 90.0 deg"));
+  EXPECT_THAT(words, Not(HasSubstr("facing 90.0 deg")));
+}
+
+TEST(Papers, WarningsAreSaidOnce) {
+  need::Project project = yard();
+  project.site.mounts.front().access = "ladder, keep sparks away from the fuel";
+  camera::Camera second = project.cameras.front();
+  second.name = "second";
+  project.cameras.push_back(second);
+  const Job job = job_of(project);
+  const auto times = [](const std::string& text, const std::string& what) {
+    int count = 0;
+    for (size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++count;
+    return count;
+  };
+  const std::string told = draw::words_of(report(job)), field = draw::words_of(field_sheet(job));
+  for (const char* once : {kHolesAside, need::kHeightKills, "telephone in the hand", loads::kTailOutdoors})
+    EXPECT_EQ(times(told, once), 1) << once;
+  EXPECT_EQ(times(field, kHazardAside), 1);
+  EXPECT_EQ(times(field, kHazardHere), 2);  // at each of the two cameras
+}
+
+TEST(Papers, EveryPictureIsToldToWhoHearsThePages) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  int pictures = 0;
+  for (const draw::Document& document : {report(job), field_sheet(job), signs(job)})
+    for (const draw::Block& block : document.blocks)
+      if (const auto* figures = std::get_if<draw::Figures>(&block))
+        for (const draw::Figure& one : figures->row) {
+          EXPECT_NE(one.shows, "");
+          ++pictures;
+        }
+  EXPECT_GE(pictures, 4);
+}
+
+TEST(Papers, NobodyWhoHoldsThemIsSentToADocument) {
+  const need::Project project = yard();
+  const Job job = job_of(project, &project);
+  for (const draw::Document& document :
+       {report(job), owner_summary(job), field_sheet(job), upkeep(job), signs(job), options(job)})
+    EXPECT_THAT(draw::words_of(document), Not(HasSubstr("document"))) << document.facts.subject;
 }
 
 std::map<std::string, std::string> written(const Job& job, const Progress& progress = {}) {

@@ -44,7 +44,7 @@ void add_title(const Job& job, std::vector<Block>& blocks) {
 
 void add_job(const Job& job, std::vector<Block>& blocks) {
   const need::Project& project = job.project();
-  blocks.emplace_back(Heading{1, "The job", true});
+  blocks.emplace_back(Heading{1, "The job"});
   Table needs{{{"need", 3}, {"what must be made out", 6}, {"in", 3}}, {}};
   for (const need::Need& need : project.needs) {
     std::string conditions;
@@ -72,7 +72,8 @@ void add_plan(const Job& job, std::vector<Block>& blocks) {
   blocks.emplace_back(
       draw::Figures{{{figure.page, figure.drawing,
                       "Cameras with number, height of the lens above the ground, and cable. The frame's "
-                      "figures are metres east and north. At a true scale, with a key: plan.pdf."}}});
+                      "figures are metres east and north. At a true scale, with a key: plan.pdf.",
+                      draw::heard(figure)}}});
 }
 
 std::string worst_words(const Job& job, const need::Verdict& verdict) {
@@ -114,7 +115,7 @@ void add_conditions(const Job& job, std::vector<Block>& blocks) {
 
 void add_verdicts(const Job& job, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
-  blocks.emplace_back(Heading{1, "Needs and verdicts", true});
+  blocks.emplace_back(Heading{1, "Needs and verdicts"});
   blocks.emplace_back(Paragraph{
       "Met: even at the low end of what is uncertain. Marginal: it hangs on something uncertain, which is named. "
       "Missed: "
@@ -193,7 +194,8 @@ void add_rest(const Job& job, std::vector<Block>& blocks) {
        "whether "
        "the wall may hold asbestos; a detector finds much and not all (common practice, no published source).",
        "Who works over a drive or a public way is guarded against traffic; people under the ladder are kept away."}};
-  for (const need::Caution& one : check.cautions) cautions.items.push_back(caution_words(one));
+  for (const need::Caution& one : check.cautions)
+    if (need::find_named(job.project().cameras, one.about) == nullptr) cautions.items.push_back(caution_words(one));
   for (const need::Watch& one : check.watches)
     cautions.items.push_back(one.camera + " has " + one.sees + " in its picture");
   for (const std::string& place : check.without_need)
@@ -243,8 +245,8 @@ draw::SitePlan plan_of(const Job& job) {
 draw::Document report(const Job& job) {
   draw::Document document = titled(job.project(), "report", job.asked.date);
   add_title(job, document.blocks);
-  add_job(job, document.blocks);
   add_plan(job, document.blocks);
+  add_job(job, document.blocks);
   add_verdicts(job, document.blocks);
   add_remedies(job, document.blocks);
   add_cameras(job, document.blocks);

@@ -5,12 +5,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "need/cautions.h"
 #include "need/words.h"
 #include "papers/aim_words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/money.h"
-#include "papers/reach_strip.h"
+#include "papers/open_ground.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -41,6 +42,7 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
                                                                      currency_after(job.project()))
                                                        : "")});
   rows.push_back({"mount", part.mount->name});
+  if (!part.mount->access.empty()) rows.push_back({"reached by", part.mount->access});
   rows.push_back({"bracket", bracket_words(part)});
   rows.push_back({"held by", held_by_words(job, *part.mount)});
   rows.push_back({"where", fmt::format("{} on the plan; the lens {} above the ground",
@@ -48,7 +50,6 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
   if (aim.corner)
     rows.push_back({"from", fmt::format("{} from {}, on the plan", need::length_words(aim.corner->distance, units),
                                         aim.corner->name)});
-  rows.push_back({"holes", kHolesAside});
   rows.push_back({"lens", fmt::format("{:g} mm, {} across; focus at {}", aim.focal.in(mm), angle(aim.view),
                                       focus_words(part, units))});
   std::string looks = fmt::format("heading {} clockwise from the plan's north, tilted {} below the horizon",
@@ -75,12 +76,6 @@ void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks)
                   "somebody at the place that matters."});
     return;
   }
-  blocks.emplace_back(
-      Paragraph{"Set heading and tilt on the mount, come down, look at the picture, and correct until each point "
-                "stands where the table "
-                "says, in shares of the picture from its left edge and from its top. The points are marked on the "
-                "plan. Nobody climbs "
-                "with a telephone in the hand."});
   Table table{{{"point", 6},
                {"away, on the ground", 3, true},
                {"heading", 2, true},
@@ -100,22 +95,31 @@ void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks)
                   Tone::kNote});
 }
 
-draw::Figure figure_of(const Shown& shown, need::Units units) {
+/// Whose place the picture shows.
+std::string shown_words(const Shown& shown) {
+  if (!shown.need.empty()) return "the worst place of \"" + shown.need + "\" then";
+  return fmt::format("the middle of the picture, for no need that is asked by {} is at its worst before this camera",
+                     shown.night ? "night" : "day");
+}
+
+draw::Figure figure_of(const CameraPart& part, const Shown& shown, need::Units units) {
   const draw::PageSize size{shown.picture.columns, shown.picture.rows};
+  const std::string words =
+      fmt::format("{}: at {}, {}.", shown.condition, place_on_plan(shown.at, units), shown_words(shown));
   return {size,
           [&picture = shown.picture](draw::Canvas& canvas) {
             canvas.photograph({picture.columns, picture.rows, picture.rgb.data()}, {0, 0}, 1);
           },
-          fmt::format(
-              "{}: somebody at {}{}. Predicted, made small, before compression; people, cars and plates are invented.",
-              shown.condition, place_on_plan(shown.at, units),
-              shown.need.empty() ? "" : ", worst place of \"" + shown.need + "\"")};
+          words,
+          fmt::format("The whole picture of camera {} by {}, as it is predicted, with somebody or a car at that place.",
+                      part.camera->name, shown.night ? "night" : "day")};
 }
 
 void add_pictures(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   draw::Figures figures{{}, 190};
-  for (const Shown& shown : part.shown) figures.row.push_back(figure_of(shown, job.project().settings.units));
-  if (!figures.row.empty()) blocks.emplace_back(figures);
+  for (const Shown& shown : part.shown) figures.row.push_back(figure_of(part, shown, job.project().settings.units));
+  if (figures.row.empty()) return;
+  blocks.emplace_back(figures);
 }
 
 /// Whether a need's worst place is this camera's to show, or no camera's and this one would mend it best.
@@ -147,61 +151,60 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
     blocks.emplace_back(table);
 }
 
-std::string reach_words(const std::vector<card::LevelReach>& all, const card::LevelReach& like, need::Units units) {
-  for (const card::LevelReach& reach : all)
-    if (reach.table == like.table && reach.level == like.level) {
-      if (!reach.nearest || !reach.farthest) return "nowhere";
-      std::string text = fmt::format("{} to {}", need::length_words(*reach.nearest, units),
-                                     need::length_words(*reach.farthest, units));
-      for (const card::Gap& gap : reach.gaps)
-        text +=
-            fmt::format(", but not {} to {}", need::length_words(gap.from, units), need::length_words(gap.to, units));
-      return text;
-    }
-  return "nowhere";
+/// What its sheet, its place and its mount ask to look out for.
+std::vector<need::Caution> cautions_of(const Job& job, const CameraPart& part) {
+  std::vector<need::Caution> cautions;
+  const auto add = [&](const std::string& text) { cautions.push_back({part.camera->name, text}); };
+  for (const loads::HeldMount& held : job.here.loads.mount.mounts)
+    if (held.mount == part.mount->name) std::for_each(held.access.begin(), held.access.end(), add);
+  // That heights kill is among how each mount is reached.
+  for (const std::string& text : part.card.cautions)
+    if (!text.ends_with(need::kHeightKills)) add(text);
+  for (const auto* all : {&job.here.check.cautions, &job.here.loads.cable.cautions})
+    for (const need::Caution& one : *all)
+      if (one.about == part.camera->name && !one.text.ends_with(need::kHeightKills)) add(one.text);
+  return cautions;
 }
 
-void add_card(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
-  const need::Units units = job.project().settings.units;
-  blocks.emplace_back(Heading{3, "How far it reaches on open ground"});
-  blocks.emplace_back(draw::Figures{{reach_strip(part.card, units)}, 100});
-  Table table{{{"level", 2}, {"by day", 4}, {"by a black night, its own light", 4}}, {}};
-  for (const card::LevelReach& reach : part.card.reach)
-    table.rows.push_back(
-        {reach.level, reach_words(part.card.reach, reach, units), reach_words(part.card.reach_night, reach, units)});
-  blocks.emplace_back(table);
+/// Of this camera alone: what is so of several is said before them. `all` is what is so of any.
+void add_cautions(const CameraPart& part, const std::vector<Said>& all, std::vector<Block>& blocks) {
   draw::Points points;
-  for (const std::string& caution : part.card.cautions) points.items.push_back(caution);
-  for (const need::Caution& one : job.here.check.cautions)
-    if (one.about == part.camera->name) points.items.push_back(one.text);
-  if (!points.items.empty()) blocks.emplace_back(points);
+  for (const Said& one : all)
+    if (one.about == std::vector{part.camera->name}) points.items.push_back(one.text);
+  if (points.items.empty()) return;
+  blocks.emplace_back(Heading{3, "Look out"});
+  blocks.emplace_back(std::move(points));
 }
 
 /// What the loads tell about this camera, its run or its mount.
 void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
-  const loads::Loads& loads = job.here.loads;
   Table table{{{"carried by", 4}, {"", 6}, {"held", 2}, {"what to do", 6}}, {}};
   for (const loads::Ask& ask : job.here.asks)
     if (std::any_of(ask.of.begin(), ask.of.end(),
                     [&](const std::string& name) { return name == part.camera->name || name == part.mount->name; }))
       table.rows.push_back(
-          {ask.part + ": " + ask.about, ask.words, std::string(loads::in_words(ask.held)), for_installer(ask.remedy)});
+          {ask.part + ": " + ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
   if (!table.rows.empty()) {
     blocks.emplace_back(Heading{3, "What carries it"});
     blocks.emplace_back(table);
   }
-  draw::Points told;
-  for (const need::Caution& one : loads.cable.cautions)
-    if (one.about == part.camera->name) told.items.push_back(one.text);
-  if (!told.items.empty()) blocks.emplace_back(std::move(told));
-  draw::Points reached;
-  if (!part.mount->access.empty()) reached.items.push_back("reached by: " + part.mount->access);
-  for (const loads::HeldMount& held : loads.mount.mounts)
-    if (held.mount == part.mount->name)
-      reached.items.insert(reached.items.end(), held.access.begin(), held.access.end());
-  if (reached.items.empty()) return;
-  blocks.emplace_back(Heading{3, "How it is reached"});
-  blocks.emplace_back(std::move(reached));
+}
+
+/// What holds for every camera, before the first.
+void add_common(const std::vector<Said>& cautions, std::vector<Block>& blocks) {
+  draw::Points points{
+      {kHolesAside,
+       ("Set heading and tilt on the mount, come down, look at the picture, and correct until each point stands where "
+        "the camera's table says, in shares of the picture from its left edge and from its top. The points are marked "
+        "on the plan. Nobody climbs with a telephone in the hand."),
+       "Pictures are predicted, made small, before compression; people, cars and plates in them are invented.",
+       ("A verdict that counts on a lamp holds while the lamp burns, stands where the plan has it and is clean: look "
+        "at "
+        "each at the walk test, and write down who switches it and when.")}};
+  for (const Said& one : cautions)
+    if (one.about.size() > 1) points.items.push_back(caution_words(one));
+  blocks.emplace_back(Heading{2, "What holds for each of them"});
+  blocks.emplace_back(std::move(points));
 }
 
 }  // namespace
@@ -222,15 +225,21 @@ void add_cameras(const Job& job, std::vector<Block>& blocks) {
     list.rows.push_back({std::to_string(part.number), part.camera->name, part.sheet->name, part.mount->name,
                          need::length_words(part.aim.height, units), angle(part.aim.heading), angle(part.aim.tilt)});
   blocks.emplace_back(list);
+  std::vector<need::Caution> all;
+  for (const CameraPart& part : job.cameras)
+    for (need::Caution& one : cautions_of(job, part)) all.push_back(std::move(one));
+  const std::vector<Said> cautions = said_once(all);
+  add_common(cautions, blocks);
   for (const CameraPart& part : job.cameras) {
-    blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), true});
+    blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name)});
     add_place(job, part, blocks);
     add_aim(job, part, blocks);
     add_pictures(job, part, blocks);
     blocks.emplace_back(Heading{3, "What it is promised to show"});
     add_promise(job, part, blocks);
     add_light_relied_on(job, part, blocks);
-    add_card(job, part, blocks);
+    add_reach(job, part, blocks);
+    add_cautions(part, cautions, blocks);
     add_carried(job, part, blocks);
   }
 }

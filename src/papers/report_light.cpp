@@ -65,11 +65,6 @@ void add_light_relied_on(const Job& job, const CameraPart& part, std::vector<dra
   if (table.rows.empty()) return;
   blocks.emplace_back(draw::Heading{3, "Whose light that counts on"});
   blocks.emplace_back(std::move(table));
-  blocks.emplace_back(draw::Paragraph{
-      "The verdicts hold while these lamps burn, stand where the plan has them and are clean: look at each at the "
-      "walk test, and write "
-      "down who switches it and when.",
-      draw::Tone::kNote});
 }
 
 }  // namespace sightfall::papers

@@ -21,33 +21,19 @@ std::string in_unit(const Ranged<T>& value, T unit, int digits_after = 1) {
   return ranged({value.low.in(unit), value.nominal.in(unit), value.high.in(unit)}, digits_after);
 }
 
-/// What is so of several is said once, with all their names.
-std::vector<need::Caution> said_once(const std::vector<need::Caution>& all) {
-  std::vector<need::Caution> once;
-  for (const need::Caution& one : all) {
-    const auto said =
-        std::find_if(once.begin(), once.end(), [&](const need::Caution& other) { return other.text == one.text; });
-    if (said == once.end())
-      once.push_back(one);
-    else if (!one.about.empty())
-      said->about += ", " + one.about;
-  }
-  return once;
-}
-
 void add_part(const std::string& title, const std::string& part, const std::vector<loads::Ask>& asks,
               const std::vector<need::Caution>& cautions, std::vector<Block>& blocks) {
   Table table{{{"what", 4}, {"load, of what carries it", 6}, {"held", 2}, {"what to do", 6}}, {}};
   for (const loads::Ask& ask : asks)
     if (ask.part == part)
-      table.rows.push_back({ask.about, ask.words, std::string(loads::in_words(ask.held)), for_installer(ask.remedy)});
+      table.rows.push_back({ask.about, ask.words, std::string(loads::in_words(ask.held)), ask.remedy});
   blocks.emplace_back(Heading{2, title});
   if (table.rows.empty())
     blocks.emplace_back(Paragraph{"Nothing was entered of it."});
   else
     blocks.emplace_back(table);
   draw::Points points;
-  for (const need::Caution& one : said_once(cautions)) points.items.push_back(caution_words(one));
+  for (const Said& one : said_once(cautions)) points.items.push_back(caution_words(one));
   if (!points.items.empty()) blocks.emplace_back(points);
 }
 
@@ -91,13 +77,15 @@ void add_energy(const loads::PowerLoads& power, std::vector<Block>& blocks) {
 void add_loads(const Job& job, std::vector<Block>& blocks) {
   const loads::Loads& loads = job.here.loads;
   const std::vector<loads::Ask>& asks = job.here.asks;
-  blocks.emplace_back(Heading{1, "Loads: what carries the cameras", true});
-  blocks.emplace_back(
-      Paragraph{"A load is a 90 % range; it is met when even its high end is carried. These figures advise and certify "
-                "nothing: local codes and licensed trades decide."});
+  blocks.emplace_back(Heading{1, "Loads: what carries the cameras"});
+  blocks.emplace_back(Paragraph{"A load is a 90 % range; it is met when even its high end is carried."});
   add_part("Power", "power", asks, loads.power.cautions, blocks);
   add_energy(loads.power, blocks);
-  add_part("Cables", "cable", asks, loads.cable.cautions, blocks);
+  std::vector<need::Caution> of_ways = loads.cable.cautions;
+  std::erase_if(of_ways, [&](const need::Caution& one) {  // those of a camera stand with it
+    return need::find_named(job.project().cameras, one.about) != nullptr;
+  });
+  add_part("Cables", "cable", asks, of_ways, blocks);
   add_part("Network", "network", asks, loads.network.cautions, blocks);
   add_rates(loads.network, blocks);
   add_part("Storage", "storage", asks, loads.storage.cautions, blocks);

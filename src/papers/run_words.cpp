@@ -35,8 +35,7 @@ bool is_fed(const need::Project& project, const site::Run& run) {
 bool has_ports(site::FeedKind kind) { return kind != site::FeedKind::kSupply && kind != site::FeedKind::kBattery; }
 
 void add_remark(std::string& all, const std::string& one) {
-  const std::string text = for_installer(one);
-  if (!text.empty() && all.find(text) == std::string::npos) all += (all.empty() ? "" : "; ") + text;
+  if (!one.empty() && all.find(one) == std::string::npos) all += (all.empty() ? "" : "; ") + one;
 }
 
 template <class T>

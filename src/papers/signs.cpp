@@ -61,7 +61,8 @@ draw::Document signs(const Job& job) {
         [name = job.project().name, days = days_of(job)](draw::Canvas& canvas) { draw_sign(canvas, name, days); },
         "A sign for whoever comes in: cameras record here, who is responsible, how to reach them, why, "
         "how long pictures are kept, where rights are explained. Put it up where people read it before "
-        "they are in the picture."}},
+        "they are in the picture.",
+        "A camera on its arm beside the words of the sign, with lines to be filled by hand."}},
       300});
   blocks.emplace_back(Heading{1, "Pictures of others: facts with their sources"});
   blocks.emplace_back(

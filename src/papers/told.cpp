@@ -4,9 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <utility>
 
 #include "need/words.h"
 
@@ -50,19 +48,23 @@ std::string shutter(Time value) {
 
 std::string or_line(const std::string& text) { return text.empty() ? "____________________" : text; }
 
-std::string for_installer(std::string text) {
-  constexpr std::array<std::pair<const char*, const char*>, 3> kWords{
-      {{", or say that they are", ""},
-       {"the document says ", "the verdicts count with "},
-       {": put in what the pole gives", ": have the verdicts worked out again with what the pole gives"}}};
-  for (const auto& [from, to] : kWords)
-    if (const size_t at = text.find(from); at != std::string::npos) text.replace(at, std::string_view{from}.size(), to);
-  return text;
+std::string caution_words(const need::Caution& caution) {
+  return caution.about.empty() ? caution.text : caution.about + ": " + caution.text;
 }
 
-std::string caution_words(const need::Caution& caution) {
-  const std::string text = for_installer(caution.text);
-  return caution.about.empty() ? text : caution.about + ": " + text;
+std::vector<Said> said_once(const std::vector<need::Caution>& cautions) {
+  std::vector<Said> once;
+  for (const need::Caution& one : cautions) {
+    auto said = std::find_if(once.begin(), once.end(), [&](const Said& other) { return other.text == one.text; });
+    if (said == once.end()) said = once.insert(once.end(), {{}, one.text});
+    const bool named = std::find(said->about.begin(), said->about.end(), one.about) != said->about.end();
+    if (!one.about.empty() && !named) said->about.push_back(one.about);
+  }
+  return once;
+}
+
+std::string caution_words(const Said& said) {
+  return caution_words(need::Caution{fmt::format("{}", fmt::join(said.about, ", ")), said.text});
 }
 
 std::string limit_words(detail::Limit limit) {

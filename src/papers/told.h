@@ -31,11 +31,20 @@ std::string shutter(Time value);
 /// A date as it is given, or a line to write it on.
 std::string or_line(const std::string& text);
 
-/// A text of the answers, without what is for who draws the site.
-std::string for_installer(std::string text);
-
 /// `about: text`, or the text alone.
 std::string caution_words(const need::Caution& caution);
+
+/// A caution that is so of several; `about` has no name twice.
+struct Said {
+  std::vector<std::string> about;
+  std::string text;
+};
+
+/// Each text once, with all whom it is about, in the order in which they are first said.
+std::vector<Said> said_once(const std::vector<need::Caution>& cautions);
+
+/// `one, another: text`
+std::string caution_words(const Said& said);
 
 /// The limit in words, or a dash where nothing holds back.
 std::string limit_words(detail::Limit limit);

@@ -70,12 +70,12 @@ def check_holes(folder, document, mount, name):
     field, report = words_of(folder / "field.pdf"), words_of(folder / "report.pdf")
     expect("not of the holes: hold bracket and camera together before drilling" in field and "measure upright" in report and f"{mount['height_m']:.1f} m" in field, f"{name}: holes")
     fixing = mount.get("fixing")
-    told = f"{fixing.get('count', 4)} of: {fixing['kind']}" if fixing else "the document states no fixing"
+    told = f"{fixing.get('count', 4)} of: {fixing['kind']}" if fixing else "no fixing is stated"
     for paper in (field, report):
         expect(told in paper, f"{name}: not told what holds it: {told}")
     materials = schedule(folder, "materials")
     sheet = next(one["sheet"] for one in document["cameras"] if one["name"] == name)
-    for kind, what in (("bracket", f"for {sheet}"), ("fixing", fixing["kind"] if fixing else "the document states no fixing")):
+    for kind, what in (("bracket", f"for {sheet}"), ("fixing", fixing["kind"] if fixing else "no fixing is stated")):
         found = [row for row in materials if row["kind"] == kind and row["what"].startswith(what) and mount["name"] in row["remarks"]]
         expect(len(found) == 1, f"{name}: {len(found)} rows of {kind} for {mount['name']}")
 

@@ -8,13 +8,14 @@ Usage: opened.py SIGHTFALL PROJECT
 import csv
 import json
 import pathlib
+import re
 import shutil
 import tempfile
 
 from common import CASES, SIGHTFALL, end, expect, papers, run, text_of, words_of
 
 SHEETS = ["cameras", "cables", "ports", "materials"]
-PDFS = ["report.pdf", "owner.pdf", "settings.pdf", "field.pdf", "upkeep.pdf", "signs.pdf"]
+PDFS = ["report.pdf", "owner.pdf", "settings.pdf", "field.pdf", "upkeep.pdf", "signs.pdf", "plan.pdf"]
 NAMES = ["ворота и двор", "正門カメラ", "대문", "गेट कैमरा", "Πύλη", "<script>alert(1)</script>", "=1+1", 'a "quoted", name']
 
 
@@ -37,6 +38,20 @@ def check_pdfs(folder, size):
         expect("2026" in facts.get("CreationDate", ""), f"{name}: {facts.get('CreationDate')}")
         expect(len(text_of(folder / name)) > 200, f"{name} has no text")
     expect(facts_of(folder / "owner.pdf").get("Pages") == "1", "the owner's summary is not one page")
+
+
+def check_figures(folder):
+    """Each figure of the structure that poppler sees tells what it shows (ISO 32000-1, 14.9.3)."""
+    for name, least in {"report.pdf": 3, "field.pdf": 1, "signs.pdf": 1, "plan.pdf": 1}.items():
+        seen = run("pdfinfo", "-struct", folder / name)
+        figures = [line for line in seen.stdout.splitlines() if line.strip() == "Figure"]
+        told = re.findall(rb"/S /Figure\n   /Alt <FEFF([0-9A-F]+)>", (folder / name).read_bytes())
+        expect(not seen.stderr, f"{name}: {seen.stderr}")
+        expect(len(figures) >= least, f"{name}: {len(figures)} figures")
+        expect(len(told) == len(figures), f"{name}: {len(told)} of {len(figures)} figures are told")
+        for one in told:
+            text = bytes.fromhex(one.decode()).decode("utf-16-be")
+            expect(len(text) > 20 and text.isprintable(), f"{name}: a figure is told as {text!r}")
 
 
 def check_same(site):
@@ -122,6 +137,7 @@ def main():
     wired = CASES / "wired.sightfall.json"
     folder = papers(wired, "--no-masks")
     check_pdfs(folder, "A4")
+    check_figures(folder)
     check_pdfs(papers(wired, "--no-masks", "--no-pictures", "--paper", "letter"), "letter")
     check_spreadsheet(folder)
     check_dxf(folder, len(json.loads(wired.read_text(encoding="utf-8"))["cameras"]))
