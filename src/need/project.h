@@ -2,6 +2,7 @@
 // A project: the site, what must be seen on it, and the cameras that should do it. One document on disk
 // (file/project.h).
 #pragma once
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -72,6 +73,11 @@ const Named& the_named(const std::vector<Named>& all, const std::string& name) {
   const Named* found = find_named(all, name);
   CHECK_EQ(found != nullptr, true);
   return *found;
+}
+
+/// Whether a list names it, or names nothing, which stands for all.
+inline bool asked_for(const std::vector<std::string>& names, const std::string& name) {
+  return names.empty() || std::find(names.begin(), names.end(), name) != names.end();
 }
 
 }  // namespace sightfall::need

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Work on every need, in parallel.
+#pragma once
+#include <functional>
+#include <string_view>
+
+#include "base/progress.h"
+
+namespace sightfall::need {
+
+/// Runs `work` for each of `count` needs by its number, on all threads, until it is stopped; tells `progress` what is
+/// being done. Each writes only its own place, so that the threads' order does not show.
+void for_each_need(size_t count, const Progress& progress, std::string_view what,
+                   const std::function<void(size_t)>& work);
+
+}  // namespace sightfall::need

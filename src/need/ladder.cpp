@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/ladder.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "need/samples.h"
+
+namespace sightfall::need {
+namespace {
+
+constexpr int kMostSamples = 16384;  // where sampling alone leaves the answer open, samples double up to here
+
+}  // namespace
+
+const Trial& Ladder::at(int samples) {
+  return trials_.try_emplace(samples, moment_, *need_, *stations_, samples).first->second;
+}
+
+Judgement Ladder::judge_at(int samples, const Replaced* one) {
+  return one != nullptr ? at(samples).judge_with(one->camera, one->station) : at(samples).judge();
+}
+
+Judgement Ladder::judge(int& samples, const Replaced* one) {
+  for (;;) {
+    Judgement judgement = judge_at(samples, one);
+    if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
+    samples *= 2;
+  }
+}
+
+Ladders::Ladders(const LitProject& lit, const Need& need, const site::Condition& condition)
+    : project_{&lit.project()},
+      need_{&need},
+      condition_{&condition},
+      nominal_{lit.moment(condition), need, lit.in(condition).nominal.stations} {
+  for (const LitStations& end : lit.in(condition).ends)
+    ends_.emplace_back(Moment{project_, &end.lighting, condition.name}, need, end.stations);
+}
+
+Judgement Ladders::judge(int& samples, const Replaced* one) {
+  samples = first_count(*project_, *need_);
+  Judgement judgement = nominal_.judge(samples, one);
+  widen_by_mode(samples, one, judgement);
+  return judgement;
+}
+
+/// Where a camera may as well be in its other mode, the answer holds only if it is the same in both.
+void Ladders::widen_by_mode(int samples, const Replaced* one, Judgement& judgement) {
+  for (Ladder& end : ends_) {
+    const Judgement other = end.judge_at(samples, one);
+    judgement.share.low = std::min(judgement.share.low, other.share.low);
+    judgement.share.high = std::max(judgement.share.high, other.share.high);
+    if (other.answer == judgement.answer) continue;
+    const detail::TypicalValue& entry = project_->settings.typical.night_switch;
+    judgement.answer = Answer::kMarginal;
+    judgement.only_sampling = false;
+    judgement.settle = fmt::format("{} ({:g} to {:g} {}): {}", entry.meaning, entry.value.low, entry.value.high,
+                                   entry.unit, entry.settle);
+  }
+}
+
+bool worse(const Judgement& a, const Judgement& b) {
+  return a.answer != b.answer ? a.answer > b.answer : a.share.nominal < b.share.nominal;
+}
+
+}  // namespace sightfall::need

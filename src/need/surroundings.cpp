@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "need/surroundings.h"
+
+#include <utility>
+
+#include "need/cautions.h"
+#include "need/lamp_cautions.h"
+#include "need/least_seen.h"
+#include "need/sun_hours.h"
+
+namespace sightfall::need {
+namespace {
+
+void add_lamp_cautions(const LitProject& lit, const std::vector<std::string>& conditions, const site::Scene& scene,
+                       CheckResult& result) {
+  for (Caution& caution : headlight_cautions(lit.project(), lit.stations(), scene))
+    result.cautions.push_back(std::move(caution));
+  for (const site::Condition& condition : lit.project().conditions) {
+    if (!asked_for(conditions, condition.name)) continue;
+    for (const Station& station : lit.in(condition).nominal.stations)
+      if (auto caution = band_caution(station, condition.name)) result.cautions.push_back(std::move(*caution));
+  }
+}
+
+}  // namespace
+
+void add_surroundings(const LitProject& lit, const std::vector<std::string>& conditions, const Progress& progress,
+                      CheckResult& result) {
+  const Project& project = lit.project();
+  for (const Station& station : lit.stations())
+    result.assumptions.insert(result.assumptions.end(), station.assumptions.begin(), station.assumptions.end());
+  result.without_need = places_without_need(project);
+  result.aims = aims_of(project);
+  if (progress.stopped()) return;
+  const site::Scene& first = lit.scene_in(project.conditions.front());
+  result.cautions = cautions_of(project, lit.stations());
+  add_lamp_cautions(lit, conditions, first, result);
+  if (project.site.anchor)
+    for (const SunHours& hours : sun_hours(*project.site.anchor, lit.stations(), first, progress))
+      if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
+  result.watches = watches_of(lit.stations(), first);
+  for (const site::Condition& condition : project.conditions)
+    if (asked_for(conditions, condition.name))
+      for (LeastSeenWay& way : least_seen_ways(project, lit.in(condition).nominal.lighting, condition.name, progress))
+        result.least_seen.push_back(std::move(way));
+}
+
+}  // namespace sightfall::need
