@@ -13,6 +13,7 @@
 #include "file/answers.h"
 #include "file/project.h"
 #include "file/words.h"
+#include "need/lit_project.h"
 
 namespace sightfall::cli {
 namespace {
@@ -79,9 +80,10 @@ int run_check(const Given& given) {
   Result<MapCount> drawn;
   {
     const Watching watching;
-    result = need::check(*project, options, watching.progress());
+    const need::LitProject lit{*project};
+    result = need::check(lit, options, watching.progress());
     const bool whole = options.needs.empty() && options.conditions.empty();
-    if (whole && !result.stopped) asks = loads::asks_if_said(*project);
+    if (whole && !result.stopped) asks = loads::asks_if_said(lit);
     if (given.has("--maps")) drawn = draw_maps(*project, result, folder, watching.progress());
   }
   if (!drawn) return report(drawn.error());

@@ -10,6 +10,7 @@
 #include "file/edit_tree.h"
 #include "file/golden_test.h"
 #include "file/project.h"
+#include "need/lit_project.h"
 
 namespace sightfall::file {
 namespace {
@@ -40,7 +41,7 @@ TEST(LoadsAnswer, NoiseMakesAnUncappedStreamManyTimesAsLarge) {
   need::Project project = demo();
   for (camera::Sheet& sheet : project.catalogue)
     if (sheet.name == "Medlar medium 8 MP") sheet.stream.reset();  // the yard's, and no other camera's
-  for (const loads::StreamRate& rate : loads::stream_rates(project, {})) {
+  for (const loads::StreamRate& rate : loads::stream_rates(need::LitProject{project}, {})) {
     EXPECT_EQ(rate.assumed, rate.camera == "yard");
     EXPECT_EQ(rate.day.condition, "summer day");
     EXPECT_EQ(rate.night.condition, "December evening");
@@ -56,7 +57,7 @@ TEST(LoadsAnswer, NoiseMakesAnUncappedStreamManyTimesAsLarge) {
 
 TEST(LoadsAnswer, AMeasuredRateStandsInForTheForecast) {
   const need::Project project = demo();
-  const auto rates = loads::stream_rates(project, {{"yard", true, 6.0 * (Mbit / s), {}}});
+  const auto rates = loads::stream_rates(need::LitProject{project}, {{"yard", true, 6.0 * (Mbit / s), {}}});
   for (const loads::StreamRate& rate : rates) {
     EXPECT_EQ(rate.night.measured, rate.camera == "yard");
     EXPECT_FALSE(rate.day.measured);
@@ -72,11 +73,12 @@ TEST(LoadsAnswer, AMeasuredRateIsNotAtTheForecastsCeiling) {
   site::Condition fog;
   fog.name = "fog", fog.light = site::NamedLight::kDarkNight, fog.visibility = 60.0 * m;
   project.conditions.push_back(fog);
-  const auto rates = loads::stream_rates(project, {});
+  const auto rates = loads::stream_rates(need::LitProject{project}, {});
   const auto capped = std::find_if(rates.begin(), rates.end(), [](const auto& one) { return one.night.at_ceiling; });
   ASSERT_NE(capped, rates.end());
   const auto night = [&](const std::string& condition) {
-    const auto measured = loads::stream_rates(project, {{capped->camera, true, 6.0 * (Mbit / s), condition}});
+    const auto measured =
+        loads::stream_rates(need::LitProject{project}, {{capped->camera, true, 6.0 * (Mbit / s), condition}});
     return measured[static_cast<size_t>(capped - rates.begin())].night;
   };
   EXPECT_FALSE(night("fog").at_ceiling);
@@ -91,7 +93,7 @@ TEST(LoadsAnswer, TheDarkNightIsOfTheNight) {
   black.name = "power cut", black.light = site::NamedLight::kDarkNight;
   project.conditions.insert(project.conditions.begin(), black);
   EXPECT_TRUE(loads::by_night(project, black));
-  const auto rates = loads::stream_rates(project, {});
+  const auto rates = loads::stream_rates(need::LitProject{project}, {});
   EXPECT_EQ(rates.front().day.condition, "summer day");
   EXPECT_EQ(rates.front().night.condition, "power cut");
 }
@@ -100,7 +102,7 @@ TEST(LoadsAnswer, AConstantRateIsWhatIsStated) {
   need::Project project = demo();
   project.cameras.front().stream =
       camera::Stream{camera::Codec::kH264, camera::RateControl::kConstant, 8.0 * (Mbit / s), {}};
-  const auto rate = loads::stream_rates(project, {}).front();
+  const auto rate = loads::stream_rates(need::LitProject{project}, {}).front();
   EXPECT_EQ(rate.day.rate.nominal, 8.0 * (Mbit / s));
   EXPECT_NEAR(rate.night.rate.high.in(Mbit / s), 8.4, 1e-9);
 }

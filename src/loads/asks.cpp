@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "loads/loads.h"
+#include "need/lit_project.h"
 
 namespace sightfall::loads {
 namespace {
@@ -168,13 +169,13 @@ std::vector<Ask> asks_of(const Loads& loads) {
   return asks;
 }
 
-std::optional<std::vector<Ask>> asks_if_said(const need::Project& project) {
-  const site::Site& site = project.site;
+std::optional<std::vector<Ask>> asks_if_said(const need::LitProject& lit) {
+  const site::Site& site = lit.project().site;
   const bool fixed = std::any_of(site.mounts.begin(), site.mounts.end(),
                                  [](const site::Mount& one) { return one.fixing || one.pole; });
-  const bool said = !site.feeds.empty() || !site.runs.empty() || fixed || project.keeping.wanted;
+  const bool said = !site.feeds.empty() || !site.runs.empty() || fixed || lit.project().keeping.wanted;
   if (!said) return std::nullopt;
-  return asks_of(loads(project, {{}, false, false}));
+  return asks_of(loads(lit, {{}, false, false}));
 }
 
 }  // namespace sightfall::loads

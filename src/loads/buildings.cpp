@@ -31,10 +31,8 @@ void add_crossings(const geom::Ring& ring, PlanPoint a, PlanPoint b, std::vector
   }
 }
 
-/// Whether the outline lies wholly to one side of the line.
-bool apart(const geom::Ring& ring, const std::vector<geom::SitePoint>& line) {
-  geom::Box2 box;
-  for (const geom::SitePoint& point : line) box.include(plan(point));
+/// Whether the outline lies wholly to one side of the box.
+bool apart(const geom::Ring& ring, const geom::Box2& box) {
   const geom::Box2 outline = geom::bounds(ring);
   return outline.high.x < box.low.x || outline.low.x > box.high.x || outline.high.y < box.low.y ||
          outline.low.y > box.high.y;
@@ -78,9 +76,11 @@ const site::Solid* building_at(const site::Site& site, PlanPoint at) {
 }
 
 std::vector<std::string> walls_passed(const site::Site& site, const std::vector<geom::SitePoint>& line) {
+  geom::Box2 box;
+  for (const geom::SitePoint& point : line) box.include(plan(point));
   std::vector<std::string> names;
   for (const site::Solid& solid : site.solids) {
-    if (solid.kind != site::SolidKind::kBuilding || apart(solid.outline.outer, line)) continue;
+    if (solid.kind != site::SolidKind::kBuilding || apart(solid.outline.outer, box)) continue;
     const auto [within, without] = within_and_without(solid.outline, line);
     if (within > kOnWall && without > 0) names.push_back(solid.name);
   }

@@ -2,6 +2,7 @@
 #include "loads/cabling.h"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <cmath>
@@ -47,7 +48,7 @@ End camera_end(const need::Project& project, const std::string& name) {
 
 bool under_cover(WayKind kind) { return kind == WayKind::kTrench || kind == WayKind::kConduit; }
 
-/// Lays runs one after another along the same ways.
+/// Lays runs along the same ways.
 class Layer {
  public:
   explicit Layer(const need::Project& project) : project_{project}, site_{project.site}, graph_(project.site) {}
@@ -267,10 +268,11 @@ bool takes_power(const need::Project& project, const site::Run& run, const site:
 Cabling lay(const need::Project& project) {
   Cabling answer;
   const Layer layer(project);
-  for (const site::Run& run : project.site.runs) {
-    answer.runs.push_back(layer.lay(run));
-    answer.held = worse(answer.held, answer.runs.back().held);
-    buy(answer.to_buy, answer.runs.back());
+  answer.runs.resize(project.site.runs.size());
+  tbb::parallel_for(size_t{0}, answer.runs.size(), [&](size_t i) { answer.runs[i] = layer.lay(project.site.runs[i]); });
+  for (const LaidRun& laid : answer.runs) {
+    answer.held = worse(answer.held, laid.held);
+    buy(answer.to_buy, laid);
   }
   add_prices(answer);
   for (const Way& way : project.site.ways) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "loads/first_to_fail.h"
+#include "need/lit_project.h"
 
 namespace sightfall::loads {
 namespace {
@@ -63,18 +64,23 @@ Held Loads::held() const {
 }
 
 Loads loads(const need::Project& project, const LoadsOptions& options, const Progress& progress) {
+  return loads(need::LitProject{project}, options, progress);
+}
+
+Loads loads(const need::LitProject& lit, const LoadsOptions& options, const Progress& progress) {
+  const need::Project& project = lit.project();
   Loads answer;
   progress.tell(0, "cables");
   answer.cable = lay(project);
   answer.power = power(project, answer.cable);
   progress.tell(0.02, "rates");
-  answer.network = network(project, answer.cable, stream_rates(project, options.measured));
+  answer.network = network(project, answer.cable, stream_rates(lit, options.measured));
   answer.storage = storage(project, answer.cable, answer.network.rates);
   answer.network.first_to_fail = first_to_fail(project, answer);
   answer.mount = mounting(project);
   progress.tell(0.1, "what is overlooked");
   const Progress rest = progress.part(0.1, 1);
-  if (options.overlook) answer.overlook = overlook(project, options.mask_costs && !progress.stopped(), rest);
+  if (options.overlook) answer.overlook = overlook(lit, options.mask_costs && !progress.stopped(), rest);
   answer.stopped = progress.stopped();
   answer.assumptions = assumptions_of(project, answer.network.rates);
   return answer;

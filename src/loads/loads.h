@@ -39,6 +39,8 @@ struct Loads {
 
 /// Of a valid project, which must outlive the answer.
 Loads loads(const need::Project& project, const LoadsOptions& options = {}, const Progress& progress = {});
+/// The same where the light is shared with other work on the project (need/lit_project.h), such as its check.
+Loads loads(const need::LitProject& lit, const LoadsOptions& options = {}, const Progress& progress = {});
 
 /// One load as a line: what the command line, the check and the papers tell.
 struct Ask {
@@ -56,6 +58,6 @@ std::vector<Ask> asks_of(const Loads& loads);
 
 /// Those of a project whose document says what carries its cameras: feeds, runs, fixings, poles, or how long recordings
 /// are wanted; nothing of another.
-std::optional<std::vector<Ask>> asks_if_said(const need::Project& project);
+std::optional<std::vector<Ask>> asks_if_said(const need::LitProject& lit);
 
 }  // namespace sightfall::loads

@@ -43,7 +43,7 @@ struct NetworkLoads {
 
 NetworkLoads network(const need::Project& project, const Cabling& cabling, std::vector<StreamRate> rates);
 
-/// The recorder that a camera's stream goes to, or empty.
+/// The recorder that a camera's stream goes to, or empty. Of many cameras StreamNet tells it sooner.
 std::string recorder_of(const need::Project& project, const Cabling& cabling, const std::string& camera);
 
 }  // namespace sightfall::loads

@@ -45,6 +45,6 @@ struct Overlook {
 };
 
 /// What masks cost is worked out when `judge`, which takes about as long as a check without remedies.
-Overlook overlook(const need::Project& project, bool judge, const Progress& progress = {});
+Overlook overlook(const need::LitProject& lit, bool judge, const Progress& progress = {});
 
 }  // namespace sightfall::loads

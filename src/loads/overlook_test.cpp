@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "need/cautions.h"
+#include "need/lit_project.h"
 #include "need/test_project.h"
 
 namespace sightfall::loads {
@@ -43,7 +44,7 @@ TEST(Overlook, AWindowIsToldAtItsDensityWithTheMaskThatRemovesIt) {
   Project project = yard();
   project.cameras.front().tilt = Angle{0};
   project.site.neighbours = {window(20)};
-  const Overlook answer = overlook(project, false);
+  const Overlook answer = overlook(need::LitProject{project}, false);
   ASSERT_THAT(answer.things, SizeIs(1));
   const Overlooked& thing = answer.things.front();
   EXPECT_EQ(thing.window, "kitchen");
@@ -55,14 +56,14 @@ TEST(Overlook, AWindowIsToldAtItsDensityWithTheMaskThatRemovesIt) {
   EXPECT_THAT(answer.cautions.front().text, HasSubstr("law and courtesy both count here"));
 
   project.cameras.front().masks = {thing.mask};
-  EXPECT_THAT(overlook(project, false).things, IsEmpty());
+  EXPECT_THAT(overlook(need::LitProject{project}, false).things, IsEmpty());
 }
 
 TEST(Overlook, TellsTheDensityThatTheCheckTells) {
   Project project = yard();
   project.site.neighbours = {window(20, 140)};  // seen aslant: one edge is nearer than the middle
   project.site.neighbours.front().width = Length{3};
-  const Overlook answer = overlook(project, false);
+  const Overlook answer = overlook(need::LitProject{project}, false);
   ASSERT_THAT(answer.things, SizeIs(1));
   const std::string told = fmt::format(" at {:.0f} px/m", answer.things.front().density.in(px / m));
   const auto cautions = need::cautions_of(project, need::stations_of(project));
@@ -73,15 +74,15 @@ TEST(Overlook, AWindowOfWhichOneCornerIsSeenIsTold) {
   Project project = yard();
   project.site.neighbours = {window(20)};
   project.site.solids = {need::wall_of("wall", {{-3, 10}, {0.2, 10}}, 8)};
-  EXPECT_THAT(overlook(project, false).things, SizeIs(1));
+  EXPECT_THAT(overlook(need::LitProject{project}, false).things, SizeIs(1));
   project.site.solids = {need::wall_of("wall", {{-3, 10}, {3, 10}}, 8)};
-  EXPECT_THAT(overlook(project, false).things, IsEmpty());
+  EXPECT_THAT(overlook(need::LitProject{project}, false).things, IsEmpty());
 }
 
 TEST(Overlook, AWindowThatFacesAwayIsNotTold) {
   Project project = yard();
   project.site.neighbours = {window(20, 0)};
-  EXPECT_THAT(overlook(project, false).things, IsEmpty());
+  EXPECT_THAT(overlook(need::LitProject{project}, false).things, IsEmpty());
 }
 
 /// Beyond y = 20 the ground of the picture, as far as the lowest level: a trapezoid whose area a pencil gives.
@@ -89,7 +90,7 @@ TEST(Overlook, GroundBeyondTheBoundaryIsToldWithItsAreaAndDensity) {
   Project project = yard();
   project.site.boundary = need::rectangle(-50, -50, 50, 20);
   project.settings.levels.levels = {{"coarse", PixelDensity{50}}};
-  const Overlook answer = overlook(project, false);
+  const Overlook answer = overlook(need::LitProject{project}, false);
   ASSERT_THAT(answer.things, SizeIs(1));
   const Overlooked& thing = answer.things.front();
   EXPECT_TRUE(thing.window.empty());
@@ -99,13 +100,13 @@ TEST(Overlook, GroundBeyondTheBoundaryIsToldWithItsAreaAndDensity) {
   // 50 px/m, y = 39.8 m; a cell there is 1.7 m long.
   EXPECT_NEAR(thing.area.in(m2), 0.498 * (39.8 * 39.8 - 20 * 20) + 0.26 * 19.8, 0.03 * 595);
   project.cameras.front().masks = {thing.mask};
-  EXPECT_THAT(overlook(project, false).things, IsEmpty());
+  EXPECT_THAT(overlook(need::LitProject{project}, false).things, IsEmpty());
 }
 
 TEST(Overlook, WithoutABoundaryTheGroundIsNotTold) {
   Project project = yard();
   project.site.boundary.clear();
-  const Overlook answer = overlook(project, false);
+  const Overlook answer = overlook(need::LitProject{project}, false);
   EXPECT_TRUE(answer.no_boundary);
   EXPECT_THAT(answer.things, IsEmpty());
 }
@@ -115,7 +116,7 @@ TEST(Overlook, AMaskOverWhatIsNeededCostsTheNeed) {
   project.site.neighbours = {window(11)};  // behind the yard, at the faces' height in the picture
   project.site.neighbours.front().height = Length{1.6};
   project.site.neighbours.front().width = Length{4};
-  const Overlook answer = overlook(project, true);
+  const Overlook answer = overlook(need::LitProject{project}, true);
   ASSERT_THAT(answer.things, SizeIs(1));
   EXPECT_TRUE(answer.things.front().judged);
   ASSERT_THAT(answer.things.front().costs, SizeIs(1));
@@ -129,7 +130,7 @@ TEST(Overlook, AMaskBesideWhatIsNeededCostsNothing) {
   Project project = yard();
   project.site.neighbours = {window(60)};
   project.site.neighbours.front().at = {25, 60};
-  const Overlook answer = overlook(project, true);
+  const Overlook answer = overlook(need::LitProject{project}, true);
   ASSERT_THAT(answer.things, SizeIs(1));
   EXPECT_TRUE(answer.things.front().judged);
   EXPECT_THAT(answer.things.front().costs, IsEmpty());

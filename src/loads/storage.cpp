@@ -7,6 +7,7 @@
 #include <array>
 
 #include "loads/ranges.h"
+#include "loads/stream_net.h"
 
 namespace sightfall::loads {
 namespace {
@@ -59,7 +60,7 @@ StreamRate doubled(StreamRate rate) {
 class Keeper {
  public:
   Keeper(const need::Project& project, const Cabling& cabling, const std::vector<StreamRate>& rates)
-      : project_{project}, typical_{project.settings.typical}, cabling_{cabling}, rates_{rates} {}
+      : project_{project}, typical_{project.settings.typical}, net_{project, cabling}, rates_{rates} {}
 
   StorageLoads reckon() {
     for (const site::Feed& feed : project_.site.feeds)
@@ -78,7 +79,7 @@ class Keeper {
   /// Days are wanted of every camera: of one that no recorder takes they are not known.
   void look_for_unrecorded() {
     const auto missing = std::count_if(rates_.begin(), rates_.end(), [&](const StreamRate& rate) {
-      return recorder_of(project_, cabling_, rate.camera).empty();
+      return net_.to_recorder(rate.camera).second.empty();
     });
     if (missing == 0) return;
     answer_.held = worse(answer_.held, Held::kUnknown);
@@ -92,7 +93,7 @@ class Keeper {
     kept.recorder = feed.name;
     Ranged<DataSize> doubled_day{};
     for (const StreamRate& rate : rates_)
-      if (recorder_of(project_, cabling_, rate.camera) == feed.name) {
+      if (net_.to_recorder(rate.camera).second == feed.name) {
         kept.cameras.push_back(rate.camera);
         kept.a_day = added(kept.a_day, a_day(rate));
         doubled_day = added(doubled_day, a_day(doubled(rate)));
@@ -165,7 +166,7 @@ class Keeper {
 
   const need::Project& project_;
   const detail::Typical& typical_;
-  const Cabling& cabling_;
+  const StreamNet net_;
   const std::vector<StreamRate>& rates_;
   StorageLoads answer_;
 };

@@ -1,14 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "loads/stream_rate.h"
 
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 
 #include "camera/stream_in_force.h"
 #include "detail/signal.h"
 #include "loads/ranges.h"
-#include "need/frame.h"
 #include "need/lighting.h"
 #include "need/station.h"
 
@@ -18,9 +15,8 @@ namespace {
 using namespace units;
 using camera::RateControl;
 
-/// Noise of the camera's frame in that light, grey levels.
-double frame_noise(const need::Project& project, const need::LitScene& lit, need::Station station) {
-  station = need::in_condition(station, lit.lighting);
+/// Noise of a camera's frame in the light that it is in, grey levels.
+double frame_noise(const need::Project& project, need::Station station) {
   if (!station.constants.codec) station.constants.codec = project.settings.typical.codecs.front();
   // Nothing but the frame itself is asked about; light enough that an even frame is exposed on it.
   constexpr double kPlenty = 1e8;
@@ -55,14 +51,21 @@ void set_rate(const need::Project& project, const StreamRate& rate, const need::
   if (light.at_ceiling) light.rate.high = (1 + kHeld) * *stated;
 }
 
-/// A condition by day, or by night; the named lights are there when the project has none.
-site::Condition condition_of(const need::Project& project, bool night) {
-  for (const site::Condition& condition : project.conditions)
-    if (by_night(project, condition) == night) return condition;
-  site::Condition named;
-  named.name = night ? "dark night" : "bright day";
-  named.light = night ? site::NamedLight::kDarkNight : site::NamedLight::kBrightDay;
-  return named;
+/// A condition by day, or by night, with every camera in its light.
+struct Lit {
+  std::string name;
+  const std::vector<need::Station>* stations;
+};
+
+/// The project's first such condition; a named light when it has none, which `named` then holds.
+Lit lit_by(const need::LitProject& lit, bool night, std::optional<need::ConditionLight>& named) {
+  for (const site::Condition& condition : lit.project().conditions)
+    if (by_night(lit.project(), condition) == night) return {condition.name, &lit.in(condition).nominal.stations};
+  site::Condition condition;
+  condition.name = night ? "dark night" : "bright day";
+  condition.light = night ? site::NamedLight::kDarkNight : site::NamedLight::kBrightDay;
+  named = lit.light_of(condition);
+  return {condition.name, &named->nominal.stations};
 }
 
 const MeasuredRate* clip_of(const std::vector<MeasuredRate>& measured, const std::string& camera, bool night) {
@@ -73,7 +76,8 @@ const MeasuredRate* clip_of(const std::vector<MeasuredRate>& measured, const std
 
 }  // namespace
 
-std::vector<StreamRate> stream_rates(const need::Project& project, const std::vector<MeasuredRate>& measured) {
+std::vector<StreamRate> stream_rates(const need::LitProject& lit, const std::vector<MeasuredRate>& measured) {
+  const need::Project& project = lit.project();
   std::vector<StreamRate> rates;
   for (const camera::Camera& camera : project.cameras) {
     const auto& stream = camera::stream_of(need::the_named(project.catalogue, camera.sheet), camera);
@@ -82,30 +86,29 @@ std::vector<StreamRate> stream_rates(const need::Project& project, const std::ve
     rates.push_back(rate);
   }
   if (rates.empty()) return rates;
-  const std::vector<need::Station> stations = need::stations_of(project);
   for (const bool night : {false, true}) {
-    const site::Condition usual = condition_of(project, night);
-    const need::LitScene lit = need::lit_scene(project, usual);
-    tbb::parallel_for(size_t{0}, rates.size(), [&](size_t i) {
+    std::optional<need::ConditionLight> named;
+    const Lit usual = lit_by(lit, night, named);
+    for (size_t i = 0; i < rates.size(); ++i) {
       RateInLight& light = night ? rates[i].night : rates[i].day;
       const MeasuredRate* clip = clip_of(measured, rates[i].camera, night);
       const bool elsewhere = clip != nullptr && !clip->condition.empty() && clip->condition != usual.name;
-      const site::Condition& condition = elsewhere ? need::the_named(project.conditions, clip->condition) : usual;
-      light.condition = condition.name;
-      light.noise = frame_noise(project, elsewhere ? need::lit_scene(project, condition) : lit, stations[i]);
+      const site::Condition* other = elsewhere ? &need::the_named(project.conditions, clip->condition) : nullptr;
+      light.condition = elsewhere ? other->name : usual.name;
+      light.noise = frame_noise(project, (elsewhere ? lit.in(*other).nominal.stations : *usual.stations)[i]);
       if (clip == nullptr) {
-        set_rate(project, rates[i], stations[i], light);
+        set_rate(project, rates[i], lit.stations()[i], light);
       } else {
         light.rate = Ranged<DataRate>::exact(clip->rate);
         light.measured = true;
       }
-    });
+    }
   }
   return rates;
 }
 
 bool by_night(const need::Project& project, const site::Condition& condition) {
-  return condition.light == site::NamedLight::kDarkNight || need::lit_scene(project, condition).lighting.dark();
+  return condition.light == site::NamedLight::kDarkNight || need::is_dark(project, condition);
 }
 
 Ranged<DataRate> mean_of(const StreamRate& rate) {

@@ -13,7 +13,7 @@
 #include <vector>
 
 #include "base/ranged.h"
-#include "need/project.h"
+#include "need/lit_project.h"
 
 namespace sightfall::loads {
 
@@ -46,7 +46,7 @@ struct StreamRate {
 
 /// A condition of the project for each, or a bright day and a dark night when it has none; of what was measured, the
 /// clip's.
-std::vector<StreamRate> stream_rates(const need::Project& project, const std::vector<MeasuredRate>& measured);
+std::vector<StreamRate> stream_rates(const need::LitProject& lit, const std::vector<MeasuredRate>& measured);
 
 /// Whether a condition is of the night: after dark, or the dark night in which no lamp burns.
 bool by_night(const need::Project& project, const site::Condition& condition);

@@ -5,40 +5,45 @@
 
 #include <algorithm>
 
-#include "need/frame.h"
-#include "need/ladder.h"
-
 namespace sightfall::need {
+namespace {
 
-Bystanders::Bystanders(const LitProject& lit, const std::vector<std::string>& conditions)
-    : lit_{&lit}, conditions_{conditions}, answers_(lit.project().needs.size()) {
-  for (const site::Condition& condition : lit.project().conditions)
-    stations_in_.push_back(lit.in(condition).nominal.stations);
-  tbb::parallel_for(size_t{0}, answers_.size(),
-                    [&](size_t i) { answers_[i] = quick_answer(lit.project().needs[i], stations_in_); });
+/// From few samples on.
+Answer quick_answer(Ladder& ladder, const Replaced* one) {
+  int samples = kRemedySamples;
+  return ladder.judge(samples, one).answer;
 }
 
-/// From few samples on, in the worst condition.
-Answer Bystanders::quick_answer(const Need& need, const StationsIn& stations) const {
-  Answer worst = Answer::kMet;
-  for (const site::Condition* condition : lit_->conditions_of(need, conditions_)) {
-    int samples = kRemedySamples;
-    Ladder ladder{lit_->moment(*condition), need, stations[lit_->index_of(*condition)]};
-    worst = std::max(worst, ladder.judge(samples).answer);
-  }
-  return worst;
+}  // namespace
+
+Bystanders::Bystanders(const LitProject& lit, const std::vector<std::string>& conditions)
+    : lit_{&lit}, needs_(lit.project().needs.size()) {
+  tbb::parallel_for(size_t{0}, needs_.size(), [&](size_t i) {
+    const Need& need = lit.project().needs[i];
+    Bystander& one = needs_[i];
+    one.conditions = lit.conditions_of(need, conditions);
+    for (const site::Condition* condition : one.conditions) {
+      one.ladders.emplace_back(lit.moment(*condition), need, lit.in(*condition).nominal.stations);
+      one.answer = std::max(one.answer, quick_answer(one.ladders.back(), nullptr));
+    }
+  });
 }
 
 std::vector<std::string> Bystanders::spoiled_by(const Need& mended, size_t camera, const Station& other) const {
-  const Project& project = lit_->project();
-  StationsIn changed = stations_in_;
-  for (size_t i = 0; i < changed.size(); ++i)
-    changed[i][camera] = in_condition(other, lit_->in(project.conditions[i]).nominal.lighting);
+  const std::vector<Need>& needs = lit_->project().needs;
+  std::vector<std::optional<Replaced>> in_light(lit_->project().conditions.size());
   std::vector<std::string> spoiled;
-  for (size_t i = 0; i < answers_.size(); ++i) {
-    const Need& need = project.needs[i];
-    if (&need != &mended && answers_[i] != Answer::kMissed && quick_answer(need, changed) > answers_[i])
-      spoiled.push_back(need.name);
+  for (size_t i = 0; i < needs.size(); ++i) {
+    Bystander& one = needs_[i];
+    if (&needs[i] == &mended || one.answer == Answer::kMissed) continue;
+    Answer after = Answer::kMet;
+    for (size_t k = 0; k < one.ladders.size() && after <= one.answer; ++k) {
+      std::optional<Replaced>& replaced = in_light[lit_->index_of(*one.conditions[k])];
+      if (!replaced) replaced = one.ladders[k].in_light({camera, other});
+      const std::lock_guard lock{one.judging};
+      after = std::max(after, quick_answer(one.ladders[k], &*replaced));
+    }
+    if (after > one.answer) spoiled.push_back(needs[i].name);
   }
   return spoiled;
 }

@@ -2,16 +2,20 @@
 // The needs beside the one that a remedy is for: which of them it would spoil. On few samples, with and without.
 //   Checked  remedy_test.cpp
 #pragma once
+#include <deque>
+#include <mutex>
 #include <string>
 #include <vector>
 
+#include "need/ladder.h"
 #include "need/lit_project.h"
 
 namespace sightfall::need {
 
 inline constexpr int kRemedySamples = 256;
 
-/// Every need's answer as it is, also of those that were not asked for: a remedy must not spoil them unsaid.
+/// Every need's answer as it is, also of those that were not asked for: a remedy must not spoil them unsaid. Safe to
+/// ask from many threads.
 class Bystanders {
  public:
   /// In those of each need's conditions that are named. The project must outlive it.
@@ -21,15 +25,16 @@ class Bystanders {
   std::vector<std::string> spoiled_by(const Need& mended, size_t camera, const Station& other) const;
 
  private:
-  /// The cameras in each condition.
-  using StationsIn = std::vector<std::vector<Station>>;
-
-  Answer quick_answer(const Need& need, const StationsIn& stations) const;
+  /// One need's trials, kept so that a changed camera costs its own part of them alone.
+  struct Bystander {
+    std::vector<const site::Condition*> conditions;
+    std::vector<Ladder> ladders;  // one a condition
+    Answer answer = Answer::kMet;
+    std::mutex judging;
+  };
 
   const LitProject* lit_;
-  std::vector<std::string> conditions_;
-  StationsIn stations_in_;
-  std::vector<Answer> answers_;  // one a need
+  mutable std::deque<Bystander> needs_;  // as in the project
 };
 
 }  // namespace sightfall::need

@@ -4,7 +4,7 @@
 #include <array>
 
 #include "need/bystanders.h"
-#include "need/each_need.h"
+#include "need/in_parallel.h"
 #include "need/ladder.h"
 #include "need/lit_project.h"
 #include "need/remedy.h"
@@ -50,19 +50,6 @@ std::vector<Trial> trials_of(const LitProject& lit, const Need& need, const std:
   return trials;
 }
 
-void add_remedies(const LitProject& lit, const std::vector<const Need*>& needs,
-                  const std::vector<std::string>& conditions, const Progress& progress,
-                  std::vector<std::optional<Verdict>>& verdicts) {
-  const Bystanders bystanders{lit, conditions};
-  for_each_need(needs.size(), progress, "looking for remedies", [&](size_t i) {
-    if (!verdicts[i] || verdicts[i]->answer == Answer::kMet) return;
-    const auto spoils = [&](size_t camera, const Station& other) {
-      return bystanders.spoiled_by(*needs[i], camera, other);
-    };
-    verdicts[i]->remedy = find_remedy(lit.project(), trials_of(lit, *needs[i], conditions), spoils, progress);
-  });
-}
-
 }  // namespace
 
 std::string_view in_words(Answer answer) {
@@ -71,21 +58,40 @@ std::string_view in_words(Answer answer) {
 }
 
 CheckResult check(const Project& project, const CheckOptions& options, const Progress& progress) {
-  const LitProject lit{project};
+  return check(LitProject{project}, options, progress);
+}
+
+CheckResult check(const LitProject& lit, const CheckOptions& options, const Progress& progress) {
+  for (const site::Condition& condition : lit.project().conditions)
+    if (asked_for(options.conditions, condition.name)) lit.in(condition);
   std::vector<const Need*> needs;
-  for (const Need& need : project.needs)
+  for (const Need& need : lit.project().needs)
     if (asked_for(options.needs, need.name)) needs.push_back(&need);
   std::vector<std::optional<Verdict>> verdicts(needs.size());
-  for_each_need(needs.size(), progress.part(0, 0.5), "judging needs",
-                [&](size_t i) { verdicts[i] = judged(lit, *needs[i], options.conditions); });
-  if (options.remedies) add_remedies(lit, needs, options.conditions, progress.part(0.5, 0.95), verdicts);
+  const double judged_by = options.remedies ? 0.35 : 0.85, told_by = options.remedies ? 0.4 : 1;
+  in_parallel(needs.size(), progress.part(0, judged_by), "judging needs",
+              [&](size_t i) { verdicts[i] = judged(lit, *needs[i], options.conditions); });
   CheckResult result;
   for (auto& verdict : verdicts)
     if (verdict) result.verdicts.push_back(std::move(*verdict));
-  if (options.surroundings) add_surroundings(lit, options.conditions, progress, result);
+  if (options.surroundings) add_surroundings(lit, options.conditions, progress.part(judged_by, told_by), result);
+  if (options.remedies) add_remedies(lit, options.conditions, result, progress.part(told_by, 1));
   result.stopped = progress.stopped();
   progress.tell(1, "done");
   return result;
+}
+
+void add_remedies(const LitProject& lit, const std::vector<std::string>& conditions, CheckResult& result,
+                  const Progress& progress) {
+  const Bystanders bystanders{lit, conditions};
+  in_parallel(result.verdicts.size(), progress, "looking for remedies", [&](size_t i) {
+    Verdict& verdict = result.verdicts[i];
+    if (verdict.answer == Answer::kMet) return;
+    const Need& need = the_named(lit.project().needs, verdict.need);
+    const auto spoils = [&](size_t camera, const Station& other) { return bystanders.spoiled_by(need, camera, other); };
+    verdict.remedy = find_remedy(lit.project(), trials_of(lit, need, conditions), spoils, progress);
+  });
+  result.stopped = progress.stopped();
 }
 
 }  // namespace sightfall::need

@@ -99,6 +99,8 @@ struct CheckResult {
   bool stopped = false;   ///< stopped before every need was judged: the verdicts so far are valid
 };
 
+class LitProject;
+
 struct CheckOptions {
   std::vector<std::string> needs;       ///< by name; empty: all
   std::vector<std::string> conditions;  ///< by name; empty: each need's own
@@ -108,6 +110,13 @@ struct CheckOptions {
 
 /// Judges the needs of a valid project (file/project.h validates).
 CheckResult check(const Project& project, const CheckOptions& options = {}, const Progress& progress = {});
+/// The same where the light is shared with other work on the project (need/lit_project.h).
+CheckResult check(const LitProject& lit, const CheckOptions& options = {}, const Progress& progress = {});
+
+/// Looks for remedies of the needs that a check without them, in the conditions of these names, did not find met: with
+/// them it is as check() answers at once. Stopped, some are not there.
+void add_remedies(const LitProject& lit, const std::vector<std::string>& conditions, CheckResult& result,
+                  const Progress& progress = {});
 
 /// A camera set otherwise than the project has it, such as with a mask, and the needs to hold against it.
 struct Otherwise {
@@ -129,7 +138,7 @@ struct Became {
 
 /// For each change by itself what becomes of the needs that it names and that are not missed as it is, in the project's
 /// order; as check() answers with and without the change, but in a fraction of the time. Stopped, some are not there.
-std::vector<std::vector<Became>> hold_otherwise(const Project& project, const std::vector<Otherwise>& others,
+std::vector<std::vector<Became>> hold_otherwise(const LitProject& lit, const std::vector<Otherwise>& others,
                                                 const Progress& progress = {});
 
 }  // namespace sightfall::need

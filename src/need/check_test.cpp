@@ -10,6 +10,7 @@
 #include <atomic>
 #include <cmath>
 
+#include "need/lit_project.h"
 #include "need/test_project.h"
 #include "need/test_told.h"
 #include "need/trial.h"
@@ -294,6 +295,32 @@ TEST(CheckOptions, SelectNeedsAndConditions) {
   EXPECT_EQ(result.verdicts.front().answer, Answer::kMet);
 }
 
+TEST(LitProject, EachConditionIsLitOnceAsItIsByItself) {
+  Project project = along(10, 30);
+  project.catalogue.front().infrared.emplace();
+  project.cameras.push_back(camera_on("other", "post", 30));
+  site::Condition night{"night", site::Leaves::kOff};
+  night.light = site::NamedLight::kDarkNight;
+  project.conditions.push_back(night);
+  const LitProject lit{project};
+  for (const site::Condition& condition : project.conditions) {
+    const ConditionLight& light = lit.in(condition);
+    EXPECT_EQ(&light, &lit.in(condition));
+    const LitScene scene = lit_scene(project, condition);
+    for (const Station& station : stations_of(project)) {
+      const Station alone = in_condition(station, scene.lighting);
+      const Station& shared = light.nominal.stations.at(static_cast<size_t>(station.number));
+      EXPECT_EQ(shared.name, alone.name);
+      EXPECT_EQ(shared.infrared_on, condition.name == "night");
+      EXPECT_EQ(shared.infrared_on, alone.infrared_on);
+      EXPECT_EQ(shared.scene_lux, alone.scene_lux);
+      EXPECT_EQ(shared.glare.size(), alone.glare.size());
+    }
+  }
+  EXPECT_EQ(check(lit, {{}, {}, false, false}).verdicts.front().share,
+            check(project, {{}, {}, false, false}).verdicts.front().share);
+}
+
 TEST(CheckProgress, RisesFromZeroToOne) {
   Project project = along(10, 30);
   for (int i = 0; i < 5; ++i) project.needs.push_back(project.needs.front());
@@ -377,7 +404,7 @@ TEST(HoldOtherwise, AnswersAsACheckWithTheChangeDoes) {
       one.set.masks.push_back({"mask", 0, 0, right, 1});
     }
   const CheckResult before = check(project, {{}, {}, false, false});
-  const auto became = hold_otherwise(project, others);
+  const auto became = hold_otherwise(LitProject{project}, others);
   ASSERT_EQ(became.size(), others.size());
   int changed = 0, held = 0;
   for (size_t i = 0; i < others.size(); ++i) {

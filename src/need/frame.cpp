@@ -8,7 +8,6 @@
 #include <cmath>
 
 #include "light/spectrum.h"
-#include "need/look.h"
 
 namespace sightfall::need {
 namespace {
@@ -17,41 +16,6 @@ using namespace units;
 using detail::Input;
 using light::Band;
 using light::PerBand;
-
-/// One place of the frame as the meter weighs it.
-struct MeteredPatch : Patch {
-  double weight = 1;
-};
-
-std::vector<MeteredPatch> patches_of(const Station& station, const Lighting& lighting) {
-  const camera::Projector& p = station.lens.projector;
-  const Look look{station, lighting};
-  std::vector<MeteredPatch> patches;
-  for (int row = 0; row < kMeterRows; ++row)
-    for (int column = 0; column < kMeterColumns; ++column) {
-      const double x = (column + 0.5) / kMeterColumns, y = (row + 0.5) / kMeterRows;
-      const auto ray = camera::ray_camera(p, {x * p.columns - 0.5, y * p.rows - 0.5});
-      if (!ray) continue;  // outside a fisheye's circle
-      MeteredPatch patch{look.along(*ray)};
-      constexpr double kCentre = 4;  // times the weight of the edge, in the middle third (from memory)
-      const bool central = std::abs(x - 0.5) < 1.0 / 6 && std::abs(y - 0.5) < 1.0 / 6;
-      patch.weight = station.metering == camera::Metering::kCentre && central ? kCentre : 1;
-      patches.push_back(patch);
-    }
-  return patches;
-}
-
-/// Light on what the frame shows; of the sky when it shows nothing else.
-double scene_lux(const std::vector<MeteredPatch>& patches, const Lighting& lighting) {
-  double sum = 0;
-  int count = 0;
-  for (const MeteredPatch& patch : patches)
-    if (patch.illuminance >= 0) {
-      sum += patch.illuminance;
-      ++count;
-    }
-  return count > 0 ? sum / count : as_lux(lighting.sky());
-}
 
 bool monochrome(const Station& station, double lux, const Lighting& lighting) {
   if (station.picture != camera::PictureMode::kAutomatic) return station.picture == camera::PictureMode::kMonochrome;
@@ -75,12 +39,10 @@ Band main_band(const std::vector<MeteredPatch>& patches, const Station& station)
   return sum[Band::kNear850] >= sum[Band::kNear940] ? Band::kNear850 : Band::kNear940;
 }
 
-}  // namespace
-
-Station in_condition(const Station& station, const Lighting& lighting) {
+Station in_condition(const Station& station, const Meter& meter, const Lighting& lighting) {
   Station result = station;
-  const std::vector<MeteredPatch> patches = patches_of(station, lighting);
-  result.scene_lux = scene_lux(patches, lighting);
+  const std::vector<MeteredPatch> patches = meter.patches(station, lighting);
+  result.scene_lux = meter.scene_lux();
   result.monochrome = monochrome(station, result.scene_lux, lighting);
   const bool filter_out = result.monochrome && station.has_filter;
   result.infrared_on = infrared_on(station, result.monochrome);
@@ -111,31 +73,53 @@ Station in_condition(const Station& station, const Lighting& lighting) {
   return result;
 }
 
+}  // namespace
+
+Station in_condition(const Station& station, const Lighting& lighting) {
+  return in_condition(station, Meter{station, lighting}, lighting);
+}
+
 std::vector<Station> in_condition(const std::vector<Station>& stations, const Lighting& lighting) {
+  return in_condition(stations, meters_of(stations, lighting), lighting);
+}
+
+std::vector<Station> in_condition(const std::vector<Station>& stations, const std::vector<Meter>& meters,
+                                  const Lighting& lighting) {
   std::vector<Station> result(stations.size());
-  tbb::parallel_for(size_t{0}, stations.size(), [&](size_t i) { result[i] = in_condition(stations[i], lighting); });
+  tbb::parallel_for(size_t{0}, stations.size(),
+                    [&](size_t i) { result[i] = in_condition(stations[i], meters[i], lighting); });
   return result;
 }
 
-double scene_lux(const Station& station, const Lighting& lighting) {
-  return scene_lux(patches_of(station, lighting), lighting);
+Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations) {
+  return with_cameras(lighting, stations, meters_of(stations, lighting));
 }
 
-Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations) {
-  std::vector<uint8_t> burns(stations.size(), 0);
-  tbb::parallel_for(size_t{0}, stations.size(), [&](size_t i) {
-    const Station& station = stations[i];
-    burns[i] = station.infrared && infrared_on(station, monochrome(station, scene_lux(station, lighting), lighting));
-  });
+Lighting with_cameras(const Lighting& lighting, const std::vector<Station>& stations,
+                      const std::vector<Meter>& meters) {
   std::vector<Station> burning;
   for (size_t i = 0; i < stations.size(); ++i)
-    if (burns[i] != 0) burning.push_back(stations[i]);
+    if (infrared_on(stations[i], monochrome(stations[i], meters[i].scene_lux(), lighting)))
+      burning.push_back(stations[i]);
   return lighting.with_infrared(burning);
+}
+
+LitStations lit_stations(const Lighting& lighting, const std::vector<Station>& stations) {
+  return lit_stations(lighting, stations, meters_of(stations, lighting));
+}
+
+LitStations lit_stations(const Lighting& lighting, const std::vector<Station>& stations,
+                         const std::vector<Meter>& meters) {
+  Lighting joined = with_cameras(lighting, stations, meters);
+  std::vector<Station> in_light = in_condition(stations, meters, joined);
+  return {std::move(joined), std::move(in_light)};
 }
 
 LitScene lit_scene(const Project& project, const site::Condition& condition) {
   auto scene = std::make_shared<const site::Scene>(project.site, condition.leaves);
-  Lighting lighting = with_cameras(Lighting{project, *scene, condition}, stations_of(project));
+  const std::vector<Station> stations = stations_of(project);
+  const Lighting plain{project, *scene, condition};
+  Lighting lighting = with_cameras(plain, stations);
   return {std::move(scene), std::move(lighting)};
 }
 

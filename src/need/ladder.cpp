@@ -4,13 +4,20 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
+#include "need/frame.h"
 #include "need/samples.h"
 
 namespace sightfall::need {
 namespace {
 
 constexpr int kMostSamples = 16384;  // where sampling alone leaves the answer open, samples double up to here
+
+std::optional<Replaced> in_light_of(const Ladder& ladder, const Replaced* one) {
+  if (one == nullptr) return std::nullopt;
+  return ladder.in_light(*one);
+}
 
 }  // namespace
 
@@ -20,6 +27,10 @@ const Trial& Ladder::at(int samples) {
 
 Judgement Ladder::judge_at(int samples, const Replaced* one) {
   return one != nullptr ? at(samples).judge_with(one->camera, one->station) : at(samples).judge();
+}
+
+Replaced Ladder::in_light(const Replaced& one) const {
+  return {one.camera, in_condition(one.station, *moment_.lighting)};
 }
 
 Judgement Ladder::judge(int& samples, const Replaced* one) {
@@ -41,7 +52,8 @@ Ladders::Ladders(const LitProject& lit, const Need& need, const site::Condition&
 
 Judgement Ladders::judge(int& samples, const Replaced* one) {
   samples = first_count(*project_, *need_);
-  Judgement judgement = nominal_.judge(samples, one);
+  const std::optional<Replaced> lit = in_light_of(nominal_, one);
+  Judgement judgement = nominal_.judge(samples, lit ? &*lit : nullptr);
   widen_by_mode(samples, one, judgement);
   return judgement;
 }
@@ -49,7 +61,8 @@ Judgement Ladders::judge(int& samples, const Replaced* one) {
 /// Where a camera may as well be in its other mode, the answer holds only if it is the same in both.
 void Ladders::widen_by_mode(int samples, const Replaced* one, Judgement& judgement) {
   for (Ladder& end : ends_) {
-    const Judgement other = end.judge_at(samples, one);
+    const std::optional<Replaced> lit = in_light_of(end, one);
+    const Judgement other = end.judge_at(samples, lit ? &*lit : nullptr);
     judgement.share.low = std::min(judgement.share.low, other.share.low);
     judgement.share.high = std::max(judgement.share.high, other.share.high);
     if (other.answer == judgement.answer) continue;

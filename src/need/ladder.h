@@ -14,7 +14,7 @@ namespace sightfall::need {
 /// A camera as something else than it is in the project.
 struct Replaced {
   size_t camera = 0;
-  Station station;  ///< in no condition yet
+  Station station;
 };
 
 /// The trials of one need in one light, by how many samples they have. Need and stations must outlive it.
@@ -24,9 +24,12 @@ class Ladder {
       : moment_{std::move(moment)}, need_{&need}, stations_{&stations} {}
 
   /// Doubles the samples, which it tells, while nothing but sampling keeps the answer open; as it is, or with one
-  /// camera replaced.
+  /// camera replaced, which is in the moment's light.
   Judgement judge(int& samples, const Replaced* one = nullptr);
   Judgement judge_at(int samples, const Replaced* one = nullptr);
+
+  /// A camera that is in no condition yet, in the moment's light.
+  Replaced in_light(const Replaced& one) const;
 
  private:
   const Trial& at(int samples);
@@ -44,7 +47,8 @@ class Ladders {
 
   const site::Condition& condition() const { return *condition_; }
 
-  /// From as many samples on as the need's place asks for; `samples` is how many it took.
+  /// From as many samples on as the need's place asks for; `samples` is how many it took. As it is, or with one camera
+  /// replaced, which is in no condition yet.
   Judgement judge(int& samples, const Replaced* one = nullptr);
 
  private:

@@ -35,8 +35,8 @@ PlanPoint nearest_on(const std::vector<PlanPoint>& line, bool closed, PlanPoint 
 /// The walker's grid over the ground within the boundary.
 class WayGrid {
  public:
-  WayGrid(const Project& project, const Lighting& lighting, const Progress& progress)
-      : project_{project}, scene_{lighting.scene()}, box_{geom::bounds(project.site.boundary)} {
+  WayGrid(const Project& project, const LitStations& lit, const Progress& progress)
+      : project_{project}, scene_{lit.lighting.scene()}, box_{geom::bounds(project.site.boundary)} {
     const PlanPoint size = box_.high - box_.low;
     step_ = std::max(kFinestStep, std::sqrt(size.x * size.y / kCells));
     columns_ = static_cast<int>(size.x / step_) + 1;
@@ -44,7 +44,7 @@ class WayGrid {
     std::vector<PlanPoint> points;
     points.reserve(index(columns_ * rows_));
     for (int i = 0; i < columns_ * rows_; ++i) points.push_back(at(i));
-    shown_ = delivered_on(project, lighting, points, Subject::kPerson, progress);
+    shown_ = delivered_on(lit, points, Subject::kPerson, progress);
   }
 
   std::optional<LeastSeenWay> to(const site::Place& place) const {
@@ -160,14 +160,14 @@ class WayGrid {
 
 }  // namespace
 
-std::vector<LeastSeenWay> least_seen_ways(const Project& project, const Lighting& lighting,
-                                          const std::string& condition, const Progress& progress) {
+std::vector<LeastSeenWay> least_seen_ways(const Project& project, const LitStations& lit, const std::string& condition,
+                                          const Progress& progress) {
   std::vector<LeastSeenWay> ways;
   const auto& places = project.site.places;
   if (project.site.boundary.empty() ||
       std::none_of(places.begin(), places.end(), [](const site::Place& p) { return p.guarded; }))
     return ways;
-  const WayGrid grid{project, lighting, progress};
+  const WayGrid grid{project, lit, progress};
   for (const site::Place& place : places) {
     if (!place.guarded || progress.stopped()) continue;
     if (auto way = grid.to(place)) {

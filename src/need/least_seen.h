@@ -10,7 +10,7 @@
 
 #include "base/progress.h"
 #include "need/check.h"
-#include "need/lighting.h"
+#include "need/frame.h"
 
 namespace sightfall::need {
 
@@ -18,7 +18,7 @@ namespace sightfall::need {
 inline constexpr double kSeenWeight = 20;
 
 /// One way for each guarded place that can be reached from the boundary; without a boundary there is none.
-std::vector<LeastSeenWay> least_seen_ways(const Project& project, const Lighting& lighting,
-                                          const std::string& condition, const Progress& progress);
+std::vector<LeastSeenWay> least_seen_ways(const Project& project, const LitStations& lit, const std::string& condition,
+                                          const Progress& progress);
 
 }  // namespace sightfall::need

@@ -25,7 +25,7 @@ Project yard() {
 
 std::vector<LeastSeenWay> ways(const Project& project) {
   const Lit day{project};
-  return least_seen_ways(project, day.lighting(), "day", {});
+  return least_seen_ways(project, lit_stations(day.lighting(), stations_of(project)), "day", {});
 }
 
 double length_of(const std::vector<geom::PlanPoint>& way) { return geom::length(way).si(); }

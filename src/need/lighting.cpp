@@ -80,7 +80,37 @@ double dot_of(const Vec3& n, const std::array<PerBand, 3>& v, size_t band) {
   return n.x * v[0].value[band] + n.y * v[1].value[band] + n.z * v[2].value[band];
 }
 
+light::Observer observer_of(const Project& project) {
+  const site::Anchor& anchor = *project.site.anchor;  // the reader refuses a date without one
+  return {anchor.latitude, anchor.longitude, anchor.height};
+}
+
+/// Of a condition that says something of light.
+light::SkyLight sky_of(const Project& project, const site::Condition& condition) {
+  if (condition.light) return light::named_sky(static_cast<light::NamedSky>(*condition.light));
+  const light::Observer observer = observer_of(project);
+  return light::sky_light(light::sun_at(condition.julian_day, observer), light::moon_at(condition.julian_day, observer),
+                          static_cast<light::Clouds>(condition.weather));
+}
+
+bool sun_rises(const Project& project, const site::Condition& condition) {
+  constexpr double kLater = 1.0 / 144;  // day: ten minutes
+  const light::Observer observer = observer_of(project);
+  return light::sun_at(condition.julian_day + kLater, observer).altitude >
+         light::sun_at(condition.julian_day, observer).altitude;
+}
+
+// So far off a beam's axis that a thousand such lamps change nothing: no shadow is looked for.
+constexpr double kNothing = 1e-6;
+
+/// The cosine off the axis of a beam beyond which it gives nothing.
+double edge_of(double exponent) { return exponent > 0 ? std::pow(kNothing, 1 / exponent) : 0; }
+
 }  // namespace
+
+bool is_dark(const Project& project, const site::Condition& condition) {
+  return !condition.ample() && sky_of(project, condition).dark;
+}
 
 double as_lux(const PerBand& light) {
   return light[Band::kVisible] / light::photons_per_lux(light::Spectrum::kDaylight)[Band::kVisible];
@@ -143,6 +173,7 @@ Lighting Lighting::with_infrared(const std::vector<Station>& burning) const {
     one.pose = station.pose;
     one.intensity = infrared.intensity;
     one.exponent = infrared.exponent;
+    one.edge = edge_of(one.exponent);
     one.photons[infrared.band] = infrared.photons;
     result.carried_.push_back(std::move(one));
   }
@@ -167,18 +198,8 @@ void Lighting::set_sky(const site::Condition& condition) {
     ample_ = sky_ = kAmpleLux * daylight;
     return;
   }
-  light::SkyLight sky;
-  if (condition.light) {
-    sky = light::named_sky(static_cast<light::NamedSky>(*condition.light));
-  } else {
-    const site::Anchor& anchor = *project_->site.anchor;  // the reader refuses a date without one
-    const light::Observer observer{anchor.latitude, anchor.longitude, anchor.height};
-    const light::SkyPosition sun = light::sun_at(condition.julian_day, observer);
-    sky = light::sky_light(sun, light::moon_at(condition.julian_day, observer),
-                           static_cast<light::Clouds>(condition.weather));
-    constexpr double kLater = 1.0 / 144;  // day: ten minutes
-    rising_ = light::sun_at(condition.julian_day + kLater, observer).altitude > sun.altitude;
-  }
+  const light::SkyLight sky = sky_of(*project_, condition);
+  rising_ = !condition.light && sun_rises(*project_, condition);
   sky_ = sky.diffuse.si() * daylight;
   dark_ = sky.dark;
   if (sky.sun) add_disc(*sky.sun);
@@ -206,6 +227,7 @@ void Lighting::light_lamps(const site::Condition& condition) {
     const light::Spectrum spectrum = spectrum_of(lamp.light);
     if (infrared(lamp)) {
       one.exponent = lamp.beam ? light::beam_exponent(*lamp.beam) : 1;
+      one.edge = edge_of(one.exponent);
       const double efficiency = project_->settings.typical.infrared_efficiency.value.nominal;
       one.intensity = light::on_axis(lamp.draw.value_or(Power{0}) * efficiency, one.exponent).si();
       one.photons = light::photons_per_watt(spectrum);
@@ -238,8 +260,6 @@ std::optional<Direct> Lighting::from_lamp(const BurningLamp& lamp, SitePoint pla
   if (lamp.candela) {
     intensity = light::intensity_towards(*lamp.candela, in_lamp).si();
   } else {
-    // So far off a beam's axis that a thousand such lamps change nothing: no shadow is looked for.
-    constexpr double kNothing = 1e-6;
     const double relative = light::relative_intensity(lamp.exponent, in_lamp.z);
     intensity = relative > kNothing ? lamp.intensity * relative : 0;
   }

@@ -40,6 +40,12 @@ struct PlaceLight {
   light::PerBand swinging_on(geom::Vec3 outward) const;
 };
 
+/// A place on a surface of the site.
+struct SurfacePlace {
+  geom::SitePoint at;
+  geom::Vec3 normal;  ///< unit, outward
+};
+
 /// Light on a surface of the site.
 struct SurfaceLight {
   light::PerBand all, swinging;
@@ -52,6 +58,7 @@ struct BurningLamp {
   geom::Pose pose;  ///< z along its axis
   std::optional<light::Candela> candela;
   double intensity = 0, exponent = 0;  ///< of infrared: W/sr on the axis, cos^n
+  double edge = 0;                     ///< of infrared: the cosine off the axis beyond which it gives nothing
   light::PerBand photons;              ///< per lx or W/m2 of its light
   double flicker = 0;                  ///< most of its swing over its mean
   double usual_flicker = 0;            ///< the same, nominal
@@ -66,7 +73,14 @@ class Lighting {
 
   /// What falls on a surface of the site, without one camera's own infrared: the sky above it is in view or not as one
   /// ray tells.
-  SurfaceLight on_surface(geom::SitePoint place, geom::Vec3 normal, int but_camera = kNoCamera) const;
+  SurfaceLight on_surface(const SurfacePlace& place, int but_camera = kNoCamera) const;
+
+  // The same of many places in its two parts, of which the first can be kept while cameras' infrared goes on and off.
+
+  /// By all but cameras' infrared.
+  std::vector<SurfaceLight> on_surfaces(std::span<const SurfacePlace> places) const;
+  /// Adds that of cameras' infrared. Fastest when neighbours in the list are neighbours on the site.
+  void add_infrared(std::span<const SurfacePlace> places, int but_camera, std::span<SurfaceLight> light) const;
 
   /// The same with the infrared of cameras that burn it in this light (frame.h).
   Lighting with_infrared(const std::vector<Station>& burning) const;
@@ -120,6 +134,14 @@ class Lighting {
   std::optional<Direct> from_lamp(const BurningLamp& lamp, geom::SitePoint place) const;
   const BurningLamp& lamp_of(size_t point) const;
 
+  // Of places that are lifted off their surfaces.
+  struct ShadowRays;
+  bool may_light(size_t point, const SurfacePlace& off) const;
+  bool all_behind(size_t point, geom::SitePoint middle, double around) const;
+  SurfaceLight part_of(size_t point, const SurfacePlace& off, double passed) const;
+  void add_point(size_t point, std::span<const SurfacePlace> off, ShadowRays& rays,
+                 std::span<SurfaceLight> light) const;
+
   const Project* project_;
   const site::Scene* scene_;
   light::PerBand sky_;     // on the horizontal from the whole sky
@@ -131,6 +153,9 @@ class Lighting {
   bool dark_ = false, rising_ = false;
   double night_switch_ = 0, day_switch_ = 1;
 };
+
+/// Whether a condition is after dark: by its date and hour, or by its light's name.
+bool is_dark(const Project& project, const site::Condition& condition);
 
 /// A place on a surface, lifted off it so that the surface does not hide it from its light.
 geom::SitePoint off_surface(geom::SitePoint place, geom::Vec3 normal);

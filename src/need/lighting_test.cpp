@@ -216,6 +216,45 @@ TEST(WithCameras, EachLightsWhatTheOtherSeesAndNotItsOwnTwice) {
   EXPECT_NEAR(light.on({0, -1, 0}, 1)[Band::kNear850], photons * 10 / 100, photons * 10 / 100 * 0.01);
 }
 
+TEST(WithCameras, ManyPlacesAreLitAsEachAlone) {
+  Project project = two_with_infrared();
+  project.site.solids = {wall_of("wall", {{4, 4}, {6, 8}}, 2.5)};
+  project.site.veils = {mesh_of("mesh", {{-5, 6}, {8, 6}}, 2, 0.6, 0.6)};
+  project.site.lamps = {lamp_at({3, 12}, 4, 1000)};
+  const Lit lit{project, named(site::NamedLight::kDusk)};
+  const Lighting lighting = lit.lighting().with_infrared(stations_of(project));
+  std::vector<SurfacePlace> places;
+  for (double x = -10; x <= 10; x += 0.5)
+    for (const geom::Vec3& normal : {geom::Vec3{0, 0, 1}, geom::Vec3{0, -1, 0}})
+      places.push_back({{x, 9, 0.3}, normal});
+  for (const int camera : {kNoCamera, 0, 1}) {
+    std::vector<SurfaceLight> light = lighting.on_surfaces(places);
+    lighting.add_infrared(places, camera, light);
+    for (size_t i = 0; i < places.size(); ++i) {
+      const SurfaceLight alone = lighting.on_surface(places[i], camera);
+      for (const Band band : light::kBands)
+        EXPECT_NEAR(light[i].all[band], alone.all[band], 1e-6 * alone.all[band]) << i;
+    }
+  }
+  const std::vector<SurfaceLight> own = lighting.on_surfaces(places);
+  std::vector<SurfaceLight> all = own;
+  lighting.add_infrared(places, kNoCamera, all);
+  EXPECT_GT(all[40].all[Band::kNear850], own[40].all[Band::kNear850]);
+  EXPECT_EQ(all[40].all[Band::kVisible], own[40].all[Band::kVisible]);
+}
+
+TEST(IsDark, AsTheLightOfTheConditionSays) {
+  const Project project = plain_project();
+  for (const auto name : {site::NamedLight::kBrightDay, site::NamedLight::kOvercast, site::NamedLight::kDusk,
+                          site::NamedLight::kLitNight, site::NamedLight::kDarkNight, site::NamedLight::kFog}) {
+    const site::Condition condition = named(name);
+    EXPECT_EQ(is_dark(project, condition), (Lit{project, condition}.lighting().dark())) << static_cast<int>(name);
+  }
+  EXPECT_TRUE(is_dark(project, named(site::NamedLight::kLitNight)));
+  EXPECT_FALSE(is_dark(project, named(site::NamedLight::kBrightDay)));
+  EXPECT_FALSE(is_dark(project, {}));
+}
+
 TEST(WithCameras, NoneBurnsByDayOrWhenSwitchedOff) {
   Project project = two_with_infrared();
   const geom::SitePoint place{0, 10, 1.6};

@@ -1,47 +1,55 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "need/lit_project.h"
 
-#include <algorithm>
-
-#include "need/frame.h"
+#include <tbb/task_arena.h>
 
 namespace sightfall::need {
 namespace {
 
-size_t season(site::Leaves leaves) { return leaves == site::Leaves::kOn ? 0 : 1; }
+/// Works a value out when it is first asked for. Isolated, for a thread that took up another task while it waits for
+/// its own could ask for the same value again.
+template <class Once, class Make>
+const auto& made_once(Once& once, Make make) {
+  std::call_once(once.made, [&] { tbb::this_task_arena::isolate([&] { once.value.emplace(make()); }); });
+  return *once.value;
+}
 
 }  // namespace
 
-LitStations::LitStations(const Lighting& plain, const std::vector<Station>& all)
-    : lighting{with_cameras(plain, all)}, stations{in_condition(all, lighting)} {}
+LitProject::LitProject(const Project& project)
+    : project_{&project}, stations_{stations_of(project)}, lights_(project.conditions.size()) {}
 
-ConditionLight::ConditionLight(const Lighting& plain, const std::vector<Station>& stations) : nominal{plain, stations} {
-  const Ranged<double>& lux = plain.project().settings.typical.night_switch.value;
-  std::vector<double> scenes;
-  for (const Station& station : stations)
-    if (station.picture == camera::PictureMode::kAutomatic) scenes.push_back(scene_lux(station, plain));
-  for (const double end : {lux.low, lux.high}) {
-    const Lighting moved = plain.with_night_switch(end);
-    if (std::any_of(scenes.begin(), scenes.end(),
-                    [&](double scene) { return (scene < moved.night_switch()) != (scene < plain.night_switch()); }))
-      ends.emplace_back(moved, stations);
-  }
+const site::Scene& LitProject::scene(site::Leaves leaves) const {
+  return made_once(scenes_.at(leaves == site::Leaves::kOn ? 0 : 1), [&] {
+    return site::Scene{project_->site, leaves};
+  });
 }
 
-LitProject::LitProject(const Project& project) : project_{&project}, stations_{stations_of(project)} {
-  for (const site::Condition& condition : project.conditions) {
-    auto& scene = scenes_.at(season(condition.leaves));
-    if (!scene) scene = std::make_unique<site::Scene>(project.site, condition.leaves);
-    lights_.emplace_back(Lighting{project, *scene, condition}, stations_);
+const ConditionLight& LitProject::in(const site::Condition& condition) const {
+  return made_once(lights_[index_of(condition)], [&] { return light_of(condition); });
+}
+
+ConditionLight LitProject::light_of(const site::Condition& condition) const {
+  const Lighting plain{*project_, scene(condition.leaves), condition};
+  const std::vector<Meter> meters = meters_of(stations_, plain);
+  ConditionLight light{lit_stations(plain, stations_, meters), {}};
+  const Ranged<double>& lux = project_->settings.typical.night_switch.value;
+  for (const double end : {lux.low, lux.high}) {
+    const Lighting moved = plain.with_night_switch(end);
+    const auto switches = [&](size_t i) {
+      const double scene = meters[i].scene_lux();
+      return stations_[i].picture == camera::PictureMode::kAutomatic &&
+             (scene < moved.night_switch()) != (scene < plain.night_switch());
+    };
+    bool any = false;
+    for (size_t i = 0; i < stations_.size(); ++i) any = any || switches(i);
+    if (any) light.ends.push_back(lit_stations(moved, stations_, meters));
   }
+  return light;
 }
 
 Moment LitProject::moment(const site::Condition& condition) const {
   return {project_, &in(condition).nominal.lighting, condition.name};
-}
-
-const site::Scene& LitProject::scene_in(const site::Condition& condition) const {
-  return *scenes_.at(season(condition.leaves));
 }
 
 size_t LitProject::index_of(const site::Condition& condition) const {

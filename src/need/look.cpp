@@ -44,20 +44,34 @@ std::optional<Surface> Look::surface(Vec3 ray_camera) const {
                  project.settings.materials.reflectance(material_of(project, hit->solid), kGrey)};
 }
 
-void Look::add_surface(Vec3 direction, double cosine, const Surface& surface, Patch& patch) const {
-  const geom::SitePoint place = station_.pose.eye_site + surface.distance * direction;
+Struck Look::behind_veil(Vec3 ray_camera, const std::optional<Surface>& surface) const {
+  const Length distance = surface ? Length{surface->distance} : kFarthest;
+  return {surface, lighting_.scene().first_veil(station_.pose.eye_site, direction(ray_camera), distance)};
+}
+
+SurfacePlace Look::place_of(Vec3 ray_camera, const Surface& surface) const {
+  return {station_.pose.eye_site + surface.distance * direction(ray_camera), surface.normal};
+}
+
+SurfacePlace Look::place_of(Vec3 ray_camera, const site::VeilHit& veil) const {
+  const Vec3 towards = direction(ray_camera);
+  return {station_.pose.eye_site + veil.distance * towards, -towards};
+}
+
+void Look::add_surface(Vec3 ray_camera, const Surface& surface, const SurfaceLight& falls_on, Patch& patch) const {
   const PerBand transmission = lighting_.transmission(surface.distance);
-  const SurfaceLight falls_on = lighting_.on_surface(place, surface.normal, station_.number);
   patch.others = transmission * (surface.matt * falls_on.all);
   patch.swinging = transmission * (surface.matt * falls_on.swinging);
   patch.illuminance = as_lux(falls_on.all);
-  const double facing = std::max(0.0, -geom::dot(surface.normal, direction));
+  const SurfacePlace place = place_of(ray_camera, surface);
+  const Vec3 towards = direction(ray_camera);
+  const double facing = std::max(0.0, -geom::dot(surface.normal, towards));
   const detail::Typical& typical = lighting_.project().settings.typical;
   if (surface.sheeting > 0)
-    for (const Direct& one : lighting_.direct_at(off_surface(place, surface.normal))) {
+    for (const Direct& one : lighting_.direct_at(off_surface(place.at, surface.normal))) {
       if (geom::dot(surface.normal, one.towards) <= 0) continue;
       if (one.camera != kNoCamera && one.camera == station_.number) continue;
-      const double alpha = std::acos(std::clamp(geom::dot(one.towards, -direction), -1.0, 1.0));
+      const double alpha = std::acos(std::clamp(geom::dot(one.towards, -towards), -1.0, 1.0));
       patch.others += surface.sheeting * sheeting(typical, alpha, 1, facing) * (transmission * one.normal);
     }
   if (!station_.infrared) return;
@@ -65,32 +79,37 @@ void Look::add_surface(Vec3 direction, double cosine, const Surface& surface, Pa
   double back = facing * surface.matt[infrared.band];
   if (surface.sheeting > 0) back += surface.sheeting * sheeting(typical, infrared.offset / surface.distance, 1, facing);
   const double through = transmission[infrared.band];
-  patch.own = own_light(infrared, cosine, surface.distance) * back * through * through;
+  patch.own = own_light(infrared, ray_camera.z, surface.distance) * back * through * through;
 }
 
 Patch Look::light(Vec3 ray_camera, const std::optional<Surface>& surface) const {
+  const Struck struck = behind_veil(ray_camera, surface);
+  const auto falls_on = [&](const auto& met) {
+    return met ? lighting_.on_surface(place_of(ray_camera, *met), station_.number) : SurfaceLight{};
+  };
+  return light(ray_camera, struck, falls_on(struck.surface), falls_on(struck.veil));
+}
+
+Patch Look::light(Vec3 ray_camera, const Struck& struck, const SurfaceLight& on_surface,
+                  const SurfaceLight& on_veil) const {
   Patch patch;
   patch.falls = relative_illumination(station_.lens.projector, ray_camera.z);
-  const Vec3 towards = direction(ray_camera);
-  const double distance = surface ? surface->distance : kFarthest.si();
+  const double distance = struck.surface ? struck.surface->distance : kFarthest.si();
   const PerBand transmission = lighting_.transmission(distance);
-  if (surface)
-    add_surface(towards, ray_camera.z, *surface, patch);
+  if (struck.surface)
+    add_surface(ray_camera, *struck.surface, on_surface, patch);
   else
     patch.others = transmission * lighting_.sky();
   for (const Band band : light::kBands) patch.others[band] += (1 - transmission[band]) * lighting_.sky()[band];
-  if (const auto veil = lighting_.scene().first_veil(station_.pose.eye_site, towards, Length{distance}))
-    lay_over(*veil, towards, ray_camera.z, patch);
+  if (struck.veil) lay_over(*struck.veil, on_veil, ray_camera.z, patch);
   if (station_.infrared)
     patch.own += own_path_light(station_, lighting_, ray_camera.z, distance) + own_glass_light(*station_.infrared);
   return patch;
 }
 
-void Look::lay_over(const site::VeilHit& veil, Vec3 direction, double cosine, Patch& patch) const {
-  const geom::SitePoint place = station_.pose.eye_site + veil.distance * direction;
+void Look::lay_over(const site::VeilHit& veil, const SurfaceLight& falls_on, double cosine, Patch& patch) const {
   const PerBand matt = veil_reflectance(lighting_, veil.veil);
-  patch.others = veil.passed * patch.others +
-                 (1 - veil.passed) * (matt * lighting_.on_surface(place, -direction, station_.number).all);
+  patch.others = veil.passed * patch.others + (1 - veil.passed) * (matt * falls_on.all);
   if (!station_.infrared) return;
   patch.own = veil.passed * veil.passed * patch.own +
               (1 - veil.passed) * matt[station_.infrared->band] * own_light(*station_.infrared, cosine, veil.distance);

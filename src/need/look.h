@@ -24,6 +24,12 @@ struct Surface {
   double sheeting = 0;  ///< of a plate: 1, less under its characters; sends light back to where it came from
 };
 
+/// What a ray meets: the first surface, and the first veil before it. Neither: the sky.
+struct Struck {
+  std::optional<Surface> surface;
+  std::optional<site::VeilHit> veil;
+};
+
 /// The light that reaches the lens along a ray, told as matt white surfaces are lit: photons/(s m2).
 struct Patch {
   light::PerBand others;
@@ -50,14 +56,24 @@ class Look {
   /// The first of the site's surfaces along a ray.
   std::optional<Surface> surface(geom::Vec3 ray_camera) const;
 
+  /// The same with the first veil before it.
+  Struck strike(geom::Vec3 ray_camera) const { return behind_veil(ray_camera, surface(ray_camera)); }
+  Struck behind_veil(geom::Vec3 ray_camera, const std::optional<Surface>& surface) const;
+
+  /// Where a ray meets them, for the light that falls there.
+  SurfacePlace place_of(geom::Vec3 ray_camera, const Surface& surface) const;
+  SurfacePlace place_of(geom::Vec3 ray_camera, const site::VeilHit& veil) const;
+
   /// The light along a ray that meets a surface, or the sky.
   Patch light(geom::Vec3 ray_camera, const std::optional<Surface>& surface) const;
 
-  Patch along(geom::Vec3 ray_camera) const { return light(ray_camera, surface(ray_camera)); }
+  /// The same where it is known what falls on the surface and on the veil.
+  Patch light(geom::Vec3 ray_camera, const Struck& struck, const SurfaceLight& on_surface,
+              const SurfaceLight& on_veil) const;
 
  private:
-  void add_surface(geom::Vec3 direction, double cosine, const Surface& surface, Patch& patch) const;
-  void lay_over(const site::VeilHit& veil, geom::Vec3 direction, double cosine, Patch& patch) const;
+  void add_surface(geom::Vec3 ray_camera, const Surface& surface, const SurfaceLight& falls_on, Patch& patch) const;
+  void lay_over(const site::VeilHit& veil, const SurfaceLight& falls_on, double cosine, Patch& patch) const;
 
   const Station& station_;
   const Lighting& lighting_;

@@ -36,8 +36,9 @@ DetailMap detail_map(const Project& project, const Box2& window, const site::Con
   for (int r = 0; r < map.rows; ++r)
     for (int c = 0; c < map.columns; ++c)
       points.push_back(map.south_west + map.step.si() * PlanPoint{static_cast<double>(c), static_cast<double>(r)});
-  const LitScene lit = lit_scene(project, condition);
-  map.delivered = delivered_on(project, lit.lighting, points, Subject::kFace, progress);
+  const site::Scene scene{project.site, condition.leaves};
+  const LitStations lit = lit_stations(Lighting{project, scene, condition}, stations_of(project));
+  map.delivered = delivered_on(lit, points, Subject::kFace, progress);
   return map;
 }
 

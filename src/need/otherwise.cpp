@@ -4,7 +4,7 @@
 #include <optional>
 
 #include "need/check.h"
-#include "need/each_need.h"
+#include "need/in_parallel.h"
 #include "need/ladder.h"
 #include "need/lit_project.h"
 
@@ -45,12 +45,13 @@ Afterwards held(const LitProject& lit, const Need& need, const std::vector<Other
 
 }  // namespace
 
-std::vector<std::vector<Became>> hold_otherwise(const Project& project, const std::vector<Otherwise>& others,
+std::vector<std::vector<Became>> hold_otherwise(const LitProject& lit, const std::vector<Otherwise>& others,
                                                 const Progress& progress) {
-  const LitProject lit{project};
-  std::vector<Afterwards> of_needs(project.needs.size());
-  for_each_need(project.needs.size(), progress, "judging needs",
-                [&](size_t i) { of_needs[i] = held(lit, project.needs[i], others, progress); });
+  const std::vector<Need>& needs = lit.project().needs;
+  for (const site::Condition& condition : lit.project().conditions) lit.in(condition);
+  std::vector<Afterwards> of_needs(needs.size());
+  in_parallel(needs.size(), progress, "judging needs",
+              [&](size_t i) { of_needs[i] = held(lit, needs[i], others, progress); });
   std::vector<std::vector<Became>> became(others.size());
   for (const Afterwards& of_need : of_needs)
     for (size_t i = 0; i < of_need.size(); ++i)

@@ -16,15 +16,27 @@ struct Tried {
   double share = 0;
 };
 
-double worst_share_with(const std::vector<Trial>& trials, size_t camera, const Station& station) {
+/// The nominal share in the worst condition; of a change that leads nowhere some share that leads nowhere, too, for
+/// that is told without its light.
+template <class Idle>
+double worst_share_with(const std::vector<const Trial*>& hardest_first, size_t camera, const Station& station,
+                        Idle leads_nowhere) {
   double worst = 1;
-  for (const Trial& trial : trials) worst = std::min(worst, trial.nominal_share_with(camera, station));
+  for (const Trial* trial : hardest_first) {
+    worst = std::min(worst, trial->most_share_with(camera, station));
+    if (leads_nowhere(worst)) return worst;
+  }
+  worst = 1;
+  for (const Trial* trial : hardest_first) {
+    worst = std::min(worst, trial->nominal_share_with(camera, trial->in_light(station)));
+    if (leads_nowhere(worst)) return worst;
+  }
   return worst;
 }
 
 Answer worst_answer_with(const std::vector<Trial>& trials, size_t camera, const Station& station) {
   Answer worst = Answer::kMet;
-  for (const Trial& trial : trials) worst = std::max(worst, trial.judge_with(camera, station).answer);
+  for (const Trial& trial : trials) worst = std::max(worst, trial.judge_with(camera, trial.in_light(station)).answer);
   return worst;
 }
 
@@ -67,13 +79,23 @@ Remedy remedy_of(const Project& project, const Tried& tried, Answer answer, std:
 }
 
 std::vector<Tried> try_all(const Project& project, const std::vector<Trial>& trials, const Progress& progress) {
-  const Trial& hardest = shortest(trials);
+  std::vector<const Trial*> hardest_first;
+  for (const Trial& trial : trials) hardest_first.push_back(&trial);
+  std::stable_sort(hardest_first.begin(), hardest_first.end(),
+                   [](const Trial* a, const Trial* b) { return a->nominal_share() < b->nominal_share(); });
+  const Trial& hardest = *hardest_first.front();
   const geom::SitePoint middle = hardest.shortfall_middle();
+  const double as_it_is = hardest.nominal_share(), required = hardest.need().share;
+  double best = as_it_is;
+  // It does not mend the need, and either does not help or helps less than another.
+  const auto leads_nowhere = [&](double share) { return share < required && (share <= as_it_is || share < best); };
   std::vector<Tried> tried;
   for (const size_t camera : cameras_to_try(project, middle))
     for (Change& change : changes_of(project, project.cameras[camera], hardest.need(), middle)) {
       if (progress.stopped()) return tried;
-      const double share = worst_share_with(trials, camera, changed_station(project, change));
+      const Station station = changed_station(project, change);
+      const double share = worst_share_with(hardest_first, camera, station, leads_nowhere);
+      best = std::max(best, share);
       tried.push_back({camera, std::move(change), share});
     }
   return tried;

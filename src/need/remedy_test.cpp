@@ -10,6 +10,7 @@
 #include <atomic>
 
 #include "need/check.h"
+#include "need/lit_project.h"
 #include "need/test_project.h"
 
 namespace sightfall::need {
@@ -40,8 +41,11 @@ class Tried {
   std::optional<Remedy> remedy(const Spoils& spoils, const Progress& progress) const {
     return find_remedy(project_, {trial_}, spoils, progress);
   }
+  double share_with(const Change& change, size_t camera = 0) const {
+    return trial_.nominal_share_with(camera, trial_.in_light(changed_station(project_, change)));
+  }
   Answer answer_with(const Change& change, size_t camera = 0) const {
-    return trial_.judge_with(camera, changed_station(project_, change)).answer;
+    return trial_.judge_with(camera, trial_.in_light(changed_station(project_, change))).answer;
   }
 
  private:
@@ -288,6 +292,33 @@ TEST(Remedy, TellsWhatItSpoils) {
   const CheckResult after = check(mended(project, *before.verdicts.at(0).remedy));
   EXPECT_EQ(after.verdicts.at(0).answer, Answer::kMet);
   EXPECT_NE(after.verdicts.at(1).answer, Answer::kMet);
+}
+
+TEST(Remedy, IsTheSameWhenItIsLookedForAfterTheCheck) {
+  const Project project = two_places();
+  const LitProject lit{project};
+  const CheckResult at_once = check(project);
+  CheckResult later = check(lit, {.remedies = false});
+  EXPECT_FALSE(later.verdicts.at(0).remedy);
+  add_remedies(lit, {}, later);
+  ASSERT_TRUE(later.verdicts.at(0).remedy);
+  EXPECT_EQ(later.verdicts.at(0).remedy->text, at_once.verdicts.at(0).remedy->text);
+  EXPECT_EQ(later.verdicts.at(0).remedy->spoils, at_once.verdicts.at(0).remedy->spoils);
+  EXPECT_FALSE(later.verdicts.at(1).remedy) << "it is met";
+}
+
+/// Changes that lead nowhere are told by their geometry: the best of all is still the one that is found.
+TEST(Remedy, WhereNothingMendsItIsTheBestOfAllThatWereTried) {
+  Project project = along(10, 60);
+  project.cameras.front().heading = 70 * units::deg;
+  const Verdict verdict = check(project).verdicts.at(0);
+  ASSERT_TRUE(verdict.remedy);
+  EXPECT_FALSE(verdict.remedy->mends);
+  const Tried tried{project};
+  double most = 0;
+  for (const Change& change : tried.changes()) most = std::max(most, tried.share_with(change));
+  EXPECT_GT(most, 0);
+  EXPECT_EQ(verdict.remedy->share_after, most);
 }
 
 TEST(Remedy, PrefersTheCameraWhoseChangeSpoilsNothing) {

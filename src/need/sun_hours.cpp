@@ -12,6 +12,7 @@
 
 #include "geom/pose.h"
 #include "light/ephemeris.h"
+#include "need/in_parallel.h"
 #include "need/picture_edge.h"
 
 namespace sightfall::need {
@@ -141,15 +142,17 @@ std::vector<SunStand> sun_of_a_year(const site::Anchor& anchor) {
 
 std::vector<SunHours> sun_hours(const std::vector<SunStand>& sun, const std::vector<Station>& stations,
                                 const site::Scene& scene, const Progress& progress) {
-  std::vector<SunHours> hours;
-  for (const Station& station : stations) {
-    progress.tell(static_cast<double>(hours.size()) / static_cast<double>(stations.size()), "the sun in the picture");
-    if (progress.stopped()) break;
+  std::vector<std::optional<SunHours>> each(stations.size());
+  in_parallel(stations.size(), progress, "the sun in the picture", [&](size_t i) {
+    const Station& station = stations[i];
     const Candidates found = candidates_of(station, sun);
     const SunSpell in = spell_of(unhidden(found.in, scene, station.pose.eye_site));
     const SunSpell near = spell_of(unhidden(found.near, scene, station.pose.eye_site));
-    hours.push_back({station.name, in, near, words_of(in, near)});
-  }
+    each[i] = SunHours{station.name, in, near, words_of(in, near)};
+  });
+  std::vector<SunHours> hours;
+  for (std::optional<SunHours>& one : each)
+    if (one) hours.push_back(std::move(*one));
   return hours;
 }
 

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 
-#include "need/frame.h"
 #include "need/illumination.h"
 #include "need/samples.h"
 #include "need/station.h"
@@ -31,8 +30,11 @@ std::vector<PlaceLight> light_where_seen(const Lighting& lighting, const std::ve
 
 }  // namespace
 
-std::vector<float> delivered_on(const Project& project, const Lighting& lighting,
-                                const std::vector<geom::PlanPoint>& points, Subject subject, const Progress& progress) {
+std::vector<float> delivered_on(const LitStations& lit, const std::vector<geom::PlanPoint>& points, Subject subject,
+                                const Progress& progress) {
+  const Lighting& lighting = lit.lighting;
+  const std::vector<Station>& stations = lit.stations;
+  const Project& project = lighting.project();
   Need need;
   need.subject = subject;
   need.speed = Speed{0};
@@ -45,10 +47,8 @@ std::vector<float> delivered_on(const Project& project, const Lighting& lighting
 
   // One list a camera, merged in the cameras' order afterwards, so that the threads' order does not show.
   std::vector<std::vector<SweepHit>> hits(project.cameras.size());
-  std::vector<Station> stations(project.cameras.size());
   tbb::parallel_for(size_t{0}, project.cameras.size(), [&](size_t c) {
     if (progress.stopped()) return;
-    stations[c] = in_condition(station_of(project, project.cameras[c]), lighting);
     sweep(stations[c], lighting.scene(), swept, least, hits[c]);
   });
   const std::vector<PlaceLight> lights = light_where_seen(lighting, raised, hits, progress);

@@ -5,13 +5,13 @@
 #include <vector>
 
 #include "base/progress.h"
-#include "need/lighting.h"
-#include "need/project.h"
+#include "need/frame.h"
+#include "need/need.h"
 
 namespace sightfall::need {
 
 /// Delivered detail, px/m, one for each plan point; 0 where no camera sees it. Stopped work leaves zeros.
-std::vector<float> delivered_on(const Project& project, const Lighting& lighting,
-                                const std::vector<geom::PlanPoint>& points, Subject subject, const Progress& progress);
+std::vector<float> delivered_on(const LitStations& lit, const std::vector<geom::PlanPoint>& points, Subject subject,
+                                const Progress& progress);
 
 }  // namespace sightfall::need

@@ -32,17 +32,21 @@ void add_surroundings(const LitProject& lit, const std::vector<std::string>& con
   result.without_need = places_without_need(project);
   result.aims = aims_of(project);
   if (progress.stopped()) return;
-  const site::Scene& first = lit.scene_in(project.conditions.front());
+  const site::Scene& first = lit.scene(project.conditions.front().leaves);
   result.cautions = cautions_of(project, lit.stations());
   add_lamp_cautions(lit, conditions, first, result);
   if (project.site.anchor)
-    for (const SunHours& hours : sun_hours(*project.site.anchor, lit.stations(), first, progress))
+    for (const SunHours& hours : sun_hours(*project.site.anchor, lit.stations(), first, progress.part(0, 0.5)))
       if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
   result.watches = watches_of(lit.stations(), first);
-  for (const site::Condition& condition : project.conditions)
-    if (asked_for(conditions, condition.name))
-      for (LeastSeenWay& way : least_seen_ways(project, lit.in(condition).nominal.lighting, condition.name, progress))
-        result.least_seen.push_back(std::move(way));
+  const auto count = static_cast<double>(project.conditions.size());
+  for (const site::Condition& condition : project.conditions) {
+    if (!asked_for(conditions, condition.name)) continue;
+    const double from = 0.5 + 0.5 * static_cast<double>(lit.index_of(condition)) / count;
+    for (LeastSeenWay& way :
+         least_seen_ways(project, lit.in(condition).nominal, condition.name, progress.part(from, from + 0.5 / count)))
+      result.least_seen.push_back(std::move(way));
+  }
 }
 
 }  // namespace sightfall::need

@@ -64,24 +64,44 @@ Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>&
   for (const Station& station : stations) seats_.push_back(seat_of(station));
 }
 
-std::shared_ptr<const Trial::Seat> Trial::seat_of(Station in_condition) const {
-  const detail::Typical& typical = moment_.project->settings.typical;
-  Seat seat{std::move(in_condition), {}, {}, std::vector<double>(samples_.size(), 0.0), 0, {}};
-  seat.inputs = subject_inputs(seat.station, *need_, typical);
-  seat.views = view_of(seat.station, *moment_.lighting, *need_, samples_, *lights_);
+/// What is still to be told is what each sample that it sees counts.
+Trial::Seat Trial::seat_with(const Station& station, std::vector<SampleView> views) const {
+  Seat seat;
+  seat.gates.reserve(views.size());
+  for (const SampleView& view : views) seat.gates.push_back(view.gate);
+  if (std::find(seat.gates.begin(), seat.gates.end(), Limit::kNone) == seat.gates.end()) return seat;
+  seat.station = station;
+  seat.views = std::move(views);
+  seat.nominal.assign(samples_.size(), 0.0);
+  seat.inputs = subject_inputs(station, *need_, moment_.project->settings.typical);
   const site::Place& place = the_named(moment_.project->site.places, need_->place);
   if (!need_->speed && place.speed)
     seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place.speed->si());
+  return seat;
+}
+
+std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light) const {
+  Seat seat = seat_with(in_light, view_of(in_light, *moment_.lighting, *need_, samples_, *lights_));
+  if (!seat.sees()) return std::make_shared<const Seat>(std::move(seat));
   const detail::Values values = detail::nominal(seat.inputs);
-  seat.longest_exposure = 1e-9;
   for (size_t i = 0; i < samples_.size(); ++i) {
-    if (seat.views[i].gate != Limit::kNone) continue;
+    if (!seat.sees(i)) continue;
     if (need_->once_a_passage)
       seat.longest_exposure =
           std::max(seat.longest_exposure, detail::exposed(seat.station.constants, seat.views[i].seen, values).time);
     seat.nominal[i] = counted(seat, i, detail::delivered(seat.station.constants, seat.views[i].seen, values),
                               required_.height.nominal, values[Input::kDensityFactor]);
   }
+  return std::make_shared<const Seat>(std::move(seat));
+}
+
+/// A camera that delivers all that it shows.
+std::shared_ptr<const Trial::Seat> Trial::unlit_seat_of(const Station& station) const {
+  Seat seat = seat_with(station, unlit_view_of(station, *moment_.lighting, *need_, samples_));
+  const double factor = seat.inputs[static_cast<size_t>(Input::kDensityFactor)].nominal;
+  for (size_t i = 0; i < samples_.size(); ++i)
+    if (seat.sees(i))
+      seat.nominal[i] = counted(seat, i, seat.views[i].seen.density * factor, required_.height.nominal, factor);
   return std::make_shared<const Seat>(std::move(seat));
 }
 
@@ -102,7 +122,7 @@ Trial::Counted Trial::counted_range(const Seat& seat, size_t sample) const {
 }
 
 Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) const {
-  if (seat.views[sample].gate != Limit::kNone) return {};
+  if (!seat.sees(sample)) return {};
   seat.ranges.resize(samples_.size());
   std::optional<Counted>& kept = seat.ranges[sample];
   if (!kept) kept = counted_range(seat, sample);
@@ -113,8 +133,7 @@ Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) c
 const Trial::Seat* Trial::best_at(size_t sample) const {
   const Seat* best = nullptr;
   for (const auto& seat : seats_)
-    if (seat->views[sample].gate == Limit::kNone && (best == nullptr || seat->nominal[sample] > best->nominal[sample]))
-      best = seat.get();
+    if (seat->sees(sample) && (best == nullptr || seat->nominal[sample] > best->nominal[sample])) best = seat.get();
   return best;
 }
 
@@ -136,7 +155,7 @@ double Trial::share_of_samples() const {
   int reached = 0;
   for (size_t i = 0; i < samples_.size(); ++i)
     reached += std::any_of(seats_.begin(), seats_.end(),
-                           [&](const auto& seat) { return seat->nominal[i] >= required_.density; })
+                           [&](const auto& seat) { return seat->sees(i) && seat->nominal[i] >= required_.density; })
                    ? 1
                    : 0;
   return static_cast<double>(reached) / static_cast<double>(samples_.size());
@@ -144,17 +163,23 @@ double Trial::share_of_samples() const {
 
 double Trial::nominal_share() const { return need_->once_a_passage ? share_of_passages() : share_of_samples(); }
 
-double Trial::nominal_share_with(size_t camera, const Station& other) const {
+Station Trial::in_light(const Station& other) const { return in_condition(other, *moment_.lighting); }
+
+Trial Trial::with(size_t camera, std::shared_ptr<const Seat> seat) const {
   Trial changed = *this;
-  changed.seats_[camera] = seat_of(in_condition(other, *moment_.lighting));
-  return changed.nominal_share();
+  changed.seats_[camera] = std::move(seat);
+  return changed;
 }
 
-Judgement Trial::judge_with(size_t camera, const Station& other) const {
-  Trial changed = *this;
-  changed.seats_[camera] = seat_of(in_condition(other, *moment_.lighting));
-  return changed.judge();
+double Trial::nominal_share_with(size_t camera, const Station& other) const {
+  return with(camera, seat_of(other)).nominal_share();
 }
+
+double Trial::most_share_with(size_t camera, const Station& other) const {
+  return with(camera, unlit_seat_of(other)).nominal_share();
+}
+
+Judgement Trial::judge_with(size_t camera, const Station& other) const { return with(camera, seat_of(other)).judge(); }
 
 Judgement Trial::judge() const { return need_->once_a_passage ? judge_passages() : judge_samples(); }
 
@@ -196,7 +221,7 @@ Judgement Trial::judge_samples() const {
 Limit Trial::unseen_because(size_t sample) const {
   Limit because = Limit::kOutOfView;
   for (const auto& seat : seats_) {
-    const Limit gate = seat->views[sample].gate;
+    const Limit gate = seat->gates[sample];
     // The camera that comes nearest to seeing it tells: turned away is nearer than hidden, hidden than blacked out,
     // blacked out than out of view.
     if (gate == Limit::kAngle || gate == Limit::kColour) return gate;

@@ -51,12 +51,19 @@ class Trial {
   /// The full answer, with ranges, the worst place and its limit.
   Judgement judge() const;
 
-  /// The nominal share as it is, and with one camera replaced by a station that is in no condition yet.
+  /// The nominal share as it is, and with one camera replaced by a station that is in the moment's light, too.
   double nominal_share() const;
   double nominal_share_with(size_t camera, const Station& other) const;
 
+  /// No less than nominal_share_with() gives of a station that is in no condition yet, and in a fraction of the time:
+  /// delivered detail is never more than the density.
+  double most_share_with(size_t camera, const Station& other) const;
+
   /// The full answer with one camera replaced.
   Judgement judge_with(size_t camera, const Station& other) const;
+
+  /// A station that is in no condition yet, in the moment's light.
+  Station in_light(const Station& other) const;
 
   /// The middle of the samples that the best camera leaves short; of all samples when none is short.
   geom::SitePoint shortfall_middle() const;
@@ -71,16 +78,21 @@ class Trial {
     detail::Input widest = detail::Input::kThreshold;
   };
 
-  /// One camera's part.
+  /// One camera's part; of one that sees no sample, its gates alone, for of a thousand cameras most do not.
   struct Seat {
-    Station station;  ///< in the condition
+    std::vector<detail::Limit> gates;  ///< by sample, as SampleView's
+    Station station;                   ///< in the condition
     detail::RangedInputs inputs;
     std::vector<SampleView> views;
-    std::vector<double> nominal;  ///< what counts against the level, px/m; 0 unseen
-    double longest_exposure = 0;  ///< s, nominal: a slow shutter costs frames
+    std::vector<double> nominal;          ///< what counts against the level, px/m; 0 unseen
+    double longest_exposure = kShortest;  ///< s, nominal: a slow shutter costs frames
     /// By sample, worked out when first asked for: the dearest part of a trial, which trials with another camera
     /// replaced share. They are judged on one thread.
     mutable std::vector<std::optional<Counted>> ranges;
+
+    static constexpr double kShortest = 1e-9;
+    bool sees() const { return !views.empty(); }
+    bool sees(size_t sample) const { return gates[sample] == detail::Limit::kNone; }
   };
 
   /// For each input and each seat, the samples that it alone would settle most.
@@ -93,7 +105,10 @@ class Trial {
                         ///< take from what another one gives
   };
 
-  std::shared_ptr<const Seat> seat_of(Station in_condition) const;
+  Seat seat_with(const Station& station, std::vector<SampleView> views) const;
+  std::shared_ptr<const Seat> seat_of(const Station& in_light) const;
+  std::shared_ptr<const Seat> unlit_seat_of(const Station& station) const;
+  Trial with(size_t camera, std::shared_ptr<const Seat> seat) const;
   Votes no_votes() const;
   void vote(Votes& votes, detail::Input input, const Seat& seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;

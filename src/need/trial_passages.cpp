@@ -39,12 +39,13 @@ Trial::Frames Trial::frames(int passage, bool ranged) const {
   Frames total;
   for (const auto& one : seats_) {
     const Seat& seat = *one;
+    if (!seat.sees()) continue;
     const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
     Stretches low, nominal, high;
     double missed = 0;  // m that may lie between two samples of what the camera sees
     for (size_t i = 0; i < samples_.size(); ++i) {
       if (samples_[i].passage != passage) continue;
-      if (seat.views[i].gate == Limit::kNone) missed = samples_[i].step;
+      if (seat.sees(i)) missed = samples_[i].step;
       const Ranged<double> value = ranged ? range_at(seat, i, nullptr) : Ranged<double>::exact(seat.nominal[i]);
       low.add(value.low >= required_.density, samples_[i].step);
       nominal.add(value.nominal >= required_.density, samples_[i].step);

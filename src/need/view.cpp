@@ -113,10 +113,15 @@ class Viewer {
         typical_{lighting.project().settings.typical},
         body_{body_of(need.subject)} {}
 
-  std::vector<SampleView> view(const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) {
+  std::vector<SampleView> unlit(const std::vector<Sample>& samples) const {
     std::vector<SampleView> views(samples.size());
     for (size_t i = 0; i < samples.size(); ++i) views[i] = geometry(samples[i]);
     hide(samples, views);
+    return views;
+  }
+
+  std::vector<SampleView> view(const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) const {
+    std::vector<SampleView> views = unlit(samples);
     for (size_t i = 0; i < samples.size(); ++i)
       if (views[i].gate == Limit::kNone) light(samples[i], lights[i], views[i]);
     return views;
@@ -242,6 +247,11 @@ class Viewer {
 std::vector<SampleView> view_of(const Station& station, const Lighting& lighting, const Need& need,
                                 const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) {
   return Viewer{station, lighting, need}.view(samples, lights);
+}
+
+std::vector<SampleView> unlit_view_of(const Station& station, const Lighting& lighting, const Need& need,
+                                      const std::vector<Sample>& samples) {
+  return Viewer{station, lighting, need}.unlit(samples);
 }
 
 Posed posed_at(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample) {

@@ -31,6 +31,10 @@ struct SampleView {
 std::vector<SampleView> view_of(const Station& station, const Lighting& lighting, const Need& need,
                                 const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights);
 
+/// The same without light, of which neither the density nor most gates know: the station need be in no condition.
+std::vector<SampleView> unlit_view_of(const Station& station, const Lighting& lighting, const Need& need,
+                                      const std::vector<Sample>& samples);
+
 /// How a need's subject stands at a sample before a camera.
 Posed posed_at(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample);
 

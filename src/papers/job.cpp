@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "draw/canvas.h"
+#include "need/lit_project.h"
 #include "walk/film.h"
 #include "walk/preview.h"
 #include "walk/standing.h"
@@ -14,8 +15,9 @@ namespace {
 constexpr int kShownColumns = 640;
 
 Verdicts judged(const need::Project& project, const Asked& asked, const Progress& progress) {
-  Verdicts verdicts{&project, need::check(project, {}, progress.part(0, 0.5)), {}, {}};
-  verdicts.loads = loads::loads(project, {{}, true, asked.mask_costs}, progress.part(0.5, 1));
+  const need::LitProject lit{project};
+  Verdicts verdicts{&project, need::check(lit, {}, progress.part(0, 0.5)), {}, {}};
+  verdicts.loads = loads::loads(lit, {{}, true, asked.mask_costs}, progress.part(0.5, 1));
   verdicts.asks = loads::asks_of(verdicts.loads);
   return verdicts;
 }

@@ -7,11 +7,13 @@
 
 #include <chrono>
 #include <exception>
+#include <functional>
 #include <string>
 #include <utility>
 
 #include "file/answers.h"
 #include "need/check.h"
+#include "need/lit_project.h"
 #include "serve/telling.h"
 
 namespace sightfall::serve {
@@ -67,24 +69,32 @@ void Checker::run() {
 
 void Checker::judge_one(const Snapshot& site) {
   try {
-    if (judge_stage(site, false)) judge_stage(site, true);
+    judge_in_stages(site);
   } catch (const std::exception& thrown) {
     tell(site, "failed", errors_body({{ErrorKind::kRequest, std::string("our fault: ") + thrown.what(), {}}}));
   }
 }
 
-bool Checker::judge_stage(const Snapshot& site, bool remedies) {
-  need::CheckOptions options;
-  options.remedies = remedies;
-  // What a page waits for, such as the map under a camera that is being dragged, goes before.
-  tbb::task_arena arena(tbb::task_arena::automatic, 1, tbb::task_arena::priority::low);
-  const Progress progress = telling([this](const file::Value& data) { events_.tell("progress", data); }, "check", stop_,
-                                    std::chrono::steady_clock::now());
-  const need::CheckResult result = arena.execute([&] { return need::check(*site.project, options, progress); });
-  if (result.stopped || stop_) return false;
-  const file::Asks asks = arena.execute([&] { return loads::asks_if_said(*site.project); });
-  tell(site, remedies ? "remedies" : "verdicts", file::answer_of(*site.project, result, asks));
-  return true;
+void Checker::judge_in_stages(const Snapshot& site) {
+  const need::LitProject lit{*site.project};
+  need::CheckResult result;
+  file::Asks asks;
+  const auto stage = [&](const char* name, const std::function<void(const Progress&)>& work) {
+    // What a page waits for, such as the map under a camera that is being dragged, goes before.
+    tbb::task_arena arena(tbb::task_arena::automatic, 1, tbb::task_arena::priority::low);
+    const Progress progress = telling([this](const file::Value& data) { events_.tell("progress", data); }, "check",
+                                      stop_, std::chrono::steady_clock::now());
+    arena.execute([&] { work(progress); });
+    if (result.stopped || stop_) return false;
+    tell(site, name, file::answer_of(*site.project, result, asks));
+    return true;
+  };
+  const auto verdicts = [&](const Progress& progress) {
+    result = need::check(lit, {.remedies = false}, progress);
+    if (!result.stopped) asks = loads::asks_if_said(lit);
+  };
+  if (stage("verdicts", verdicts))
+    stage("remedies", [&](const Progress& progress) { need::add_remedies(lit, {}, result, progress); });
 }
 
 void Checker::tell(const Snapshot& site, const char* stage, file::Value answer) {

@@ -30,7 +30,7 @@ class Checker {
  private:
   void run();
   void judge_one(const Snapshot& site);
-  bool judge_stage(const Snapshot& site, bool remedies);
+  void judge_in_stages(const Snapshot& site);
   void tell(const Snapshot& site, const char* stage, file::Value answer);
 
   Events& events_;

@@ -98,7 +98,7 @@ TEST(Stage, TheVisitorThrowsAShadow) {
   const Stage stage{set.project, set.condition, set.station, board_at(4)};
   // Behind the board, where the line from the lamp over the board's middle meets the ground.
   const geom::SitePoint shaded{0, 4 * 3 / (3 - 1.6), 0.01}, aside{2, shaded.y, 0.01};
-  const auto lit = [&](geom::SitePoint place) { return stage.lighting().on_surface(place, {0, 0, 1}).all; };
+  const auto lit = [&](geom::SitePoint place) { return stage.lighting().on_surface({place, {0, 0, 1}}).all; };
   EXPECT_LT(need::as_lux(lit(shaded)), 0.05 * need::as_lux(lit(aside)));
 }
 

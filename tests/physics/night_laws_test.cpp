@@ -128,7 +128,26 @@ TEST(NightLaws, VerdictsAreTheSameWhoeverAsksAndWhenever) {
     const Judgement once = trial.judge(), again = trial.judge();
     EXPECT_EQ(once.share, again.share) << seed_and_case(kSeed, i);
     EXPECT_EQ(once.answer, again.answer) << seed_and_case(kSeed, i);
-    EXPECT_EQ(trial.nominal_share_with(0, stations[0]), trial.nominal_share()) << seed_and_case(kSeed, i);
+    EXPECT_EQ(trial.nominal_share_with(0, trial.in_light(stations[0])), trial.nominal_share())
+        << seed_and_case(kSeed, i);
+  }
+}
+
+TEST(NightLaws, WhatAChangeMayBringIsNoLessThanWhatItBrings) {
+  constexpr unsigned kSeed = 53;
+  Chance chance{kSeed};
+  for (int i = 0; i < 20; ++i) {
+    const Project project = random_night(chance);
+    const site::Scene scene{project.site, site::Leaves::kOn};
+    const Lighting lighting{project, scene, project.conditions.front()};
+    const std::vector<Station> stations = stations_of(project);
+    const Trial trial{{&project, &lighting, "when"}, project.needs.front(), in_condition(stations, lighting), 64};
+    camera::Camera turned = project.cameras.front();
+    turned.heading = turned.heading + Angle{chance.between(-0.3, 0.3)};
+    const Station other = station_of(project, turned);
+    const double share = trial.nominal_share_with(0, trial.in_light(other));
+    EXPECT_GE(trial.most_share_with(0, other), share) << seed_and_case(kSeed, i);
+    EXPECT_LE(trial.most_share_with(0, other), 1) << seed_and_case(kSeed, i);
   }
 }
 

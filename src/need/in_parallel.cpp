@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "need/each_need.h"
+#include "need/in_parallel.h"
 
 #include <tbb/parallel_for.h>
 
@@ -7,8 +7,8 @@
 
 namespace sightfall::need {
 
-void for_each_need(size_t count, const Progress& progress, std::string_view what,
-                   const std::function<void(size_t)>& work) {
+void in_parallel(size_t count, const Progress& progress, std::string_view what,
+                 const std::function<void(size_t)>& work) {
   size_t done = 0;
   std::mutex telling;
   tbb::parallel_for(size_t{0}, count, [&](size_t i) {
