@@ -122,7 +122,7 @@ TEST(RunRules, AThinUnshieldedTailOutdoorsIsFlagged) {
 
 TEST(RunRules, CopperOutdoorsIsToBeProtectedAgainstSurges) {
   const Judged open(20, "pairs, outdoor", true, true, false);
-  EXPECT_THAT(open.laid.flags, ElementsAre(HasSubstr("protect both ends against surges")));
+  EXPECT_THAT(open.laid.flags, ElementsAre(HasSubstr("nothing is stated against surges: protect both ends")));
   EXPECT_EQ(open.laid.held, Held::kMet);
   EXPECT_THAT(Judged(20, "pairs, outdoor", true, true, true).laid.flags, IsEmpty());
   EXPECT_THAT(Judged(20, "fibre", true, true, false).laid.flags, IsEmpty());

@@ -63,8 +63,10 @@ class Picture {
   double a_metre_at(const AimPoint& point) const {
     const Vec3 way = point.at - station_.pose.eye_site;
     const double flat = std::max(geom::norm(geom::plan(way)), 1e-6);
-    const SitePoint beside = point.at + Vec3{way.y / flat, -way.x / flat, 0};
-    const auto here = image_of(point.at), there = image_of(beside);
+    const Vec3 aside{way.y / flat, -way.x / flat, 0};
+    const auto here = image_of(point.at);
+    auto there = image_of(point.at + aside);
+    if (!there) there = image_of(point.at - aside);  // beyond what the lens shows at all
     if (!here || !there) return 0;
     return std::hypot(here->u - there->u, here->v - there->v) / station_.lens.projector.columns;
   }

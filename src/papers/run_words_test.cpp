@@ -40,8 +40,7 @@ TEST(RunWords, ARunThatIsTooLongHasOneSolutionInEveryPaperThatNamesIt) {
   EXPECT_THAT(settings, HasSubstr("MISSED: " + std::string{loads::kNoPowerByFibre}));
   EXPECT_THAT(settings, HasSubstr("by " + fibre + ", in place of Cat6 U/UTP, outdoor"));
   EXPECT_THAT(csv_of(cables_of(job)), HasSubstr("otherwise: " + laid.otherwise));
-  for (const std::string& paper : {csv_of(ports_of(job)), csv_of(materials_of(job)),
-                                   draw::words_of(settings_sheets(job)), draw::words_of(report(job))})
+  for (const std::string& paper : {csv_of(ports_of(job)), csv_of(materials_of(job)), settings})
     EXPECT_THAT(paper, Not(HasSubstr("switch on the way")));
   for (const draw::PlanCable& drawn : plan_of(job).cables)
     if (drawn.name == "C8") {
