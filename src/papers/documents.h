@@ -14,7 +14,7 @@ draw::Document report(const Job& job);
 draw::Document owner_summary(const Job& job);
 /// What is typed into each camera and each other device; addresses; what keeps strangers out.
 draw::Document settings_sheets(const Job& job);
-/// Each camera with what hangs and aims it; the walk test with boxes; a page to sign; bars to hold up.
+/// Each camera with what hangs and aims it; the walk test with boxes; bars to hold up; a page to sign.
 draw::Document field_sheet(const Job& job);
 /// What is looked after, and when.
 draw::Document upkeep(const Job& job);

@@ -106,7 +106,7 @@ void buy_poles(const Job& job, Schedule& all) {
     const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
     if (!mount.pole || std::find(seen.begin(), seen.end(), mount.at) != seen.end()) continue;
     seen.push_back(mount.at);
-    count(all, {"pole, there already", "as the document has it: measure it", pole_ask(*mount.pole), {}, held.mount});
+    count(all, {"pole, there already", "as was entered: measure it", pole_ask(*mount.pole), {}, held.mount});
   }
 }
 
@@ -135,7 +135,7 @@ void buy_lamps(const Job& job, Schedule& all) {
     if (const std::string needs = relying_on(job, lamp.name); !needs.empty())
       count(all, {"lamp, there already",
                   lamp_in_words(lamp),
-                  fmt::format("as the document has it: {}, {} m high, heading {}, {} below the horizon",
+                  fmt::format("as was entered: {}, {} m high, heading {}, {} below the horizon",
                               place_on_plan(lamp.at, need::Units::kMetres), number(lamp.height.si()),
                               angle(lamp.heading), angle(lamp.tilt)),
                   {},

@@ -214,7 +214,7 @@ void buy_cable(const Job& job, Schedule& all) {
   for (const camera::Camera& camera : job.project().cameras)
     if (std::none_of(job.here.loads.cable.runs.begin(), job.here.loads.cable.runs.end(),
                      [&](const loads::LaidRun& laid) { return laid.run->to == camera.name; }))
-      add_uncounted(all, {"cable", "to " + camera.name, "", {}, "the document draws no run to it"});
+      add_uncounted(all, {"cable", "to " + camera.name, "", {}, "no run to it is drawn"});
 }
 
 void buy_ends(const Job& job, Schedule& all) {

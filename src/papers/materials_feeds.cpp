@@ -96,7 +96,7 @@ void buy_feeds(const Job& job, Schedule& all) {
           {kinds[static_cast<int>(feed.kind)], feed.name, feed_ask(job, feed), feed.price, feed_remark(job, feed)});
     if (!feed.disks) {
       if (feed.kind == site::FeedKind::kRecorder)
-        add_uncounted(all, {"disk", "for " + feed.name, "made for recorders", {}, "the document states none"});
+        add_uncounted(all, {"disk", "for " + feed.name, "made for recorders", {}, "none is stated"});
       continue;
     }
     count(all,

@@ -55,7 +55,7 @@ std::vector<Paper> papers_of(bool other) {
       text("owner.pdf", "one page for the owner", owner_summary),
       text("settings.pdf", "what is typed into each camera and device, addresses, keeping strangers out",
            settings_sheets),
-      text("field.pdf", "each camera to hang and aim, the walk test with boxes, a page to sign, bars", field_sheet),
+      text("field.pdf", "each camera to hang and aim, the walk test with boxes, bars, a page to sign", field_sheet),
       text("upkeep.pdf", "what is looked after, and when", upkeep),
       text("signs.pdf", "a sign to put up, and facts on data protection", signs),
       {{"plan.pdf", "the builder's plan at a true scale"}, plan_pdf},

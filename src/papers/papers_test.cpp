@@ -300,8 +300,10 @@ TEST(Papers, NobodyWhoHoldsThemIsSentToADocument) {
   const need::Project project = yard();
   const Job job = job_of(project, &project);
   for (const draw::Document& document :
-       {report(job), owner_summary(job), field_sheet(job), upkeep(job), signs(job), options(job)})
+       {report(job), owner_summary(job), settings_sheets(job), field_sheet(job), upkeep(job), signs(job), options(job)})
     EXPECT_THAT(draw::words_of(document), Not(HasSubstr("document"))) << document.facts.subject;
+  for (const Schedule& schedule : schedules(job))
+    EXPECT_THAT(csv_of(schedule), Not(HasSubstr("document"))) << schedule.name;
 }
 
 std::map<std::string, std::string> written(const Job& job, const Progress& progress = {}) {

@@ -15,7 +15,7 @@ namespace {
 
 using namespace units;
 
-constexpr const char* kNotNamed = "the document names none";
+constexpr const char* kNotNamed = "none is named";
 
 /// The router on the cameras' network, with its address; empty where there is none.
 std::string router_beside(const Job& job) {
@@ -83,13 +83,13 @@ void add_common(const Job& job, const Address& device, SettingRows& rows) {
     rows.push_back({"multicast", "not needed", "each camera sends one stream, to its recorder; the loads count so"});
   if (house_of(job.project()).recorders.empty())
     rows.push_back(
-        {"network apart (VLAN), number", or_line(""), "or cables and switches of its own; the document names none"});
+        {"network apart (VLAN), number", or_line(""), "or cables and switches of its own; none is named"});
 }
 
 void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
   rows.push_back({"open from outside", "no port", "who looks from outside comes through a virtual private network"});
   rows.push_back({"who looks from outside at once", feed.viewers > 0 ? std::to_string(feed.viewers) : "nobody",
-                  feed.viewers > 0 ? "as the loads count; an account for each" : "as the document has it"});
+                  feed.viewers > 0 ? "as the loads count; an account for each" : "as was entered"});
   rows.push_back({"line to outside, upwards",
                   feed.upload ? fmt::format("{:g} Mbit/s", feed.upload->in(Mbit / s)) : or_line(""),
                   feed.upload ? "stated, not measured: measure it" : kNotNamed});
@@ -113,7 +113,7 @@ void add_keeping(const Job& job, const loads::RecorderStorage* storage, SettingR
   rows.push_back({"days wanted, at least", keeping.wanted ? fmt::format("{:g}", keeping.wanted->in(day)) : or_line(""),
                   keeping.wanted ? "as asked" : kNotNamed});
   rows.push_back({"deleted after, days", keeping.most ? fmt::format("{:g}", keeping.most->in(day)) : or_line(""),
-                  keeping.most ? keeping.reason : "the law where it stands may set a cap; the document names none"});
+                  keeping.most ? keeping.reason : "the law where it stands may set a cap; none is named"});
   if (storage == nullptr || storage->a_day.high <= DataSize{}) return;
   const bool enough = !keeping.wanted || storage->wanted.held == loads::Held::kMet;
   rows.push_back(
@@ -139,7 +139,7 @@ void add_recorder(const Job& job, const site::Feed& feed, SettingRows& rows) {
   rows.push_back({"when full", "writes over the oldest", ""});
   add_keeping(job, storage, rows);
   if (storage == nullptr || storage->cameras.empty()) {
-    rows.push_back({"cameras", or_line(""), "no run leads from them to it, as far as the document says"});
+    rows.push_back({"cameras", or_line(""), "no run leads from them to it, as far as was entered"});
     return;
   }
   for (const std::string& name : storage->cameras)
@@ -186,7 +186,7 @@ void add_devices(const Job& job, draw::Document& document) {
   if (!any) return;
   document.blocks.emplace_back(draw::Heading{1, "Router, recorder, switches", true});
   document.blocks.emplace_back(draw::Paragraph{
-      "A line is to be filled where the document says nothing: a copy with all lines filled stays with the owner, "
+      "A line is to be filled where nothing was entered: a copy with all lines filled stays with the owner, "
       "passwords apart."});
   std::string before;
   for (const Address& device : job.addresses) {

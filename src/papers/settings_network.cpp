@@ -54,20 +54,20 @@ void add_reach(const Job& job, bool parted, std::vector<draw::Block>& blocks) {
     table.rows.push_back({from, to, what, by, "[  ]"});
   };
   const std::string apart = parted ? fmt::format("two networks: \"{}\" forwards nothing between them", recorder)
-                                   : "one network, as the document has it: a network apart (VLAN), or a rule in the "
+                                   : "one network, as was entered: a network apart (VLAN), or a rule in the "
                                      "router; to be decided";
   if (!recorder.empty()) row("cameras", recorder, "streams, time", "sent once, to its address alone; no multicast");
   row("cameras", "house, outside", "nothing", apart + "; no gateway is typed into them");
   if (!recorder.empty()) row("house", recorder, "looks on, plays back", "an account for each who does");
   row("house", "cameras", "nothing", recorder.empty() ? "no recorder stands between: to be decided" : apart);
   if (router.empty()) {
-    row("outside", "anything", "nothing", "the document names no router");
+    row("outside", "anything", "nothing", "no router is named");
   } else {
     const int viewers = viewers_outside(job);
     row("outside", recorder.empty() ? "cameras" : recorder, viewers > 0 ? "looks on" : "nothing",
         viewers > 0
             ? fmt::format("{} at once, by a virtual private network that ends in \"{}\"; no open port", viewers, router)
-            : std::string("the document names nobody who looks on from outside"));
+            : std::string("nobody is named who looks on from outside"));
     if (!recorder.empty()) row(recorder.c_str(), "outside", "time, firmware", "by \"" + router + "\", its gateway");
   }
   blocks.emplace_back(Heading{2, "Who reaches what"});
