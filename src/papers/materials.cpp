@@ -129,6 +129,11 @@ std::string lamp_in_words(const site::Lamp& lamp) {
   return words;
 }
 
+/// Whole, for a name may be part of another.
+bool is_listed(const std::string& told, const std::string& where) {
+  return ("; " + told + "; ").find("; " + where + "; ") != std::string::npos;
+}
+
 /// Lamps are part of the site: they are looked at, not bought.
 void buy_lamps(const Job& job, Schedule& all) {
   for (const site::Lamp& lamp : job.project().site.lamps)
@@ -152,8 +157,7 @@ void count(Schedule& all, const Material& one, double pieces, const char* unit) 
       row[kQuantity] = sum;
       if (one.price) row[kPrice] = money_of(one.price, sum);
       auto& told = std::get<std::string>(row[kRemarks]);
-      if (!one.where.empty() && told.find(one.where) == std::string::npos)
-        told += (told.empty() ? "" : "; ") + one.where;
+      if (!one.where.empty() && !is_listed(told, one.where)) told += (told.empty() ? "" : "; ") + one.where;
       return;
     }
   all.rows.push_back(

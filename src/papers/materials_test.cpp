@@ -58,6 +58,14 @@ TEST(Materials, EveryRunHasTwoEndsAndTwoLabels) {
   EXPECT_EQ(quantity_of(materials, "label"), 22);
 }
 
+TEST(Materials, ANameThatIsPartOfAnotherIsListedToo) {
+  Schedule all;
+  for (const char* where : {"yard gate", "gate", "gate"}) count(all, {"bracket", "for a dome", "", {}, where});
+  ASSERT_EQ(all.rows.size(), 1U);
+  EXPECT_EQ(all.rows.front()[3], Cell{3.0});
+  EXPECT_EQ(all.rows.front()[7], Cell{"yard gate; gate"});
+}
+
 TEST(Materials, ASurgeProtectorForEachEndOfCopperOutdoors) {
   const need::Project project = nursery();
   const Job job = hung(project);

@@ -232,6 +232,17 @@ TEST(Papers, ACamerasPageTellsWhoseLightItCountsOn) {
   EXPECT_THAT(words, HasSubstr("its own infrared 98 %, all round (sky, ground) 2 %"));
 }
 
+TEST(Papers, ACamerasPageTellsWhatItShowsBestThoughItIsNotTheWorst) {
+  const need::Project project = yard();
+  Job job = job_of(project);
+  need::Verdict& verdict = job.here.check.verdicts.front();
+  verdict.worst->camera = "another";
+  verdict.conditions = {{"day", 0.75, project.cameras.front().name, {}}, {"night", 0, "another", {}}};
+  EXPECT_THAT(draw::words_of(report(job)), HasSubstr(project.needs.front().name + ": day (75 %)."));
+  verdict.conditions.front().camera = "another";
+  EXPECT_THAT(draw::words_of(report(job)), HasSubstr("No need's worst place is this camera's to show"));
+}
+
 TEST(Papers, PicturesAreOfPlacesThatAreAskedForInTheirLight) {
   need::Project project = yard();
   need::Need at_night = project.needs.front();

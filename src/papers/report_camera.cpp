@@ -128,6 +128,15 @@ bool is_its(const need::Verdict& verdict, const std::string& camera) {
   return verdict.remedy && verdict.remedy->camera == camera;
 }
 
+/// Conditions that are not a need's worst in which the worst place is this camera's to show.
+std::string shown_besides(const need::Verdict& verdict, const std::string& camera) {
+  std::string all;
+  for (const need::ConditionShare& share : verdict.conditions)
+    if (share.camera == camera)
+      all += fmt::format("{}{} ({})", all.empty() ? "" : ", ", share.condition, need::share_words(share.share));
+  return all;
+}
+
 void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   Table table{{{"need it is the one for, at its worst place", 5},
                {"verdict", 2},
@@ -135,20 +144,27 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
                {"needs", 2, true},
                {"limit", 2}},
               {}};
+  std::string besides;
   const need::Units units = job.project().settings.units;
-  for (const need::Verdict& verdict : job.here.check.verdicts)
+  for (const need::Verdict& verdict : job.here.check.verdicts) {
     if (verdict.worst && is_its(verdict, part.camera->name))
       table.rows.push_back({verdict.need, verdict_word(verdict.answer),
                             (verdict.worst->camera.empty() ? "no camera sees it"
                                                            : need::density_words(verdict.worst->delivered, units)) +
                                 ", " + verdict.worst->condition,
                             need::density_words(verdict.required, units), limit_words(verdict.limit)});
-  if (table.rows.empty())
+    else if (const std::string shown = shown_besides(verdict, part.camera->name); !shown.empty())
+      besides += fmt::format("{}{}: {}", besides.empty() ? "" : "; ", verdict.need, shown);
+  }
+  if (!table.rows.empty()) blocks.emplace_back(table);
+  if (!besides.empty())
+    blocks.emplace_back(Paragraph{"In conditions that are not the worst for a need it shows the worst place of it best "
+                                  "(share of the need): " +
+                                  besides + "."});
+  if (table.rows.empty() && besides.empty())
     blocks.emplace_back(
         Paragraph{"No need's worst place is this camera's to show. What each need comes to stands under Needs and "
                   "verdicts."});
-  else
-    blocks.emplace_back(table);
 }
 
 /// What its sheet, its place and its mount ask to look out for.

@@ -54,6 +54,4 @@ inline std::string text_in(const Row& row, const std::string& column) {
   return text != nullptr ? *text : std::string{};
 }
 
-/// In every paper that names the run one cable stands, and what would do as well in one of them alone.
-
 }  // namespace sightfall::papers
