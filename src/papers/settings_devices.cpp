@@ -82,8 +82,7 @@ void add_common(const Job& job, const Address& device, SettingRows& rows) {
   if (device.kind == "switch" && !device.house)
     rows.push_back({"multicast", "not needed", "each camera sends one stream, to its recorder; the loads count so"});
   if (house_of(job.project()).recorders.empty())
-    rows.push_back(
-        {"network apart (VLAN), number", or_line(""), "or cables and switches of its own; none is named"});
+    rows.push_back({"network apart (VLAN), number", or_line(""), "or cables and switches of its own; none is named"});
 }
 
 void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
@@ -198,7 +197,7 @@ void add_devices(const Job& job, draw::Document& document) {
     if (feed.kind == site::FeedKind::kRecorder) add_recorder(job, feed, rows);
     add_power(job, feed, rows);
     add_ports(job, feed, rows);
-    document.blocks.emplace_back(draw::Heading{2, device.device, !before.empty()});
+    document.blocks.emplace_back(draw::Heading{2, device.device});
     document.blocks.emplace_back(settings_table(std::move(rows)));
     before = device.device;
   }

@@ -78,7 +78,7 @@ void add_reach(const Job& job, bool parted, std::vector<draw::Block>& blocks) {
 
 void add_network(const Job& job, draw::Document& document) {
   const bool parted = !house_of(job.project()).recorders.empty();
-  document.blocks.emplace_back(Heading{1, "Address plan", true});
+  document.blocks.emplace_back(Heading{1, "Address plan"});
   add_address_plan(job, parted, document.blocks);
   add_reach(job, parted, document.blocks);
 }
