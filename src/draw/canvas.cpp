@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "draw/canvas_impl.h"
+#include "draw/direction.h"
 
 namespace sightfall::draw {
 
@@ -70,7 +71,10 @@ Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& letter
   pango_font_description_free(font);
   if (lettering.wrap > 0) pango_layout_set_width(layout.get(), static_cast<int>(lettering.wrap * PANGO_SCALE));
   pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
-  pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
+  // Our sentences run from left to right, whatever names they begin with.
+  pango_layout_set_auto_dir(layout.get(), FALSE);
+  const std::string ordered = kept_in_order(text);
+  pango_layout_set_text(layout.get(), ordered.data(), static_cast<int>(ordered.size()));
   return layout;
 }
 
@@ -115,10 +119,11 @@ std::vector<std::string> lines_of(const std::string& text, const Lettering& lett
   const Surface surface{cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1)};
   const Cairo cairo{cairo_create(surface.get())};
   const Layout layout = laid_out(cairo.get(), text, lettering);
+  const std::string whole = pango_layout_get_text(layout.get());
   std::vector<std::string> lines;
   for (int i = 0; i < pango_layout_get_line_count(layout.get()); ++i) {
     const PangoLayoutLine* line = pango_layout_get_line_readonly(layout.get(), i);
-    std::string words = text.substr(static_cast<size_t>(line->start_index), static_cast<size_t>(line->length));
+    std::string words = whole.substr(static_cast<size_t>(line->start_index), static_cast<size_t>(line->length));
     while (!words.empty() && words.back() == ' ') words.pop_back();
     lines.push_back(std::move(words));
   }

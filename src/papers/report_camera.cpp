@@ -158,9 +158,10 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
   }
   if (!table.rows.empty()) blocks.emplace_back(table);
   if (!besides.empty())
-    blocks.emplace_back(Paragraph{"In conditions that are not the worst for a need it shows the worst place of it best "
-                                  "(share of the need): " +
-                                  besides + "."});
+    blocks.emplace_back(
+        Paragraph{"In conditions that are not the worst for a need it shows the worst place of it best "
+                  "(share of the need): " +
+                  besides + "."});
   if (table.rows.empty() && besides.empty())
     blocks.emplace_back(
         Paragraph{"No need's worst place is this camera's to show. What each need comes to stands under Needs and "
