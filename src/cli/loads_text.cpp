@@ -55,6 +55,13 @@ std::string rates_text(const loads::NetworkLoads& network) {
   return "\n" + table(rows);
 }
 
+std::string disks_text(const loads::StorageLoads& storage) {
+  std::string text;
+  for (const loads::RecorderStorage& one : storage.recorders)
+    if (const std::string words = disks_in_words(one); !words.empty()) text += wrapped(one.recorder + ": " + words, 2);
+  return text;
+}
+
 std::string energy_text(const Loads& loads) {
   const Ranged<Energy>& year = loads.power.a_year;
   if (year.nominal <= Energy{0}) return {};
@@ -63,20 +70,19 @@ std::string energy_text(const Loads& loads) {
       2);
 }
 
-std::string mask_text(const loads::Overlooked& thing) {
+std::string mask_text(const loads::Overlooked& thing, need::Units units) {
   const camera::Mask& mask = thing.mask;
   std::string text = fmt::format("a mask from {:.0f} to {:.0f} % across and {:.0f} to {:.0f} % down removes it",
                                  100 * mask.left, 100 * mask.right, 100 * mask.top, 100 * mask.bottom);
   if (!thing.judged) return text;
-  if (thing.costs.empty()) return text + " and costs no need its verdict";
-  text += " and costs:";
+  if (thing.costs.empty()) return text + " and takes nothing from any need";
+  text += " and costs: ";
   for (const loads::MaskCost& cost : thing.costs)
-    text += fmt::format(" {} ({}, then {});", cost.need, need::in_words(cost.before), need::in_words(cost.after));
-  text.pop_back();
+    text += (&cost == thing.costs.data() ? "" : "; ") + cost_words(cost, units);
   return text;
 }
 
-std::string overlook_text(const loads::Overlook& overlook) {
+std::string overlook_text(const loads::Overlook& overlook, need::Units units) {
   std::string text = "\nwhat cameras show of others\n";
   if (overlook.no_boundary)
     text += wrapped("No boundary is drawn: ground beyond it is not looked at.", 2);
@@ -84,7 +90,7 @@ std::string overlook_text(const loads::Overlook& overlook) {
     text += wrapped("nothing", 2);
   for (size_t i = 0; i < overlook.things.size(); ++i) {
     text += wrapped(fmt::format("{}: {}", overlook.things[i].camera, overlook.cautions[i].text), 2);
-    text += wrapped(mask_text(overlook.things[i]), 4);
+    text += wrapped(mask_text(overlook.things[i], units), 4);
   }
   return text;
 }
@@ -133,8 +139,8 @@ std::string loads_text(const need::Project& project, const Loads& loads) {
   std::string text = heading(project, asks) + part_text("power", asks) + energy_text(loads) + part_text("cable", asks) +
                      part_text("network", asks);
   if (!loads.network.first_to_fail.empty()) text += wrapped(loads.network.first_to_fail + ".", 2);
-  text += rates_text(loads.network) + part_text("storage", asks) + part_text("mount", asks);
-  return text + overlook_text(loads.overlook) + cautions_text(loads) + assumptions_text(loads);
+  text += rates_text(loads.network) + part_text("storage", asks) + disks_text(loads.storage) + part_text("mount", asks);
+  return text + overlook_text(loads.overlook, project.settings.units) + cautions_text(loads) + assumptions_text(loads);
 }
 
 }  // namespace sightfall::cli

@@ -87,7 +87,6 @@ struct Typical {
   TypicalValue battery_efficiency;                                ///< from a battery to what hangs on it
   TypicalValue battery_age;                                       ///< share of the rated capacity that is left
   TypicalValue peukert_flooded, peukert_sealed, peukert_lithium;  ///< Peukert's exponent
-  TypicalValue heater_draw, motor_draw;                           ///< W, where the sheet only says that there is one
   TypicalValue body_draw;                  ///< W, of a camera without its infrared, when nothing is stated
   TypicalValue motion_share;               ///< of the time that something moves
   TypicalValue rate_forecast;              ///< factor on a rate of data/codec.json

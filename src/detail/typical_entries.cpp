@@ -10,7 +10,7 @@ namespace sightfall::detail {
 namespace {
 
 using T = Typical;
-constexpr std::array<TypicalEntry, 94> kEntries{{
+constexpr std::array<TypicalEntry, 92> kEntries{{
     {"contrast_threshold", &T::contrast_threshold, 0.001, 1},
     {"contrast_face", &T::contrast_face, 0.01, 1},
     {"contrast_person", &T::contrast_person, 0.01, 1},
@@ -86,8 +86,6 @@ constexpr std::array<TypicalEntry, 94> kEntries{{
     {"peukert_flooded", &T::peukert_flooded, 1, 2},
     {"peukert_sealed", &T::peukert_sealed, 1, 2},
     {"peukert_lithium", &T::peukert_lithium, 1, 2},
-    {"heater_draw", &T::heater_draw, 0, 500},
-    {"motor_draw", &T::motor_draw, 0, 500},
     {"body_draw", &T::body_draw, 0.1, 500},
     {"motion_share", &T::motion_share, 0, 1},
     {"rate_forecast", &T::rate_forecast, 0.001, 1000},

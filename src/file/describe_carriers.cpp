@@ -85,6 +85,13 @@ void describe(Form& form, site::Feed& feed) {
       return;
     }
     describe_ports(form, feed.ports, feed.kind != Kind::kRouter);
+    form.whole(
+        {"inside_viewers", "", 0, 0, 10000,
+         "who look on from here at once, each taking every camera's own stream; who takes the recorder's copy is "
+         "none of them"},
+        feed.inside_viewers);
+    form.flag({"multicast", false, "whether these take one copy together, which every switch on the way must pass"},
+              feed.multicast);
     if (feed.kind == Kind::kSwitch) {
       form.number({"uplink_mbps", kMegabitsPerSecond, 1, kOptional, kFastest,
                    "towards what it hangs on; as its ports when absent"},
@@ -125,6 +132,8 @@ void describe(Form& form, site::Way& way) {
                  "of the cables above ground; below it negative"},
                 way.height);
     form.flag({"indoors", false, "whether it lies in a building, so that it may pass through one"}, way.indoors);
+    form.flag({"through_buildings", false, "whether it leads through, under or over buildings by a way that is there"},
+              way.through);
     form.flag({"shaded", false, "whether no sun falls on it"}, way.shaded);
     if (way.kind == site::WayKind::kConduit)
       form.number({"bore_mm", kMillimetres, 4, kRequired, 1000, "inner diameter"}, way.bore);
@@ -169,9 +178,9 @@ void describe(Form& form, site::Fixing& fixing) {
   form.number({"allowable_n", kNewtons, 1, kOptional, 1e6,
                "pull that one may carry, as its maker states for this base; needed of anchors and clamps"},
               fixing.allowable);
-  form.number(
-      {"spread_mm", kMillimetres, 5, kOptional, 5000, "between upper and lower ones; the usual one when absent"},
-      fixing.spread);
+  form.number({"spread_mm", kMillimetres, 5, kOptional, 5000,
+               "between upper and lower ones, overhead across; the usual one when absent"},
+              fixing.spread);
   form.number({"arm_mm", kMillimetres, 10, kOptional, 10000,
                "from what it is fixed to, to the camera's middle; the usual one when absent"},
               fixing.arm);

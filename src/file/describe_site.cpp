@@ -6,6 +6,7 @@
 namespace sightfall::file {
 namespace {
 
+constexpr std::array<std::string_view, 2> kHeldBy{"wall", "ceiling"};
 constexpr std::array<std::string_view, 2> kTerrainKinds{"flat", "grid"};
 enum class TerrainKind { kFlat, kGrid };
 constexpr std::array<std::string_view, 3> kPlaceKinds{"zone", "line", "route"};
@@ -85,6 +86,10 @@ void describe(Form& form, site::Mount& mount) {
   form.text({"access", kOptional, "how it is reached, such as `ladder`"}, mount.access);
   form.number({"sway_deg", kDegrees, 0, 0, 20, "amplitude of its swing in wind"}, mount.sway);
   form.number({"sway_hz", kHertz, 0, 0, 50, "how often it swings"}, mount.sway_frequency);
+  form.choice({"held_by", kOptional,
+               "a wall or post beside the camera, or a ceiling or soffit above it; when absent a pole, else the larger "
+               "pull of both"},
+              kHeldBy, mount.held_by);
   form.object({"fixing", kOptional, "what holds the bracket"}, mount.fixing);
   form.object({"pole", kOptional, "that it is on"}, mount.pole);
   form.flag({"back_box", false, "whether a box behind the bracket holds the camera's tail and plug"}, mount.back_box);

@@ -6,11 +6,14 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <iterator>
+#include <map>
 
 #include "file/edit_tree.h"
 #include "file/golden_test.h"
 #include "file/project.h"
 #include "need/lit_project.h"
+#include "need/station.h"
 
 namespace sightfall::file {
 namespace {
@@ -31,6 +34,29 @@ TEST(LoadsAnswer, HasEachPartAtItsTop) {
   ASSERT_TRUE(value.has_value());
   for (const char* part : {"power", "cable", "network", "storage", "mount", "overlook"})
     EXPECT_TRUE(find_member(*value, part) != nullptr) << part;
+}
+
+/// Real encodes (data/codec.json), H.264, bits a pixel at 1 and at 4 grey levels of noise: 0.01523 and 0.25117 at a
+/// quality of 24, which is 16 times; 0.00687 and 0.01754 at 28, which is 2.6 times.
+TEST(LoadsAnswer, AStreamThatHoldsAQualityGrowsWithTheNoiseAsItsEncodesDid) {
+  const detail::CodecTable& h264 = *default_typical().codecs.front();
+  EXPECT_NEAR(h264.bits_at_quality(24, 4) / h264.bits_at_quality(24, 1), 0.25117 / 0.01523, 0.01);
+  EXPECT_NEAR(h264.bits_at_quality(28, 4) / h264.bits_at_quality(28, 1), 0.01754 / 0.00687, 0.01);
+  need::Project project = demo();
+  camera::Camera& camera = project.cameras.front();
+  camera.stream = camera::Stream{camera::Codec::kH264, camera::RateControl::kFree, {}, 24.0};
+  const camera::Sheet& sheet = need::the_named(project.catalogue, camera.sheet);
+  const loads::StreamRate rate = loads::stream_rates(need::LitProject{project}, {}).front();
+  const double frames = need::station_of(project, camera).frame_rate;
+  const std::map<double, double> encodes{{0, 0.03254}, {1, 0.01523}, {2, 0.03448},
+                                         {4, 0.25117}, {8, 0.94801}, {16, 1.43862}};
+  for (const loads::RateInLight* light : {&rate.day, &rate.night}) {
+    const double bits = light->rate.nominal.si() / (static_cast<double>(sheet.columns) * sheet.rows * frames);
+    const auto above = encodes.upper_bound(std::min(light->noise, 15.9));
+    const auto [least, most] = std::minmax(std::prev(above)->second, above->second);
+    EXPECT_GE(bits, 0.999 * least) << light->condition << ", noise " << light->noise;
+    EXPECT_LE(bits, 1.001 * most) << light->condition << ", noise " << light->noise;
+  }
 }
 
 /// A stream that holds a quality grows more than tenfold as the noise goes from one to four grey levels (encodes of

@@ -25,8 +25,12 @@ Value mount_of(const loads::HeldMount& held) {
                 {"height_m", metres(held.height)},
                 {"mass_kg", range(held.mass, [](Mass one) { return rounded(one.in(kg), 100); })},
                 {"wind_n", range(held.wind, newtons)},
+                {"held_by", !held.held_by                             ? Value{}
+                            : *held.held_by == site::HeldBy::kCeiling ? Value{"ceiling"}
+                                                                      : Value{"wall"}},
                 {"moment_nm", range(held.moment, [](Moment one) { return rounded(one.in(N * m), 100); })},
                 {"pull", bearing_value(held.pull, "n", newtons)},
+                {"across_n", range(held.across, newtons)},
                 {"pole", pole_of(held.pole)},
                 {"access", text_list(held.access)}};
 }

@@ -47,16 +47,23 @@ Value intake_of(const loads::IntakeLoad& intake) {
       {"recorder", intake.recorder}, {"streams", intake.streams}, {"rate", bearing_value(intake.rate, "mbps", mbps)}};
 }
 
+Value ports_of(const loads::PortsUse& use) {
+  return Object{{"feed", use.feed},
+                {"taken", use.taken},
+                {"ports", use.ports},
+                {"fed", use.fed},
+                {"powered", use.powered},
+                {"held", Value{loads::in_words(use.held)}},
+                {"remedy", text_or_null(use.remedy)}};
+}
+
 }  // namespace
 
 Value loads_value(const loads::NetworkLoads& network) {
-  return Object{{"held", Value{loads::in_words(network.held)}},
-                {"rates", list(network.rates, rate_of)},
-                {"links", list(network.links, link_of)},
-                {"intakes", list(network.intakes, intake_of)},
-                {"ways_out", list(network.ways_out, link_of)},
-                {"unrecorded", text_list(network.unrecorded)},
-                {"first_to_fail", text_or_null(network.first_to_fail)},
+  return Object{{"held", Value{loads::in_words(network.held)}}, {"rates", list(network.rates, rate_of)},
+                {"links", list(network.links, link_of)},        {"intakes", list(network.intakes, intake_of)},
+                {"ports", list(network.ports, ports_of)},       {"ways_out", list(network.ways_out, link_of)},
+                {"unrecorded", text_list(network.unrecorded)},  {"first_to_fail", text_or_null(network.first_to_fail)},
                 {"cautions", cautions_value(network.cautions)}};
 }
 

@@ -15,7 +15,9 @@ Value cost_of(const loads::MaskCost& cost) {
                 {"verdict_before", Value{need::in_words(cost.before)}},
                 {"verdict_after", Value{need::in_words(cost.after)}},
                 {"share_before", share(cost.share_before)},
-                {"share_after", share(cost.share_after)}};
+                {"share_after", share(cost.share_after)},
+                {"worst_before_px_per_m", density(cost.worst_before)},
+                {"worst_after_px_per_m", density(cost.worst_after)}};
 }
 
 /// What the document is changed in, as the workbench's edits are written (docs/wire.md).

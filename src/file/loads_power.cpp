@@ -50,7 +50,7 @@ Value supply_run_of(const loads::SupplyRun& run) {
 Value feed_of(const loads::FeedLoad& feed) {
   return Object{{"feed", feed.feed},
                 {"fed_by", text_or_null(feed.fed_by)},
-                {"budget", bearing_value(feed.budget, "w", watts)},
+                {"budget", feed.gives ? bearing_value(feed.budget, "w", watts) : Value{}},
                 {"apparent", feed.apparent},
                 {"set_aside_w", watts(feed.set_aside)},
                 {"mains_day_w", watt_range(feed.mains_day)},
@@ -75,6 +75,7 @@ Value loads_value(const loads::PowerLoads& power) {
                 {"feeds", list(power.feeds, feed_of)},
                 {"batteries", list(power.batteries, battery_of)},
                 {"a_year_kwh", range(power.a_year, [](Energy one) { return rounded(one.in(kWh), 10); })},
+                {"idle", text_list(power.idle)},
                 {"unfed", text_list(power.unfed)},
                 {"cautions", cautions_value(power.cautions)}};
 }

@@ -75,7 +75,7 @@ bool passes_through(const std::vector<geom::PlanPoint>& line, const geom::Outlin
 void check_way(const site::Way& way, const Spot& spot, const site::Site& site, Report& report) {
   if (!report.clean(spot.path, "line")) return;
   check_line(way.line, spot.at("line"), report);
-  if (way.indoors || way.kind == site::WayKind::kTrench) return;
+  if (way.indoors || way.through) return;
   for (size_t i = 0; i < site.solids.size(); ++i) {
     const site::Solid& solid = site.solids[i];
     const Spot building = item_spot("site.solids", i, solid.name);
@@ -85,7 +85,8 @@ void check_way(const site::Way& way, const Spot& spot, const site::Site& site, R
     if (passes_through(way.line, solid.outline))
       report.add(ErrorKind::kGeometry, spot.at("line"),
                  "passes through the building " + in_quotes(solid.name) +
-                     "; lead it around, or say `indoors` when it lies in it");
+                     "; lead it around, or say `indoors` when it lies in it, or `through_buildings` when it leads "
+                     "through, under or over it");
   }
 }
 
@@ -246,6 +247,8 @@ void check_fixing(const site::Mount& mount, const Spot& spot, Report& report) {
 
 void check_pole(const site::Mount& mount, const Spot& spot, Report& report) {
   if (!mount.pole || !report.clean(spot.path, "pole")) return;
+  if (mount.held_by == site::HeldBy::kCeiling)
+    report.add(ErrorKind::kField, spot.at("held_by"), "found \"ceiling\" of a mount on a pole, which is beside it");
   if (mount.pole->wall > mount.pole->outer / 2)
     report.add(ErrorKind::kField, spot.at("pole.wall_mm"), "is more than half of the diameter");
   if (mount.pole->height < mount.height)

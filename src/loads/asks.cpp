@@ -71,6 +71,8 @@ void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
       asks.push_back(ask("power", feed.feed, feed.budget, 1.0 * W,
                          feed.apparent ? "VA for all its runs" : "W for all its ports or runs"));
   for (const BatteryLife& battery : power.batteries) asks.push_back(battery_ask(battery));
+  for (const std::string& battery : power.idle)
+    asks.push_back({"power", battery, "carries nothing", Held::kUnknown, "name it as the battery of a feed", {}});
   for (const std::string& camera : power.unfed)
     asks.push_back(
         {"power", camera, "nothing feeds it", Held::kUnknown, "draw a run from a powered port or a supply", {camera}});
@@ -100,6 +102,11 @@ void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
 
 void add_network(const NetworkLoads& network, std::vector<Ask>& asks) {
   constexpr DataRate kUnit{1e6};
+  for (const PortsUse& use : network.ports) {
+    std::string words = fmt::format("{} of {} ports", use.taken, use.ports);
+    if (use.powered > 0) words += fmt::format(", {} of {} with power", use.fed, use.powered);
+    asks.push_back({"network", use.feed + ", its ports", words, use.held, use.remedy});
+  }
   for (const LinkLoad& link : network.links)
     asks.push_back(ask("network", fmt::format("{} ({} to {})", link.run, link.from, link.to), link.rate, kUnit,
                        link.assumed.empty() ? "Mbit/s" : "Mbit/s, which is assumed of a port", {link.to}));
@@ -126,6 +133,10 @@ std::string life_words(const Ranged<Time>& lives) {
 void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
   constexpr DataSize kTerabyte = 1e12 * byte;
   for (const RecorderStorage& one : storage.recorders) {
+    if (!one.lacks.empty()) {
+      asks.push_back({"storage", one.recorder, one.lacks, one.held, one.remedy});
+      continue;
+    }
     const std::string days = one.told.low >= one.kept.low
                                  ? fmt::format("{:.1f} days ({:.1f} to {:.1f})", one.told.nominal.in(day),
                                                one.told.low.in(day), one.told.high.in(day))
@@ -143,14 +154,19 @@ void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
                     card.camera + ", its card",
                     fmt::format("{:.1f} days ({:.1f} to {:.1f}), worn in {}", card.kept.nominal.in(day),
                                 card.kept.low.in(day), card.kept.high.in(day), life_words(card.lives)),
-                    Held::kMet,
-                    {},
+                    card.held,
+                    card.remedy,
                     {card.camera}});
 }
 
 void add_mount(const Mounting& mount, std::vector<Ask>& asks) {
   for (const HeldMount& held : mount.mounts) {
-    asks.push_back(ask("mount", held.mount, held.pull, 1.0 * N, "N on one upper fixing", {held.mount}));
+    const bool overhead = held.held_by == site::HeldBy::kCeiling;
+    asks.push_back(ask("mount", held.mount, held.pull, 1.0 * N,
+                       overhead ? "N on one fixing overhead" : "N on one upper fixing", {held.mount}));
+    if (held.across.high > Force{0})
+      asks.back().words +=
+          fmt::format("; {:.3g} N across each at the most, which is not judged", held.across.high.in(N));
     if (held.pole)
       asks.push_back(
           ask("mount", held.mount + ", its pole", held.pole->stress, 1.0 * MPa, "MPa at the foot", {held.mount}));
@@ -158,6 +174,18 @@ void add_mount(const Mounting& mount, std::vector<Ask>& asks) {
 }
 
 }  // namespace
+
+std::string disks_in_words(const RecorderStorage& recorder) {
+  if (recorder.raw <= DataSize{0}) return {};
+  std::string text =
+      fmt::format("{:.3g} TB of disks leave {:.3g} TB ({:.3g} TiB) for recordings; ", recorder.raw.in(1e12 * byte),
+                  recorder.usable.in(1e12 * byte), recorder.usable / kTebibyte);
+  if (!recorder.rebuild) return text + "no disk may fail";
+  text += recorder.may_fail == 1 ? "one disk may fail" : fmt::format("{} disks may fail", recorder.may_fail);
+  return text + fmt::format(", and a new one takes {:.0f} hours ({:.0f} to {:.0f}) to be filled again",
+                            recorder.rebuild->nominal.in(hour), recorder.rebuild->low.in(hour),
+                            recorder.rebuild->high.in(hour));
+}
 
 std::vector<Ask> asks_of(const Loads& loads) {
   std::vector<Ask> asks;

@@ -6,9 +6,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "loads/buildings.h"
+#include "loads/channels.h"
 #include "loads/conduit.h"
+#include "loads/ports.h"
 #include "loads/run_rules.h"
 #include "loads/way_graph.h"
 #include "site/ground.h"
@@ -51,7 +54,8 @@ bool under_cover(WayKind kind) { return kind == WayKind::kTrench || kind == WayK
 /// Lays runs along the same ways.
 class Layer {
  public:
-  explicit Layer(const need::Project& project) : project_{project}, site_{project.site}, graph_(project.site) {}
+  explicit Layer(const need::Project& project)
+      : project_{project}, site_{project.site}, graph_(project.site), powered_{powered_runs(project)} {}
 
   LaidRun lay(const site::Run& run) const {
     const auto& cables = project_.settings.cables;
@@ -63,7 +67,9 @@ class Layer {
     trace(laid, route);
     expose(laid, route, from, to);
     measure(laid, route, from, to);
-    laid.powered = takes_power(project_, run, *laid.cable);
+    for (const Leg& leg : route)
+      if (leg.way == nullptr && !run.length) tell_walls(laid, leg, from, to);
+    laid.powered = powered_.contains(&run);
     laid.reach = reach_of(laid.length, *laid.cable);
     std::optional<std::pair<std::string, std::string>> buildings;
     if (from.building != nullptr && to.building != nullptr && from.building != to.building)
@@ -134,7 +140,25 @@ class Layer {
       return slack.*end * (whole + (kDetour.*end - 1) * aside) + Length{loop.*end};
     };
     laid.length = {with(&Ranged<double>::low), with(&Ranged<double>::nominal), with(&Ranged<double>::high)};
-    tell_open(laid, route, aside > Length{0});
+    tell_open(laid, aside > Length{0});
+  }
+
+  /// A guessed way that leads through a building, in which neither end is, is no way.
+  void tell_walls(LaidRun& laid, const Leg& leg, const End& from, const End& to) const {
+    const auto is_in = [](const End& end, const std::string& name) {
+      return end.indoors && end.building != nullptr && end.building->name == name;
+    };
+    for (const std::string& name : walls_passed(site_, leg.line)) {
+      if (is_in(from, name) || is_in(to, name)) {
+        laid.flags.push_back(
+            fmt::format("passes a wall of \"{}\" along no way: draw the way that it takes there", name));
+      } else {
+        laid.held = worse(laid.held, Held::kMarginal);
+        laid.open_question = true;
+        laid.flags.push_back(fmt::format(
+            "leads through \"{}\" along no way: draw the way around it, or one that says that it leads through", name));
+      }
+    }
   }
 
   static void take_stated(LaidRun& laid, const End& from, const End& to) {
@@ -147,7 +171,7 @@ class Layer {
                                      laid.length.high.si(), apart.si()));
   }
 
-  void tell_open(LaidRun& laid, const Route& route, bool far) const {
+  void tell_open(LaidRun& laid, bool far) const {
     if (site_.ways.empty())
       laid.flags.emplace_back(
           "no ways are drawn: it is a straight line at the low end, twice that at the high; draw ways");
@@ -156,17 +180,12 @@ class Layer {
           fmt::format("{:.1f} m of it lie along no way: draw the way that it takes there, or draw ways "
                       "so that they meet (within {} m)",
                       laid.open.si(), kJoin));
-    for (const Leg& leg : route) {
-      if (leg.way != nullptr) continue;
-      for (const std::string& name : walls_passed(site_, leg.line))
-        laid.flags.push_back(
-            fmt::format("passes a wall of \"{}\" along no way: draw the way that it takes there", name));
-    }
   }
 
   const need::Project& project_;
   const site::Site& site_;
   WayGraph graph_;
+  std::set<const site::Run*> powered_;
 };
 
 ConduitFill fill_of(const Way& way, const std::vector<LaidRun>& runs) {
@@ -257,19 +276,12 @@ std::optional<double> CableNeed::price() const {
   return *metre_price * std::round(10 * length.high.si()) / 10;
 }
 
-bool takes_power(const need::Project& project, const site::Run& run, const site::Cable& cable) {
-  const site::Ports& ports = need::the_named(project.site.feeds, run.from).ports;
-  const bool from_there = run.port ? *run.port <= ports.powered : ports.powered > 0;
-  if (cable.medium != site::CableMedium::kPairs || !from_there) return false;
-  const site::Feed* to = need::find_named(project.site.feeds, run.to);
-  return to == nullptr || to->powered_over_cable;
-}
-
 Cabling lay(const need::Project& project) {
   Cabling answer;
   const Layer layer(project);
   answer.runs.resize(project.site.runs.size());
   tbb::parallel_for(size_t{0}, answer.runs.size(), [&](size_t i) { answer.runs[i] = layer.lay(project.site.runs[i]); });
+  judge_channels(project, answer.runs);
   for (const LaidRun& laid : answer.runs) {
     answer.held = worse(answer.held, laid.held);
     buy(answer.to_buy, laid);

@@ -70,9 +70,6 @@ struct Cabling {
   Held held = Held::kMet;         ///< the worst of all
 };
 
-/// Whether what hangs at a run's end takes its power from the port that it starts at.
-bool takes_power(const need::Project& project, const site::Run& run, const site::Cable& cable);
-
 /// The runs of a valid project, which must outlive the answer.
 Cabling lay(const need::Project& project);
 

@@ -40,6 +40,21 @@ TEST(Cabling, ARunGoesUpAndAlongItsWay) {
   EXPECT_THAT(run.line, SizeIs(4));
 }
 
+/// From a switch in the shop to a camera on the far wall of the barn: out through the shop's own wall, which is told;
+/// but a straight line through a barn in which neither end is, is no way.
+TEST(Cabling, AStraightLineThroughAnotherBuildingIsDoubted) {
+  Project project = yard({30, 0});
+  project.site.solids = {building_of("shop", {{-5, -5}, {5, -5}, {5, 5}, {-5, 5}})};
+  project.site.runs.front().surge_protected = true;
+  EXPECT_EQ(first(project).held, Held::kMet);
+  EXPECT_THAT(first(project).flags, Contains(HasSubstr("passes a wall of \"shop\"")));
+  project.site.solids.push_back(building_of("barn", {{10, -5}, {29.9, -5}, {29.9, 5}, {10, 5}}));
+  const LaidRun through = first(project);
+  EXPECT_EQ(through.held, Held::kMarginal);
+  EXPECT_THAT(through.flags, Contains(HasSubstr("leads through \"barn\" along no way")));
+  EXPECT_THAT(through.flags, Not(Contains(HasSubstr("leads through \"shop\""))));
+}
+
 TEST(Cabling, SlackAndLoopsComeOnTop) {
   Project project = l_shaped();
   project.settings.typical.cable_slack.value = {1.03, 1.1, 1.25};

@@ -123,8 +123,9 @@ class OneMore {
     if (runs_.empty()) return std::nullopt;
     const std::string& name = loads_.cable.runs[runs_.back()].run->from;
     const site::Feed& feed = need::the_named(project_.site.feeds, name);
-    const auto in_use = std::count_if(loads_.cable.runs.begin(), loads_.cable.runs.end(),
-                                      [&](const LaidRun& one) { return one.run->from == name; });
+    const auto& uses = loads_.network.ports;
+    const auto use = std::find_if(uses.begin(), uses.end(), [&](const PortsUse& one) { return one.feed == name; });
+    const int in_use = use == uses.end() ? 0 : use->taken;
     const auto powered = std::count_if(loads_.power.ports.begin(), loads_.power.ports.end(),
                                        [&](const PortLoad& one) { return one.feed == name; });
     const auto left = [](int count, auto taken) { return std::max(0, count - static_cast<int>(taken)); };

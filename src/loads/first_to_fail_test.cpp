@@ -66,7 +66,7 @@ TEST(FirstToFail, IsAFeedWithoutAFreePoweredPort) {
 // 4 and 5 Mbit/s on average are 97.2 GB a day; 10 days 972 of 1000 GB; with another "other" 1512 GB.
 TEST(FirstToFail, IsTheDisksBesideTheDaysWanted) {
   Networked net;
-  EXPECT_THAT(fails(net), HasSubstr("Room for 6 more cameras"));
+  EXPECT_THAT(fails(net), HasSubstr("Room for 5 more cameras"));
   net.project.keeping.wanted = 10.0 * day;
   EXPECT_THAT(fails(net), HasSubstr("it would use the disks of \"recorder\" for the 10 days wanted to 151 %"));
   net.project.cameras.back().recording = {camera::RecordingMode::kHours, 2.4, {}, {}};  // a tenth: 48.6 + 5.4 GB

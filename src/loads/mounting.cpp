@@ -23,6 +23,9 @@ using namespace units;
 constexpr double kPoleDrag = 1.2;
 /// Fixings of a mount of which nothing is said, and the most that one would crowd on a bracket: our own.
 constexpr int kUsualFixings = 4, kMostFixings = 8;
+constexpr const char* kHangsOverhead =
+    "hangs overhead, and what falls hits people: hold it by a steel cord to a fixing of its own as well (common "
+    "practice, no published source)";
 /// A sway that moves the picture by less is not told.
 constexpr Pixels kUnseenSway{1};
 
@@ -75,11 +78,8 @@ class Mounter {
     if (!inside)
       held.wind =
           each(product({gust_at(mount.height), typical_.body_drag.value, area}), [](double n) { return Force{n}; });
-    const Ranged<double> arm = arm_of(mount), spread = spread_of(mount);
-    const Ranged<double> weight = each(held.mass, [](Mass one) { return (one * standard_gravity).si(); });
-    const Ranged<double> push = each(held.wind, [](Force one) { return one.si(); });
-    held.moment = each(product({added(weight, push), arm}), [](double nm) { return Moment{nm}; });
-    judge_fixing(mount, product({added(weight, push), arm, each(spread, [](double s) { return 1 / s; })}), push, held);
+    held.held_by = mount.pole ? site::HeldBy::kWall : mount.held_by;
+    judge_fixing(mount, held);
     if (inside) held.pull.rule += "; inside a building, without wind";
     held.held = held.pull.held;
     if (mount.pole && !inside) {
@@ -125,42 +125,76 @@ class Mounter {
     return {usual.high, usual.nominal, usual.low};
   }
 
-  void judge_fixing(const site::Mount& mount, const Ranged<double>& couple, const Ranged<double>& push,
-                    HeldMount& held) const {
-    const int count = mount.fixing ? mount.fixing->count : kUsualFixings;
-    const int upper = upper_of(count);
-    const auto on_one = [&](double turning, double pushing) {
-      return kMargin * Force{turning / upper + pushing / count};
+  /// What `turns` does at the arm's end to one of the farther half of the fixings, and its share of what pulls
+  /// straight.
+  Ranged<Force> pull_on_one(const site::Mount& mount, int count, const Ranged<double>& turns,
+                            const Ranged<double>& straight) const {
+    Ranged<double> couple{};
+    if (turns.nominal > 0)
+      couple = product({turns, arm_of(mount), each(spread_of(mount), [](double s) { return 1 / s; })});
+    const auto on_one = [&](double turning, double pulling) {
+      return kMargin * Force{turning / upper_of(count) + pulling / count};
     };
-    held.pull.load = {on_one(couple.low, push.low), on_one(couple.nominal, push.nominal),
-                      on_one(couple.high, push.high)};
-    held.pull.rule = fmt::format("pull on one of {} upper fixings of {}, times a margin of {}", upper, count, kMargin);
+    return {on_one(couple.low, straight.low), on_one(couple.nominal, straight.nominal),
+            on_one(couple.high, straight.high)};
+  }
+
+  /// Pull, moment and the force across of what holds it; where that is not known the larger of each.
+  void load_fixing(const site::Mount& mount, int count, HeldMount& held) const {
+    const Ranged<double> weight = each(held.mass, [](Mass one) { return (one * standard_gravity).si(); });
+    const Ranged<double> push = each(held.wind, [](Force one) { return one.si(); });
+    const Ranged<double> both = added(weight, push);
+    const bool overhead = held.held_by == site::HeldBy::kCeiling;
+    const Ranged<double>& turns = overhead ? push : both;
+    if (turns.nominal > 0) held.moment = each(product({turns, arm_of(mount)}), [](double nm) { return Moment{nm}; });
+    held.across = each(turns, [&](double n) { return kMargin / count * Force{n}; });
+    if (!overhead) held.pull.load = pull_on_one(mount, count, both, push);
+    if (held.held_by != site::HeldBy::kWall) {
+      const Ranged<Force> hung = pull_on_one(mount, count, push, both);
+      held.pull.load = {std::max(held.pull.load.low, hung.low), std::max(held.pull.load.nominal, hung.nominal),
+                        std::max(held.pull.load.high, hung.high)};
+    }
+    held.pull.rule = overhead ? fmt::format("pull on one of {} fixings overhead, times a margin of {}", count, kMargin)
+                              : fmt::format("pull on one of {} upper fixings of {}, times a margin of {}",
+                                            upper_of(count), count, kMargin);
+    if (!held.held_by)
+      held.pull.rule += "; whether a wall or a ceiling holds it is not said, and the larger pull is taken";
+  }
+
+  void judge_fixing(const site::Mount& mount, HeldMount& held) const {
+    load_fixing(mount, mount.fixing ? mount.fixing->count : kUsualFixings, held);
+    const bool overhead = held.held_by == site::HeldBy::kCeiling;
     const auto capacity =
         mount.fixing ? allowable(*mount.fixing, typical_.wood_gravity.value) : std::optional<Ranged<Force>>{};
     if (!capacity) {
-      held.pull.remedy =
-          fmt::format("find out what holds it: each upper fixing must carry {:.0f} N, the bracket {:.1f} Nm",
-                      held.pull.load.high.in(N), held.moment.high.in(N * m));
+      held.pull.remedy = fmt::format("find out what holds it: each {} must carry {:.0f} N, the bracket {:.1f} Nm",
+                                     overhead ? "fixing overhead" : "upper fixing", held.pull.load.high.in(N),
+                                     held.moment.high.in(N * m));
       return;
     }
     held.pull.capacity = capacity->low;
     held.pull.held = judge_within(held.pull.load, *capacity);
     held.pull.rule += rule_of(*mount.fixing);
-    if (held.pull.held != Held::kMet) held.pull.remedy = remedy_of(*mount.fixing, held.pull.load.high, capacity->low);
+    if (held.pull.held != Held::kMet)
+      held.pull.remedy = remedy_of(*mount.fixing, held.pull.load.high, capacity->low, overhead);
   }
 
-  std::string remedy_of(const site::Fixing& fixing, Force pull, Force capacity) const {
+  std::string remedy_of(const site::Fixing& fixing, Force pull, Force capacity, bool overhead) const {
     constexpr Length kDeepest{0.08};
     const auto depth = depth_for(fixing, typical_.wood_gravity.value.low, pull);
     if (depth && *depth > kDeepest)
-      return "reinforce: a plate bolted through, a stud, or a masonry wall; screws of this thickness do not reach";
+      return overhead ? "reinforce: a plate bolted through, a joist, or a concrete ceiling; screws of this thickness "
+                        "do not reach"
+                      : "reinforce: a plate bolted through, a stud, or a masonry wall; screws of this thickness do not "
+                        "reach";
     const int count = fixings_for(std::max(fixing.count, 2) * (pull / capacity));
     const std::string more = count <= kMostFixings ? fmt::format("{} like these; or ", count) : "";
     if (!depth)
-      return fmt::format("fixings that may carry {:.0f} N each in this base; or {}another wall", pull.in(N), more);
-    return fmt::format(
-        "{:.0f} mm of thread in sound wood, which asks for a stud, a batten or a plate behind; or {}a masonry wall",
-        std::ceil(depth->in(mm)), more);
+      return fmt::format("fixings that may carry {:.0f} N each in this base; or {}another {}", pull.in(N), more,
+                         overhead ? "ceiling" : "wall");
+    return fmt::format("{:.0f} mm of thread in sound wood, which asks for a {}, a batten or a plate behind; or {}a {}",
+                       std::ceil(depth->in(mm)), overhead ? "joist" : "stud", more,
+                       overhead ? "concrete ceiling" : "masonry wall");
   }
 
   /// The next even number, since half of them are up.
@@ -225,6 +259,7 @@ Mounting mounting(const need::Project& project) {
       continue;
     HeldMount held = mounter.hold(mount);
     if (auto caution = sway_caution(mount, held)) answer.cautions.push_back(std::move(*caution));
+    if (held.held_by == site::HeldBy::kCeiling) answer.cautions.push_back({mount.name, kHangsOverhead});
     answer.held = worse(answer.held, held.held);
     answer.mounts.push_back(std::move(held));
   }

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What each mount carries, beside what holds it: weight and wind on the cameras, the moment at the bracket, the pull on
 // its upper fixings; of a pole its bending, and what that does to the picture.
-//   Model    docs/models.md section 9: wind force = gust pressure x force coefficient x area; moment = weight and wind
-//            together at the arm's end; pull on one of the upper half of the fixings = moment over spread, and its
-//            share of the wind; kMargin of our own on all of it
-//   Limits   it advises and certifies nothing: local codes and licensed trades decide. Ice, birds, a hand that holds
-//            on, edges and spacing of fixings, and what the bracket itself carries are not reckoned with;
-//            neither are other brackets on the same pole. What is in a building's outline and below its top has no wind
+//   Model    docs/models.md section 9: wind force = gust pressure x force coefficient x area. On a wall weight and wind
+//            turn the bracket about the arm, and one of the upper half of the fixings pulls moment over spread and its
+//            share of the wind; under a ceiling each pulls its share of weight and wind, and the wind alone turns the
+//            bracket. Where neither is said the larger pull counts. kMargin of our own on all of it
+//   Limits   it advises and certifies nothing: local codes and licensed trades decide. The force across a fixing is
+//            told and not judged. Ice, birds, a hand that holds on, edges and spacing of fixings, a camera that hangs
+//            beside its bracket's middle, and what the bracket itself carries are not reckoned with; neither are other
+//            brackets on the same pole. What is in a building's outline and below its top has no wind
 //   Checked  mounting_test.cpp
 #pragma once
 #include <optional>
@@ -38,8 +40,10 @@ struct HeldMount {
   Length height;
   Ranged<Mass> mass;
   Ranged<Force> wind;
-  Ranged<Moment> moment;  ///< at the bracket
-  Bearing<Force> pull;    ///< on one fixing; its capacity in the softest wood that is likely
+  std::optional<site::HeldBy> held_by;  ///< unset: not known, the larger pull counts
+  Ranged<Moment> moment;                ///< at the bracket
+  Bearing<Force> pull;                  ///< on one fixing; its capacity in the softest wood that is likely
+  Ranged<Force> across;  ///< on one fixing, kMargin included; nothing is known that it could be held against
   std::optional<PoleBend> pole;
   std::vector<std::string> access;  ///< how it is reached, and cautions
   Held held = Held::kUnknown;       ///< the worse of fixing and pole

@@ -31,6 +31,7 @@ need::Project wall() {
   fixing.allowable = 300.0 * N;
   fixing.spread = 100.0 * mm;
   fixing.arm = 200.0 * mm;
+  project.site.mounts.front().held_by = site::HeldBy::kWall;
   project.site.mounts.front().fixing = fixing;
   project.catalogue.front().mass = 2.0 * kg;
   project.catalogue.front().body = camera::Ends<Length>{200.0 * mm, 100.0 * mm};
@@ -50,6 +51,52 @@ TEST(Mounting, PullsOnTheUpperFixingsAsAPencilSays) {
   EXPECT_NEAR(one.pull.load.nominal.in(N), 1.5 * ((weight + wind) * 0.2 / 0.1 / 2 + wind / 4), 1e-9);
   EXPECT_EQ(one.pull.held, Held::kMet);
   EXPECT_THAT(one.cameras, testing::ElementsAre("eye"));
+}
+
+/// Pencil: 20 kg, indoors, on two anchors under a ceiling: 20 x 9.80665 / 2 x 1.5 = 147.1 N on each, however short the
+/// arm.
+TEST(Mounting, WhatHangsUnderACeilingPullsStraightOnEachFixing) {
+  need::Project project = wall();
+  site::Solid shop;
+  shop.outline.outer = {{-5, -5}, {5, -5}, {5, 5}, {-5, 5}};
+  shop.height = Length{6};
+  project.site.solids = {shop};
+  project.catalogue.front().mass = 20.0 * kg;
+  site::Mount& mount = project.site.mounts.front();
+  mount.held_by = site::HeldBy::kCeiling;
+  mount.fixing->count = 2, mount.fixing->allowable = 40.0 * N, mount.fixing->arm = 10.0 * mm;
+  const HeldMount hung = held(project);
+  EXPECT_NEAR(hung.pull.load.nominal.in(N), 147.1, 0.01);
+  EXPECT_EQ(hung.held, Held::kMissed);
+  EXPECT_EQ(hung.across.high, Force{0});
+  EXPECT_EQ(hung.moment.high.si(), 0);
+  EXPECT_THAT(hung.pull.rule, HasSubstr("overhead"));
+  EXPECT_THAT(hung.pull.remedy, HasSubstr("another ceiling"));
+  EXPECT_THAT(mounting(project).cautions, Contains(Field(&Caution::text, HasSubstr("steel cord"))));
+  mount.held_by.reset();  // not said: the larger of both
+  EXPECT_EQ(held(project).pull.load.nominal, hung.pull.load.nominal);
+  EXPECT_THAT(held(project).pull.rule, HasSubstr("is not said"));
+  mount.fixing->arm = 500.0 * mm;
+  const Force larger = held(project).pull.load.nominal;
+  mount.held_by = site::HeldBy::kWall;
+  EXPECT_EQ(held(project).pull.load.nominal, larger);
+  EXPECT_GT(larger, hung.pull.load.nominal);
+}
+
+/// Outdoors the wind turns it about the arm besides, and pulls on each.
+TEST(Mounting, UnderASoffitTheWindTurnsAndTheWeightDoesNot) {
+  need::Project project = wall();
+  project.site.mounts.front().held_by = site::HeldBy::kCeiling;
+  const HeldMount one = held(project);
+  const double wind = one.wind.nominal.in(N), weight = 2 * 9.80665;
+  EXPECT_NEAR(one.pull.load.nominal.in(N), 1.5 * (wind * 0.2 / 0.1 / 2 + (weight + wind) / 4), 1e-9);
+  EXPECT_NEAR(one.across.nominal.in(N), 1.5 * wind / 4, 1e-9);
+  EXPECT_NEAR(one.moment.nominal.in(N * m), 0.2 * wind, 1e-9);
+}
+
+TEST(Mounting, OnAWallWeightAndWindPushAcrossEachFixing) {
+  const HeldMount one = held(wall());
+  EXPECT_NEAR(one.across.nominal.in(N), 1.5 * (2 * 9.80665 + one.wind.nominal.in(N)) / 4, 1e-9);
 }
 
 TEST(Mounting, MoreWindALongerArmOrAHeavierCameraNeverPullLess) {

@@ -52,6 +52,7 @@ class Networker {
 
   NetworkLoads reckon() {
     add_streams();
+    add_inside_viewers();
     add_links();
     tell_assumed();
     add_intakes();
@@ -59,6 +60,8 @@ class Networker {
     for (const auto* list : {&answer_.links, &answer_.ways_out})
       for (const LinkLoad& one : *list) answer_.held = worse(answer_.held, one.rate.held);
     for (const IntakeLoad& one : answer_.intakes) answer_.held = worse(answer_.held, one.rate.held);
+    answer_.ports = ports_in_use(project_);
+    for (const PortsUse& one : answer_.ports) answer_.held = worse(answer_.held, one.held);
     if (!answer_.unrecorded.empty()) answer_.held = worse(answer_.held, Held::kUnknown);
     return std::move(answer_);
   }
@@ -69,8 +72,10 @@ class Networker {
       tell(rate);
       const auto [runs, recorder] = net_.to_recorder(rate.camera);
       if (recorder.empty()) {
-        answer_.unrecorded.push_back(rate.camera);
-        answer_.cautions.push_back({rate.camera, "no run leads from it to a recorder"});
+        const bool on_card = need::the_named(project_.cameras, rate.camera).recording.card.has_value();
+        if (!on_card) answer_.unrecorded.push_back(rate.camera);
+        answer_.cautions.push_back({rate.camera, on_card ? "no run leads from it to a recorder: its card alone keeps it"
+                                                         : "no run leads from it to a recorder"});
         continue;
       }
       const Ranged<DataRate> peak = peak_of(rate);
@@ -80,6 +85,22 @@ class Networker {
       }
       into_[recorder] = added(into_[recorder], peak);
       ++streams_into_[recorder];
+    }
+  }
+
+  /// Each takes every camera's own stream; by multicast all of them together one copy on each link.
+  void add_inside_viewers() {
+    std::set<std::pair<size_t, std::string>> copied;
+    for (const Feed& feed : project_.site.feeds) {
+      if (feed.inside_viewers == 0) continue;
+      for (const StreamRate& rate : answer_.rates)
+        for (const size_t run : net_.to_feed(rate.camera, feed.name)) {
+          const bool again = feed.multicast && !copied.emplace(run, rate.camera).second;
+          const int copies = again ? 0 : feed.multicast ? 1 : feed.inside_viewers;
+          on_run_[run] =
+              added(on_run_[run], each(peak_of(rate), [&](DataRate one) { return copies * kOverRtp * one; }));
+          streams_on_[run] += copies;
+        }
     }
   }
 

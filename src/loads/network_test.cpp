@@ -41,6 +41,24 @@ TEST(Network, EachLinkCarriesTheStreamsThatPassItWithTheirPackets) {
   EXPECT_EQ(answer.held, Held::kMet);
 }
 
+/// Three who look on from the switch: each camera's stream is on its link four times, or twice by multicast; beyond the
+/// switch it is once, to the recorder.
+TEST(Network, WhoLooksOnInsideTakesACopyEachOrOneTogether) {
+  Networked net;
+  net.project.site.feeds.front().inside_viewers = 3;
+  const NetworkLoads each = loads(net);
+  EXPECT_NEAR(link(each, "C1").rate.load.nominal.in(Mbit / s), 4 * 4 * kOverRtp, 1e-9);
+  EXPECT_EQ(link(each, "C1").streams, 4);
+  EXPECT_NEAR(link(each, "N1").rate.load.nominal.in(Mbit / s), 12 * kOverRtp, 1e-9);
+  net.project.site.feeds.front().multicast = true;
+  EXPECT_NEAR(link(loads(net), "C1").rate.load.nominal.in(Mbit / s), 2 * 4 * kOverRtp, 1e-9);
+  net.project.site.feeds[2].inside_viewers = 5, net.project.site.feeds[2].multicast = true;  // beyond the recorder
+  const NetworkLoads together = loads(net);
+  EXPECT_NEAR(link(together, "C1").rate.load.nominal.in(Mbit / s), 2 * 4 * kOverRtp, 1e-9);
+  EXPECT_NEAR(link(together, "N1").rate.load.nominal.in(Mbit / s), 2 * 12 * kOverRtp, 1e-9);
+  EXPECT_EQ(link(together, "N2").streams, 2);
+}
+
 TEST(Network, ALinkThatIsTooSlowIsMissed) {
   Networked net;
   net.project.site.feeds.front().uplink = 10.0 * (Mbit / s);

@@ -14,6 +14,7 @@
 #include "need/samples.h"
 #include "need/station.h"
 #include "need/window.h"
+#include "need/words.h"
 #include "site/scene.h"
 
 namespace sightfall::loads {
@@ -82,6 +83,13 @@ std::vector<std::string> to_lose(const need::Project& project, const std::vector
   return names;
 }
 
+/// Whether a mask takes anything that can be told: the answer, some of the share, or of the worst place's detail.
+bool is_worse(const need::Became& one) {
+  constexpr double kOfShare = 5e-5, kOfDensity = 0.5;  // px/m
+  return one.after.answer > one.before.answer || one.after.share < one.before.share - kOfShare ||
+         one.after.worst.si() < one.before.worst.si() - kOfDensity;
+}
+
 void add_costs(const need::LitProject& lit, std::vector<Overlooked>& things, const Progress& progress) {
   const need::Project& project = lit.project();
   const std::vector<std::vector<need::Sample>> samples = samples_of_needs(project);
@@ -99,8 +107,9 @@ void add_costs(const need::LitProject& lit, std::vector<Overlooked>& things, con
   for (size_t i = 0; i < things.size(); ++i) {
     things[i].judged = true;
     for (const need::Became& one : became[i])
-      if (one.after.answer > one.before.answer)
-        things[i].costs.push_back({one.need, one.before.answer, one.after.answer, one.before.share, one.after.share});
+      if (is_worse(one))
+        things[i].costs.push_back({one.need, one.before.answer, one.after.answer, one.before.share, one.after.share,
+                                   one.before.worst, one.after.worst});
   }
 }
 
@@ -117,6 +126,15 @@ std::string words_of(const Overlooked& thing) {
 }
 
 }  // namespace
+
+std::string cost_words(const MaskCost& cost, need::Units units) {
+  const std::string verdict = cost.before == cost.after
+                                  ? fmt::format("still {}", need::in_words(cost.after))
+                                  : fmt::format("{}, then {}", need::in_words(cost.before), need::in_words(cost.after));
+  return fmt::format("{}: {}; share {} to {}, worst place {} to {}", cost.need, verdict,
+                     need::share_words(cost.share_before), need::share_words(cost.share_after),
+                     need::density_words(cost.worst_before, units), need::density_words(cost.worst_after, units));
+}
 
 Overlook overlook(const need::LitProject& lit, bool judge, const Progress& progress) {
   const need::Project& project = lit.project();

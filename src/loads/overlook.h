@@ -24,7 +24,11 @@ struct MaskCost {
   std::string need;
   need::Answer before = need::Answer::kMet, after = need::Answer::kMet;
   double share_before = 0, share_after = 0;  ///< nominal
+  PixelDensity worst_before, worst_after;    ///< delivered at the worst place, nominal
 };
+
+/// `gate: still met; share 100 % to 98 %, worst place 146 to 0 px/m`.
+std::string cost_words(const MaskCost& cost, need::Units units);
 
 /// One thing that one camera shows and that is not the user's own.
 struct Overlooked {

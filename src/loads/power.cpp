@@ -111,7 +111,7 @@ class Feeder {
         answer_.batteries.push_back(std::move(*life));
       } else {
         caution(feed.name, "carries nothing: name it as the battery of a feed");
-        if (feed.wanted) answer_.held = Held::kUnknown;
+        if (feed.wanted) answer_.idle.push_back(feed.name);
       }
     }
   }
@@ -139,14 +139,16 @@ class Feeder {
                 "its sheet states no largest draw: a heater or a motor of which it says nothing is not counted");
     }
     if (!answer_.draws.empty())
-      caution("", "half of the hours are taken as dark, and heaters and motors as still, for energy and battery hours");
+      caution("",
+              "half of the hours are taken as dark for energy, and heaters and motors that sheets state as running all "
+              "the time at the high end and still otherwise, for energy and battery hours");
     caution("",
             "work on mains is for licensed trades, and local codes decide; fuses, earths and start-up currents are "
             "not reckoned with here");
   }
 
   void judge() {
-    Held held = answer_.unfed.empty() ? answer_.held : Held::kUnknown;
+    Held held = answer_.unfed.empty() && answer_.idle.empty() ? Held::kMet : Held::kUnknown;
     for (const PortLoad& port : answer_.ports) held = worse(held, port.held);
     for (const SupplyRun& run : answer_.supply_runs) held = worse(held, run.held);
     for (const FeedLoad& feed : answer_.feeds)

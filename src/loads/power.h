@@ -39,7 +39,7 @@ Ranged<double> power_factor_of(const site::Feed& supply);
 struct Draw {
   std::string camera;
   Ranged<Power> body, infrared, heater, motor;
-  Ranged<Power> by_day, by_night;  ///< without heater and motor
+  Ranged<Power> by_day, by_night;  ///< heater and motor in the high end alone, up to the largest
   Ranged<Power> largest;           ///< everything at once, or as stated
 };
 
@@ -66,6 +66,7 @@ struct SupplyRun {
 struct FeedLoad {
   std::string feed;
   Bearing<Power> budget;                 ///< of all powered ports, or of a supply: the largest draws with their losses
+  bool gives = false;                    ///< whether it gives power at all; without there is no budget
   Power set_aside;                       ///< by the classes of the ports in use; zero of a supply
   Ranged<Power> mains_day, mains_night;  ///< zero of one that another feed feeds
   std::string fed_by;                    ///< that feed's name; empty: the mains
@@ -88,6 +89,7 @@ struct PowerLoads {
   std::vector<FeedLoad> feeds;
   std::vector<BatteryLife> batteries;
   Ranged<Energy> a_year;
+  std::vector<std::string> idle;   ///< batteries that carry nothing although hours are wanted of them
   std::vector<std::string> unfed;  ///< cameras that nothing feeds
   std::vector<Caution> cautions;
   Held held = Held::kMet;

@@ -10,6 +10,12 @@ namespace {
 
 Ranged<Power> exactly(const std::optional<Power>& stated) { return Ranged<Power>::exact(stated.value_or(Power{0})); }
 
+/// With heater and motor in the high end alone: how long they run is not known.
+Ranged<Power> with_heat(Ranged<Power> drawn, const Draw& draw) {
+  drawn.high = std::min(drawn.high + draw.heater.high + draw.motor.high, std::max(drawn.high, draw.largest.high));
+  return drawn;
+}
+
 Ranged<Power> infrared_draw(const camera::Sheet& sheet, const camera::Camera& camera, const detail::Typical& typical) {
   if (!sheet.infrared || camera.infrared == camera::InfraredUse::kOff) return {};
   if (sheet.infrared->draw) return exactly(sheet.infrared->draw);
@@ -38,10 +44,11 @@ Draw draw_of(const need::Project& project, const camera::Camera& camera) {
   draw.infrared = infrared_draw(sheet, camera, typical);
   draw.heater = exactly(sheet.power.heater);
   draw.motor = exactly(sheet.power.motor);
-  draw.by_day = camera.infrared == camera::InfraredUse::kOn ? added(draw.body, draw.infrared) : draw.body;
-  draw.by_night = added(draw.body, draw.infrared);
+  const Ranged<Power> with_infrared = added(draw.body, draw.infrared);
   draw.largest =
-      sheet.power.largest ? exactly(sheet.power.largest) : added(draw.by_night, added(draw.heater, draw.motor));
+      sheet.power.largest ? exactly(sheet.power.largest) : added(with_infrared, added(draw.heater, draw.motor));
+  draw.by_day = with_heat(camera.infrared == camera::InfraredUse::kOn ? with_infrared : draw.body, draw);
+  draw.by_night = with_heat(with_infrared, draw);
   return draw;
 }
 

@@ -48,6 +48,7 @@ FeedLoad feed_load(const site::Feed& feed, const OnFeed& on, const detail::Typic
   const bool supply = feed.kind == site::FeedKind::kSupply;
   FeedLoad load;
   load.feed = feed.name;
+  load.gives = supply || feed.ports.powered > 0;
   load.set_aside = on.set_aside;
   load.apparent = feed.alternating;
   load.budget = bear(over(on.largest, power_factor_of(feed)), supply ? feed.rating : feed.ports.budget,

@@ -116,6 +116,24 @@ TEST(Power, InfraredCountsByNightAndNotWhenItIsOff) {
   EXPECT_EQ(wired.loads().draws.front().by_night.nominal, 5.0 * W);
 }
 
+TEST(Power, AStatedHeaterOrMotorIsInTheHighEndOfEnergyAndBatteryHours) {
+  Wired wired;
+  camera::PowerDraw& stated = wired.project.catalogue.front().power;
+  stated.largest.reset();
+  const Ranged<Energy> still = wired.loads().a_year;
+  stated.heater = 6.0 * W, stated.motor = 2.0 * W;
+  const PowerLoads answer = wired.loads();
+  const Draw& draw = answer.draws.front();
+  EXPECT_EQ(draw.by_night.nominal, 5.0 * W);
+  EXPECT_EQ(draw.by_night.high, 13.0 * W);
+  EXPECT_EQ(draw.by_day.high, 13.0 * W);
+  EXPECT_EQ(draw.largest.high, 13.0 * W);
+  EXPECT_GT(answer.a_year.high, still.high + 8.0 * W * (365.25 * day));
+  EXPECT_NEAR(answer.a_year.low / still.low, 1, 1e-3);
+  stated.largest = 9.0 * W;  // which it never draws more than
+  EXPECT_EQ(wired.loads().draws.front().by_night.high, 9.0 * W);
+}
+
 TEST(Power, WhatNoSheetStatesIsEstimatedInARange) {
   Wired wired;
   wired.project.settings.typical.body_draw.value = {2, 4, 8};

@@ -79,7 +79,7 @@ class Keeper {
   /// Days are wanted of every camera: of one that no recorder takes they are not known.
   void look_for_unrecorded() {
     const auto missing = std::count_if(rates_.begin(), rates_.end(), [&](const StreamRate& rate) {
-      return net_.to_recorder(rate.camera).second.empty();
+      return net_.to_recorder(rate.camera).second.empty() && !recording_of(rate).card;
     });
     if (missing == 0) return;
     answer_.held = worse(answer_.held, Held::kUnknown);
@@ -98,21 +98,27 @@ class Keeper {
         kept.a_day = added(kept.a_day, a_day(rate));
         doubled_day = added(doubled_day, a_day(doubled(rate)));
       }
-    if (!feed.disks) {
-      answer_.held = worse(answer_.held, Held::kUnknown);
-      answer_.cautions.push_back({feed.name, "states no disks: how long it keeps is unknown"});
-      return;
+    look_for_lacks(feed, kept);
+    if (kept.lacks.empty()) {
+      reckon_days(feed, doubled_day, kept);
+      if (project_.keeping.wanted) kept.held = kept.wanted.held;
     }
-    if (feed.disks->count < least_disks(feed.disks->redundancy)) {
-      answer_.held = Held::kMissed;
-      answer_.cautions.push_back({feed.name, fmt::format("has {} disks; its redundancy wants {} at least",
-                                                         feed.disks->count, least_disks(feed.disks->redundancy))});
-      return;
-    }
-    if (kept.a_day.nominal <= DataSize{0}) return;
-    reckon_days(feed, doubled_day, kept);
-    answer_.held = worse(answer_.held, project_.keeping.wanted ? kept.wanted.held : Held::kMet);
+    answer_.held = worse(answer_.held, kept.held);
     answer_.recorders.push_back(std::move(kept));
+  }
+
+  static void look_for_lacks(const site::Feed& feed, RecorderStorage& kept) {
+    if (!feed.disks) {
+      kept.held = Held::kUnknown;
+      kept.lacks = "states no disks";
+      kept.remedy = "state them: how long it keeps is unknown";
+    } else if (const int least = least_disks(feed.disks->redundancy); feed.disks->count < least) {
+      kept.held = Held::kMissed;
+      kept.lacks = fmt::format("{} of the {} disks that its redundancy wants at least", feed.disks->count, least);
+      kept.remedy = "more disks, or another redundancy";
+    } else if (kept.a_day.nominal <= DataSize{0}) {
+      kept.lacks = "no camera leads to it";
+    }
   }
 
   void reckon_days(const site::Feed& feed, const Ranged<DataSize>& doubled_day, RecorderStorage& kept) const {
@@ -147,21 +153,52 @@ class Keeper {
           kept.raw_wanted.high / kTerabyte, wanted_days, kept.raw_wanted.nominal / kTerabyte);
   }
 
+  const camera::Recording& recording_of(const StreamRate& rate) const {
+    return need::the_named(project_.cameras, rate.camera).recording;
+  }
+
   void add_card(const StreamRate& rate) {
-    const camera::Recording& recording = need::the_named(project_.cameras, rate.camera).recording;
+    const camera::Recording& recording = recording_of(rate);
     if (!recording.card) return;
     const Ranged<DataSize> written = a_day(rate);
-    CardStorage card{rate.camera, *recording.card, {}, {}};
+    CardStorage card;
+    card.camera = rate.camera, card.card = *recording.card;
     card.kept = times(spread({plain(written), typical_.disk_share.value},
                              [&](const auto& at) { return at[1] * recording.card->si() / at[0] * day.si(); }));
     card.lives =
         times(spread({plain(written), typical_.write_amplification.value, typical_.card_cycles.value},
                      [&](const auto& at) { return at[2] * recording.card->si() / (at[0] * at[1]) * day.si(); }));
+    judge_card(written, card);
+    answer_.held = worse(answer_.held, card.held);
     if (card.kept.nominal < day)
       answer_.cautions.push_back(
           {rate.camera, fmt::format("its card of {:.0f} GB keeps {:.1f} hours: less than a day",
                                     recording.card->in(1e9 * byte), card.kept.nominal.in(hour))});
     answer_.cards.push_back(std::move(card));
+  }
+
+  void judge_card(const Ranged<DataSize>& written, CardStorage& card) const {
+    const bool alone = net_.to_recorder(card.camera).second.empty();
+    card.wanted_for = alone ? project_.keeping.wanted.value_or(kCardBeside) : kCardBeside;
+    const double days = card.wanted_for / day;
+    const Ranged<double> asked =
+        spread({plain(written), typical_.disk_share.value}, [&](const auto& at) { return at[0] * days / at[1]; });
+    card.wanted = bear(each(asked, [](double bits) { return DataSize{bits}; }), std::optional(card.card),
+                       alone ? "the card for the days that it is to keep"
+                             : "the card for the day that it is to bridge while its recorder is away (common practice, "
+                               "no published source)");
+    if (card.wanted.held != Held::kMet)
+      card.wanted.remedy = fmt::format("a card of {:.0f} GB ({:.0f} to {:.0f}), or a ceiling on its rate",
+                                       card.wanted.load.nominal.in(1e9 * byte), card.wanted.load.low.in(1e9 * byte),
+                                       card.wanted.load.high.in(1e9 * byte));
+    card.life = card.lives.low >= kCardLife   ? Held::kMet
+                : card.lives.high < kCardLife ? Held::kMissed
+                                              : Held::kMarginal;
+    card.remedy = card.wanted.remedy;
+    if (card.life != Held::kMet)
+      card.remedy += std::string(card.remedy.empty() ? "" : "; ") +
+                     "it may be worn within a year: a larger card, or one made for being written all the time";
+    card.held = worse(card.wanted.held, card.life);
   }
 
   const need::Project& project_;

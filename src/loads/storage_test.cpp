@@ -150,7 +150,58 @@ TEST(Storage, OneWriteADayForThreeYearsIsWhatItsCyclesTake) {
 TEST(Storage, TooFewDisksForTheirRedundancyAreMissed) {
   Networked net = one_camera(4);
   net.project.site.feeds[1].disks = site::Disks{2, kTerabyte, site::Redundancy::kRaid5};
+  const StorageLoads answer = loads(net);
+  EXPECT_EQ(answer.held, Held::kMissed);
+  ASSERT_THAT(answer.recorders, SizeIs(1));
+  EXPECT_EQ(answer.recorders.front().held, Held::kMissed);
+  EXPECT_EQ(answer.recorders.front().lacks, "2 of the 3 disks that its redundancy wants at least");
+}
+
+TEST(Storage, ARecorderOfWhichNoDisksAreStatedIsUnknownAndThere) {
+  Networked net = one_camera(4);
+  net.project.site.feeds[1].disks.reset();
+  const StorageLoads answer = loads(net);
+  EXPECT_EQ(answer.held, Held::kUnknown);
+  ASSERT_THAT(answer.recorders, SizeIs(1));
+  EXPECT_EQ(answer.recorders.front().held, Held::kUnknown);
+  EXPECT_THAT(answer.recorders.front().cameras, SizeIs(1));
+  net.project.site.runs.clear();
+  net.project.site.feeds[1].disks = site::Disks{1, kTerabyte, site::Redundancy::kNone};
+  EXPECT_EQ(loads(net).recorders.front().lacks, "no camera leads to it");
+}
+
+// 4 Mbit/s are 43.2 GB a day: ten days take 432 GB, one takes 43.2; 3000 cycles of 100 GB are 300 TB, written twice.
+TEST(Storage, ACardAloneKeepsTheDaysWantedAndOneBesideARecorderBridgesADay) {
+  Networked net = one_camera(4);
+  net.project.keeping.wanted = 10.0 * day;
+  net.project.cameras.front().recording.card = 100 * kGigabyte;
+  EXPECT_EQ(loads(net).cards.front().held, Held::kMet);
+  EXPECT_NEAR(loads(net).cards.front().wanted.load.nominal / kGigabyte, 43.2, 1e-9);
+  net.project.cameras.front().recording.card = 40 * kGigabyte;
+  EXPECT_EQ(loads(net).cards.front().wanted.held, Held::kMissed);
   EXPECT_EQ(loads(net).held, Held::kMissed);
+  net.project.site.runs.clear();
+  net.project.cameras.front().recording.card = 100 * kGigabyte;
+  const StorageLoads alone = loads(net);
+  EXPECT_NEAR(alone.cards.front().wanted.load.nominal / kGigabyte, 432, 1e-9);
+  EXPECT_EQ(alone.cards.front().held, Held::kMissed);
+  EXPECT_THAT(alone.cards.front().remedy, HasSubstr("a card of 432 GB"));
+  net.project.cameras.front().recording.card = 500 * kGigabyte;
+  EXPECT_EQ(loads(net).held, Held::kMet);  // it leads to no recorder, and its card keeps it
+}
+
+TEST(Storage, ACardThatIsWornWithinAYearIsMissed) {
+  Networked net = one_camera(4);
+  net.project.cameras.front().recording.card = 100 * kGigabyte;
+  net.project.settings.typical.card_cycles = need::exactly(315, "cycles");  // 31.5 TB over 86.4 GB a day: 364.6 days
+  const CardStorage card = loads(net).cards.front();
+  EXPECT_EQ(card.wanted.held, Held::kMet);
+  EXPECT_EQ(card.held, Held::kMissed);
+  EXPECT_THAT(card.remedy, HasSubstr("worn within a year"));
+  net.project.settings.typical.card_cycles.value = {300, 320, 400};
+  EXPECT_EQ(loads(net).cards.front().held, Held::kMarginal);
+  net.project.settings.typical.card_cycles = need::exactly(317, "cycles");
+  EXPECT_EQ(loads(net).cards.front().held, Held::kMet);
 }
 
 TEST(Storage, MoreCamerasOrHigherRatesNeverKeepLonger) {

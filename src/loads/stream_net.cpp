@@ -29,6 +29,15 @@ StreamNet::StreamNet(const need::Project& project, const Cabling& cabling) : pro
 }
 
 std::pair<std::vector<size_t>, std::string> StreamNet::to_recorder(const std::string& camera) const {
+  return to_nearest(camera, [](const site::Feed& feed) { return feed.kind == site::FeedKind::kRecorder; });
+}
+
+std::vector<size_t> StreamNet::to_feed(const std::string& camera, const std::string& name) const {
+  return to_nearest(camera, [&](const site::Feed& feed) { return feed.name == name; }).first;
+}
+
+std::pair<std::vector<size_t>, std::string> StreamNet::to_nearest(
+    const std::string& camera, const std::function<bool(const site::Feed&)>& is_one) const {
   Came came;
   std::queue<std::string> open;
   open.push(camera);
@@ -37,7 +46,7 @@ std::pair<std::vector<size_t>, std::string> StreamNet::to_recorder(const std::st
     const std::string here = open.front();
     open.pop();
     const site::Feed* feed = need::find_named(project_.site.feeds, here);
-    if (feed != nullptr && feed->kind == site::FeedKind::kRecorder) return {way_back(came, camera, here), here};
+    if (feed != nullptr && is_one(*feed)) return {way_back(came, camera, here), here};
     const auto runs = at_.find(here);
     if (runs == at_.end()) continue;
     for (const size_t i : runs->second) {

@@ -3,6 +3,7 @@
 //   Model    the runs that carry data as a net without direction, gone through breadth first: the fewest runs count
 //   Checked  network_test.cpp
 #pragma once
+#include <functional>
 #include <map>
 #include <string>
 #include <utility>
@@ -20,7 +21,14 @@ class StreamNet {
   /// The runs from a camera to the nearest recorder, from the recorder on, and its name; empty when none is reached.
   std::pair<std::vector<size_t>, std::string> to_recorder(const std::string& camera) const;
 
+  /// The runs from a camera to a feed, from the feed on; none when it is not reached.
+  std::vector<size_t> to_feed(const std::string& camera, const std::string& feed) const;
+
  private:
+  /// To the nearest feed that is one, and its name.
+  std::pair<std::vector<size_t>, std::string> to_nearest(const std::string& camera,
+                                                         const std::function<bool(const site::Feed&)>& is_one) const;
+
   const need::Project& project_;
   const Cabling& cabling_;
   std::map<std::string, std::vector<size_t>> at_;

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // For tests: a switch, a camera and a cable between, of which nothing is uncertain.
 #pragma once
+#include <set>
 #include <string>
 #include <utility>
 
+#include "loads/ports.h"
 #include "loads/power.h"
 #include "need/test_project.h"
 
@@ -43,11 +45,12 @@ struct Wired {
 
   PowerLoads loads(double metres = 50) {
     cabling.runs.clear();
+    const std::set<const site::Run*> powered = powered_runs(project);
     for (const site::Run& run : project.site.runs) {
       LaidRun laid;
       laid.run = &run;
       laid.cable = run.cable == "pairs" ? &pairs : &conductors;
-      laid.powered = takes_power(project, run, *laid.cable);
+      laid.powered = powered.contains(&run);
       laid.length = Ranged<Length>::exact(Length{metres});
       cabling.runs.push_back(laid);
     }

@@ -127,7 +127,8 @@ struct Otherwise {
 
 struct AnswerShare {
   Answer answer = Answer::kMissed;
-  double share = 0;  ///< nominal
+  double share = 0;    ///< nominal
+  PixelDensity worst;  ///< delivered at the worst place, nominal; zero where nothing shows it
 };
 
 /// What becomes of a need, in its worst condition.

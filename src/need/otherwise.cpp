@@ -21,7 +21,7 @@ AnswerShare answer_of(std::vector<Ladders>& in_conditions, const Replaced* one) 
     Judgement judgement = ladders.judge(samples, one);
     if (!worst || worse(judgement, *worst)) worst = std::move(judgement);
   }
-  return {worst->answer, worst->share.nominal};
+  return {worst->answer, worst->share.nominal, worst->worst ? worst->worst->delivered.nominal : PixelDensity{0}};
 }
 
 /// What each change makes of a need; only one camera's part of the trials is worked out anew.

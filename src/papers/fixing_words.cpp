@@ -19,11 +19,14 @@ std::string fixing_words(const site::Fixing& fixing) {
 }
 
 std::string held_by_words(const Job& job, const site::Mount& mount) {
-  const std::string base = mount.surface.empty() ? "a base that is not named: look, and ask" : mount.surface;
+  const bool overhead = mount.held_by == site::HeldBy::kCeiling;
+  const std::string base = (mount.surface.empty() ? "a base that is not named: look, and ask" : mount.surface) +
+                           std::string(overhead ? ", overhead" : "");
   if (mount.fixing) {
     std::string words = fmt::format("{} of: {}; in: {}", mount.fixing->count, fixing_words(*mount.fixing), base);
     if (mount.fixing->spread)
-      words += fmt::format("; upper and lower ones {:g} mm apart", mount.fixing->spread->in(mm));
+      words +=
+          fmt::format("; {} {:g} mm apart", overhead ? "across" : "upper and lower ones", mount.fixing->spread->in(mm));
     return words;
   }
   std::string words = "no fixing is stated; in: " + base;

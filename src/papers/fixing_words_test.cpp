@@ -38,6 +38,8 @@ TEST(FixingWords, OfAMountAsTheDocumentHasIt) {
   EXPECT_EQ(held_by_words({}, mount), "3 of: anchor, at least 300 N each in that base; in: brick");
   mount.fixing->spread = 90 * mm;
   EXPECT_THAT(held_by_words({}, mount), HasSubstr("upper and lower ones 90 mm apart"));
+  mount.held_by = site::HeldBy::kCeiling;
+  EXPECT_THAT(held_by_words({}, mount), AllOf(HasSubstr("in: brick, overhead"), HasSubstr("across 90 mm apart")));
 }
 
 TEST(FixingWords, SayWhatToFindOutWhereNothingIsStated) {

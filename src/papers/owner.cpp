@@ -106,6 +106,7 @@ std::string price_words(const Job& job) {
 
 /// `recorder: likely 3.2 of the 14 days wanted, 0.7 at least and 26.6 at most: too short as planned; ...`
 std::string kept_words(const Job& job, const loads::RecorderStorage& one) {
+  if (!one.lacks.empty()) return one.recorder + ": " + one.lacks + "; settle it before hand-over";
   const std::string likely = number(one.told.nominal.in(day)), low = number(one.told.low.in(day)),
                     high = number(one.told.high.in(day));
   const auto& wanted = job.project().keeping.wanted;

@@ -167,8 +167,7 @@ void add_overlook(const Job& job, std::vector<Block>& blocks) {
   for (const loads::Overlooked& thing : overlook.things) {
     std::string costs;
     for (const loads::MaskCost& cost : thing.costs)
-      costs += fmt::format("{}{}: {} -> {}", costs.empty() ? "" : "\n", cost.need, verdict_word(cost.before),
-                           verdict_word(cost.after));
+      costs += (costs.empty() ? "" : "\n") + cost_words(cost, job.project().settings.units);
     if (costs.empty()) costs = thing.judged ? "nothing" : "not worked out";
     table.rows.push_back(
         {thing.camera,

@@ -60,11 +60,18 @@ void add_storage_table(const loads::StorageLoads& storage, std::vector<Block>& b
                {"kept, days", 4},
                {"with twice the pixels, days", 4}},
               {}};
-  for (const loads::RecorderStorage& one : storage.recorders)
+  for (const loads::RecorderStorage& one : storage.recorders) {
+    if (!one.lacks.empty()) continue;
     table.rows.push_back({one.recorder, number(one.raw.in(terabyte), 2), number(one.usable.in(terabyte), 2),
                           in_unit(one.a_day, terabyte, 3), in_unit(one.told, 1.0 * day),
                           in_unit(one.kept_doubled, 1.0 * day)});
+  }
   if (!table.rows.empty()) blocks.emplace_back(table);
+  draw::Points disks;
+  for (const loads::RecorderStorage& one : storage.recorders)
+    if (const std::string words = disks_in_words(one); !words.empty())
+      disks.items.push_back(one.recorder + ": " + words);
+  if (!disks.items.empty()) blocks.emplace_back(disks);
 }
 
 void add_energy(const loads::PowerLoads& power, std::vector<Block>& blocks) {

@@ -13,27 +13,6 @@ using namespace units;
 
 namespace {
 
-bool is_free(const std::vector<PortTaken>& taken, int port) {
-  return std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; });
-}
-
-/// The lowest free port of the kind, else the lowest free one that will do; 0: none.
-int free_port(const site::Feed& feed, const std::vector<PortTaken>& taken, bool fed) {
-  for (int port = fed ? 1 : feed.ports.powered + 1; port <= (fed ? feed.ports.powered : feed.ports.count); ++port)
-    if (is_free(taken, port)) return port;
-  for (int port = 1; port <= feed.ports.count; ++port)
-    if (is_free(taken, port)) return port;
-  return 0;
-}
-
-/// Whether what is at the run's end takes its power from there.
-bool is_fed(const need::Project& project, const site::Run& run) {
-  const site::Feed* to = need::find_named(project.site.feeds, run.to);
-  return to == nullptr || to->powered_over_cable;
-}
-
-bool has_ports(site::FeedKind kind) { return kind != site::FeedKind::kSupply && kind != site::FeedKind::kBattery; }
-
 void add_remark(std::string& all, const std::string& one) {
   if (!one.empty() && all.find(one) == std::string::npos) all += (all.empty() ? "" : "; ") + one;
 }
@@ -45,19 +24,6 @@ const T* about_run(const std::vector<T>& all, const std::string& run) {
 }
 
 }  // namespace
-
-std::vector<PortTaken> ports_taken(const need::Project& project, const site::Feed& feed) {
-  std::vector<PortTaken> taken;
-  for (const site::Run& run : project.site.runs)
-    if (run.from == feed.name && run.port) taken.push_back({&run, *run.port, false, false});
-  for (const site::Run& run : project.site.runs)
-    if (run.from == feed.name && !run.port)
-      taken.push_back({&run, free_port(feed, taken, is_fed(project, run)), false, true});
-  for (const site::Run& run : project.site.runs)
-    if (run.to == feed.name && has_ports(need::the_named(project.site.feeds, run.from).kind))
-      taken.push_back({&run, free_port(feed, taken, false), true, true});
-  return taken;
-}
 
 std::string port_words(const site::Feed& feed, const PortTaken& taken) {
   if (!taken.proposed) return std::to_string(taken.port);

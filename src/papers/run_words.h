@@ -6,21 +6,13 @@
 #include <string>
 #include <vector>
 
+#include "loads/ports.h"
 #include "papers/job.h"
 
 namespace sightfall::papers {
 
-/// A port of a feed that a run takes.
-struct PortTaken {
-  const site::Run* run = nullptr;
-  int port = 0;
-  bool incoming = false;  ///< whether the run ends here
-  bool proposed = false;  ///< the document numbers none: the lowest free one of the right kind
-};
-
-/// The ports of a feed that are taken: those of the document, then proposals, without power but for what is fed there.
-/// A run that finds no free port has the port 0.
-std::vector<PortTaken> ports_taken(const need::Project& project, const site::Feed& feed);
+using loads::ports_taken;
+using loads::PortTaken;
 
 /// `7`, `7 (proposed)`, `none is free`, or `any free` where the document numbers no ports.
 std::string port_words(const site::Feed& feed, const PortTaken& taken);

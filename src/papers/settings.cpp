@@ -91,13 +91,12 @@ std::string forecast_of(const loads::StreamRate& rate) {
 }
 
 /// What a mask would cost the needs, in words.
-std::string cost_of(const loads::Overlooked& thing) {
+std::string cost_of(const Job& job, const loads::Overlooked& thing) {
   if (!thing.judged) return "what it costs the needs was not worked out";
   std::string words;
   for (const loads::MaskCost& cost : thing.costs)
-    words += fmt::format("{}{}: {} -> {}", words.empty() ? "it costs: " : "; ", cost.need, verdict_word(cost.before),
-                         verdict_word(cost.after));
-  return words.empty() ? "it costs no need its verdict" : words;
+    words += (words.empty() ? "it costs: " : "; ") + cost_words(cost, job.project().settings.units);
+  return words.empty() ? "it takes nothing from any need" : words;
 }
 
 /// What bounds a rate that nobody has stated: the camera's link, and what its recorder takes in.
@@ -190,9 +189,10 @@ void add_masks(const Job& job, const CameraPart& part, SettingRows& rows) {
     rows.push_back({"mask: " + mask.name, words(mask), "set for this job"});
   for (const loads::Overlooked& thing : job.here.loads.overlook.things)
     if (thing.camera == part.camera->name)
-      rows.push_back({"mask, if it is wanted", words(thing.mask),
-                      fmt::format("hides {}; set it after aiming; {}",
-                                  thing.window.empty() ? "ground beyond the boundary" : thing.window, cost_of(thing))});
+      rows.push_back(
+          {"mask, if it is wanted", words(thing.mask),
+           fmt::format("hides {}; set it after aiming; {}",
+                       thing.window.empty() ? "ground beyond the boundary" : thing.window, cost_of(job, thing))});
 }
 
 void add_camera(const Job& job, const CameraPart& part, draw::Document& document) {

@@ -126,7 +126,7 @@ void add_keeping(const Job& job, const loads::RecorderStorage* storage, SettingR
 void add_recorder(const Job& job, const site::Feed& feed, SettingRows& rows) {
   const auto& all = job.here.loads.storage.recorders;
   const auto at = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.recorder == feed.name; });
-  const loads::RecorderStorage* storage = at == all.end() ? nullptr : &*at;
+  const loads::RecorderStorage* storage = at == all.end() || !at->lacks.empty() ? nullptr : &*at;
   rows.push_back({"disks", feed.disks ? disks_words(*feed.disks) : or_line(""), feed.disks ? "" : kNotNamed});
   if (storage != nullptr && storage->rebuild)
     rows.push_back(

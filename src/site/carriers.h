@@ -48,6 +48,8 @@ struct Feed {
   std::optional<Power> draw;  ///< of itself, without what hangs on it
   Ports ports;                ///< switch, injector, recorder, router
   std::optional<DataRate> uplink;       ///< switch: towards where it hangs on; unset: as its ports
+  int inside_viewers = 0;               ///< who look on from here, each taking every camera's own stream
+  bool multicast = false;               ///< whether these take one copy together
   std::optional<DataRate> intake;       ///< recorder: the most it writes
   std::optional<Disks> disks;           ///< recorder
   std::optional<DataRate> upload;       ///< router: from the site to outside
@@ -73,6 +75,7 @@ struct Way {
   std::vector<geom::PlanPoint> line;
   Length height;               ///< of the cables above ground; below it negative
   bool indoors = false;        ///< a way that is may pass through buildings
+  bool through = false;        ///< as may one that is said to lead through them
   bool shaded = false;         ///< whether no sun falls on it
   std::optional<Length> bore;  ///< conduit: inner diameter
 };
@@ -105,6 +108,9 @@ struct Run {
   std::optional<double> metre_price;  ///< of its kind of cable, so that runs of one kind do not differ in it
 };
 
+/// What a bracket is fixed to: a wall or post beside the camera, or a ceiling or soffit above it.
+enum class HeldBy { kWall, kCeiling };
+
 enum class FixingKind { kWoodScrew, kLagScrew, kAnchor, kClamp };
 
 /// What holds a mount's bracket.
@@ -114,7 +120,7 @@ struct Fixing {
   std::optional<Length> diameter, depth;  ///< of a screw; its depth in what holds it
   std::optional<double> gravity;          ///< wood: its specific gravity, oven-dry; unset: typical
   std::optional<Force> allowable;         ///< pull on one, as its maker states for this base; needed of anchors
-  std::optional<Length> spread;           ///< between upper and lower ones; unset: typical
+  std::optional<Length> spread;           ///< between upper and lower ones, overhead across; unset: typical
   std::optional<Length> arm;              ///< from what it is fixed to, to the camera's middle; unset: typical
 };
 

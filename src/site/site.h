@@ -78,6 +78,7 @@ struct Mount {
   std::string access;                             ///< how it is reached, such as `ladder`
   Angle sway;                                     ///< amplitude of its swing in wind, zero when rigid
   Frequency sway_frequency;
+  std::optional<HeldBy> held_by;  ///< unset: by its pole, else not known
   std::optional<Fixing> fixing;
   std::optional<Pole> pole;
   bool back_box = false;  ///< whether a box behind the bracket holds the camera's tail and plug
