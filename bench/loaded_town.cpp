@@ -77,9 +77,9 @@ void bound(site::Site& site) {
         {"window " + std::to_string(site.neighbours.size()), {x, -2.5 * kStreet}, 2 * m, 1 * m, Angle{0}});
 }
 
-/// A person in the street south of every fourth block.
+/// A person in the street south of some of its blocks.
 void ask(need::Project& town) {
-  for (size_t i = 0; i < town.site.solids.size(); i += 4) {
+  for (size_t i = 0; i < town.site.solids.size(); i += 16) {
     const PlanPoint corner = town.site.solids[i].outline.outer.front();
     site::Place street;
     street.name = "street " + std::to_string(i);

@@ -16,8 +16,6 @@ namespace {
 
 using namespace sightfall;
 
-constexpr int kRuns = 3;
-
 template <class Work>
 double seconds_of(Work work) {
   const bench::Stopwatch watch;
@@ -26,12 +24,12 @@ double seconds_of(Work work) {
 }
 
 /// Reference and subjects by turns, so that a change of the machine's speed meets all.
-void compare(const std::string& name, const need::Project& project, bool mask_costs) {
+void compare(const std::string& name, const need::Project& project, bool mask_costs, int runs) {
   need::CheckOptions plain;
   plain.remedies = plain.surroundings = false;
   const loads::LoadsOptions options{{}, true, mask_costs};
   double check = 1e300, alone = 1e300, beside = 1e300;
-  for (int i = 0; i < kRuns; ++i) {
+  for (int i = 0; i < runs; ++i) {
     check = std::min(check, seconds_of([&] { need::check(project, plain); }));
     alone = std::min(alone, seconds_of([&] { loads::loads(project, options); }));
     const need::LitProject lit{project};
@@ -53,8 +51,8 @@ int main(int argc, char** argv) {
     fmt::print(stderr, "{}\n", to_line(demo.error().front()));
     return 2;
   }
-  compare("demo", *demo, true);
-  compare("made town", bench::loaded_town(argc > 1 ? std::atoi(argv[1]) : 1000), false);
+  compare("demo", *demo, true, 3);
+  compare("made town", bench::loaded_town(argc > 1 ? std::atoi(argv[1]) : 1000), false, 1);
   fmt::print("  peak memory {:.0f} MiB\n", bench::peak_memory_mib());
   return 0;
 }
