@@ -175,18 +175,6 @@ void add_mount(const Mounting& mount, std::vector<Ask>& asks) {
 
 }  // namespace
 
-std::string disks_in_words(const RecorderStorage& recorder) {
-  if (recorder.raw <= DataSize{0}) return {};
-  std::string text =
-      fmt::format("{:.3g} TB of disks leave {:.3g} TB ({:.3g} TiB) for recordings; ", recorder.raw.in(1e12 * byte),
-                  recorder.usable.in(1e12 * byte), recorder.usable / kTebibyte);
-  if (!recorder.rebuild) return text + "no disk may fail";
-  text += recorder.may_fail == 1 ? "one disk may fail" : fmt::format("{} disks may fail", recorder.may_fail);
-  return text + fmt::format(", and a new one takes {:.0f} hours ({:.0f} to {:.0f}) to be filled again",
-                            recorder.rebuild->nominal.in(hour), recorder.rebuild->low.in(hour),
-                            recorder.rebuild->high.in(hour));
-}
-
 std::vector<Ask> asks_of(const Loads& loads) {
   std::vector<Ask> asks;
   add_power(loads.power, asks);

@@ -53,9 +53,6 @@ struct Ask {
   std::string otherwise = {};        ///< what would do as well; may be empty
 };
 
-/// What a recorder's disks hold and how many may fail, in a sentence without its full stop; empty without disks.
-std::string disks_in_words(const RecorderStorage& recorder);
-
 /// Every load, the parts in their order.
 std::vector<Ask> asks_of(const Loads& loads);
 

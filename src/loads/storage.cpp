@@ -242,6 +242,18 @@ DataSize capacity_of(const site::Disks& disks) {
   return disks.count * disks.each;
 }
 
+std::string disks_in_words(const RecorderStorage& recorder) {
+  if (recorder.raw <= DataSize{0}) return {};
+  std::string text =
+      fmt::format("{:.3g} TB of disks leave {:.3g} TB ({:.3g} TiB) for recordings; ", recorder.raw.in(1e12 * byte),
+                  recorder.usable.in(1e12 * byte), recorder.usable / kTebibyte);
+  if (!recorder.rebuild) return text + "no disk may fail";
+  text += recorder.may_fail == 1 ? "one disk may fail" : fmt::format("{} disks may fail", recorder.may_fail);
+  return text + fmt::format(", and a new one takes {:.0f} hours ({:.0f} to {:.0f}) to be filled again",
+                            recorder.rebuild->nominal.in(hour), recorder.rebuild->low.in(hour),
+                            recorder.rebuild->high.in(hour));
+}
+
 StorageLoads storage(const need::Project& project, const Cabling& cabling, const std::vector<StreamRate>& rates) {
   return Keeper(project, cabling, rates).reckon();
 }

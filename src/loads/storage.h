@@ -50,6 +50,9 @@ struct RecorderStorage {
   std::optional<Ranged<Time>> rebuild;  ///< of one disk; nothing without redundancy
 };
 
+/// What a recorder's disks hold and how many may fail, in a sentence without its full stop; empty without disks.
+std::string disks_in_words(const RecorderStorage& recorder);
+
 struct CardStorage {
   std::string camera;
   DataSize card;
