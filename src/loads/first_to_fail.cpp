@@ -63,7 +63,7 @@ class OneMore {
   std::string room_for(int more) const {
     const std::string like = fmt::format("like \"{}\", which sends most", like_.camera);
     if (more == 0) return "No room for another camera " + like;
-    return more == 1 ? "room for one more camera " + like : fmt::format("Room for {} more cameras {}", more, like);
+    return more == 1 ? "Room for one more camera " + like : fmt::format("Room for {} more cameras {}", more, like);
   }
 
   template <class T>
