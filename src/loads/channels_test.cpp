@@ -51,6 +51,8 @@ TEST(Channels, AnExtenderStartsANewOneAndDrawsFromThePortBeforeIt) {
   project.site.feeds[0].ports = {4, {}, 4, 4, 60.0 * W};
   camera::PowerDraw& draw = project.catalogue.front().power;
   draw.supply = "PoE class 2", draw.typical = 3.0 * W, draw.largest = 5.0 * W;
+  for (site::Cable& cable : project.settings.cables)
+    if (cable.name == "pairs, outdoor") cable.resistance = 66.8 * (ohm / km);
   project.settings.typical.supply_efficiency = need::exactly(0.8, "supply");
   project.settings.typical.conductor_temperature = need::exactly(20, "temperature");
   const Cabling cabling = lay(project);
