@@ -45,6 +45,15 @@ void describe_ports(Form& form, site::Ports& ports, bool may_power) {
               ports.budget);
 }
 
+void describe_inside_viewers(Form& form, site::Feed& feed) {
+  form.whole({"inside_viewers", "", 0, 0, 10000,
+              "who look on from here at once, each taking every camera's own stream; who takes the recorder's copy is "
+              "none of them"},
+             feed.inside_viewers);
+  form.flag({"multicast", false, "whether these take one copy together, which every switch on the way must pass"},
+            feed.multicast);
+}
+
 void describe_battery(Form& form, site::Feed& feed) {
   form.number({"voltage_v", kVolts, 1, kRequired, 1000, "nominal"}, feed.voltage);
   form.number({"capacity_ah", kAmpereHours, 0.1, kRequired, 1e5, "as rated"}, feed.capacity);
@@ -85,13 +94,7 @@ void describe(Form& form, site::Feed& feed) {
       return;
     }
     describe_ports(form, feed.ports, feed.kind != Kind::kRouter);
-    form.whole(
-        {"inside_viewers", "", 0, 0, 10000,
-         "who look on from here at once, each taking every camera's own stream; who takes the recorder's copy is "
-         "none of them"},
-        feed.inside_viewers);
-    form.flag({"multicast", false, "whether these take one copy together, which every switch on the way must pass"},
-              feed.multicast);
+    if (feed.kind != Kind::kInjector) describe_inside_viewers(form, feed);
     if (feed.kind == Kind::kSwitch) {
       form.number({"uplink_mbps", kMegabitsPerSecond, 1, kOptional, kFastest,
                    "towards what it hangs on; as its ports when absent"},

@@ -134,6 +134,11 @@ class Collector {
              return screw && !one.allowable && !one.gravity;
            }),
            "wood", typical_.wood_gravity);
+    if (any(loads_.mount.mounts, [](const HeldMount& one) { return !one.held_by; }))
+      all_.push_back(
+          {"holding: a mount that states neither a pole nor what holds it may hang on a wall or under a "
+           "ceiling, and the larger pull of both is taken",
+           "state `held_by`"});
   }
 
   const need::Project& project_;
