@@ -209,11 +209,12 @@ TEST_F(PlanTest, DamagedPdfsAreDrawnOrRefused) {
     std::string damaged = whole.substr(0, i % 2 == 0 ? whole.size() : whole.size() - random() % whole.size());
     for (int flip = 0; flip < 4; ++flip) damaged[random() % damaged.size()] = static_cast<char>(random());
     const Reply reply = put(damaged);
-    EXPECT_THAT(reply.status, AnyOf(200, 400)) << damaged;
+    EXPECT_THAT(reply.status, testing::AnyOf(200, 400)) << damaged;
     if (reply.status == 200) ++drawn;
     EXPECT_EQ(files(), drawn) << "what is refused leaves nothing";
   }
-  EXPECT_THAT(drawn, AllOf(Gt(0U), Lt(kTries)));
+  EXPECT_GT(drawn, 0U);
+  EXPECT_LT(drawn, kTries);
 }
 
 TEST_F(PlanTest, PicturesBeyondTheLimitsAreRefusedByTheirHead) {
