@@ -102,7 +102,9 @@ TEST(Aim, TurningTheCameraMovesTheMarksByTheSameAngle) {
 TEST(Aim, TakesNothingUnderAMask) {
   Project project = posts({post("left", {-4, 10}, 1.6), post("right", {4, 10}, 1.6), post("middle", {0.5, 10}, 1.6)});
   project.cameras[0].masks = {{"mask", 0, 0, 0.3, 1}};
-  for (const AimPoint& point : aims_of(project)[0].points) {
+  const auto points = aims_of(project)[0].points;
+  EXPECT_FALSE(points.empty());
+  for (const AimPoint& point : points) {
     EXPECT_GT(point.right, 0.3);
     EXPECT_THAT(point.name, ::testing::Not(::testing::StartsWith("left")));
   }
@@ -131,7 +133,9 @@ TEST(Aim, NothingIsSetDownBeyondTheBoundary) {
 TEST(Aim, WhatIsTooSmallInThePictureIsNoMark) {
   // A metre of the picture that is a metre wide at each metre takes 1/110 at 110 m.
   Project project = posts({post("left", {-40, 110}, 1.6), post("right", {40, 110}, 1.6)});
-  for (const AimPoint& point : aims_of(project)[0].points) EXPECT_TRUE(point.set_down);
+  const auto points = aims_of(project)[0].points;
+  EXPECT_FALSE(points.empty());
+  for (const AimPoint& point : points) EXPECT_TRUE(point.set_down);
 }
 
 TEST(Aim, LookingDownThePlumbAndOneNearThingGiveTheHeading) {

@@ -89,10 +89,9 @@ describe("a sentence said in another language", () => {
     const table = of({
       "{a}, {b}, {c}, {d}, {e}: {#number}": "{a} {b} {c} {d} {e} {number}",
     });
-    const begun = performance.now();
+    // One that tries every way to part it takes years, not seconds: the test's own time limit tells.
     expect(table.said(", ; ".repeat(100))).toBeNull();
-    expect(performance.now() - begun).toBeLessThan(1000);
-  });
+  }, 60_000);
 });
 
 describe("a label made of names", () => {
