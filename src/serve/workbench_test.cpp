@@ -10,6 +10,7 @@
 #include <thread>
 
 #include "file/json.h"
+#include "serve/map_import.h"
 #include "serve/test_client.h"
 
 namespace sightfall::serve {
@@ -213,7 +214,8 @@ TEST_F(WorkbenchTest, BodiesAreBoundedByWhatThePathTakes) {
   const auto status = [&](const std::string& method, const std::string& path, size_t bytes) {
     return ask(port(), method, path, kTab + std::string("Content-Length: ") + std::to_string(bytes) + "\r\n").status;
   };
-  EXPECT_EQ(status("POST", "/api/edits", (size_t{1} << 20) + 1), 413);
+  EXPECT_EQ(status("POST", "/api/edits", kLargestEdit + 1), 413);
+  EXPECT_EQ(status("POST", "/api/open", (size_t{1} << 20) + 1), 413);
   EXPECT_EQ(status("PUT", "/api/plan?name=a.png&page=1", (size_t{40} << 20) + 1), 413);
   EXPECT_EQ(status("POST", "/api/none", 10), 404) << "before its body is read";
   EXPECT_EQ(status("GET", "/", 10), 413) << "the page takes none";
