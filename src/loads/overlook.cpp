@@ -128,12 +128,15 @@ std::string words_of(const Overlooked& thing) {
 }  // namespace
 
 std::string cost_words(const MaskCost& cost, need::Units units) {
-  const std::string verdict = cost.before == cost.after
-                                  ? fmt::format("still {}", need::in_words(cost.after))
-                                  : fmt::format("{}, then {}", need::in_words(cost.before), need::in_words(cost.after));
-  return fmt::format("{}: {}; share {} to {}, worst place {} to {}", cost.need, verdict,
-                     need::share_words(cost.share_before), need::share_words(cost.share_after),
-                     need::density_words(cost.worst_before, units), need::density_words(cost.worst_after, units));
+  std::string words = cost.before == cost.after ? fmt::format("{}: still {}", cost.need, need::in_words(cost.after))
+                                                : fmt::format("{}: {}, then {}", cost.need, need::in_words(cost.before),
+                                                              need::in_words(cost.after));
+  const auto add = [&](const char* what, const std::string& before, const std::string& after) {
+    if (before != after) words += fmt::format(", {} {} to {}", what, before, after);
+  };
+  add("share", need::share_words(cost.share_before), need::share_words(cost.share_after));
+  add("worst place", need::density_words(cost.worst_before, units), need::density_words(cost.worst_after, units));
+  return words;
 }
 
 Overlook overlook(const need::LitProject& lit, bool judge, const Progress& progress) {

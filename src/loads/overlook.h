@@ -27,7 +27,7 @@ struct MaskCost {
   PixelDensity worst_before, worst_after;    ///< delivered at the worst place, nominal
 };
 
-/// `gate: still met; share 100 % to 98 %, worst place 146 to 0 px/m`.
+/// `gate: still met, share 100 % to 98 %, worst place 146 px/m to 0 px/m`; what stays is left out.
 std::string cost_words(const MaskCost& cost, need::Units units);
 
 /// One thing that one camera shows and that is not the user's own.

@@ -126,6 +126,33 @@ TEST(Overlook, AMaskOverWhatIsNeededCostsTheNeed) {
   EXPECT_LT(cost.share_after, cost.share_before);
 }
 
+/// Little is asked of the share, so the need stays met; what is behind the mask is lost all the same.
+TEST(Overlook, AMaskThatLeavesTheVerdictTellsWhatShareAndWorstPlaceLose) {
+  Project project = yard();
+  project.site.neighbours = {window(11)};
+  project.site.neighbours.front().height = Length{1.4};
+  project.site.neighbours.front().width = Length{0.5};
+  project.needs.front().share = 0.01;
+  const Overlook answer = overlook(need::LitProject{project}, true);
+  ASSERT_THAT(answer.things, SizeIs(1));
+  ASSERT_THAT(answer.things.front().costs, SizeIs(1));
+  const MaskCost& cost = answer.things.front().costs.front();
+  EXPECT_EQ(cost.before, need::Answer::kMet);
+  EXPECT_EQ(cost.after, need::Answer::kMet);
+  EXPECT_LT(cost.share_after, cost.share_before);
+  EXPECT_EQ(cost.worst_after, PixelDensity{0});
+  EXPECT_GT(cost.worst_before, PixelDensity{0});
+}
+
+TEST(Overlook, WhatAMaskLeavesAsItIsIsNotTold) {
+  MaskCost cost{"gate", need::Answer::kMet, need::Answer::kMet, 1, 0.98, 146.0 * (px / m), PixelDensity{0}};
+  EXPECT_EQ(cost_words(cost, need::Units::kMetres),
+            "gate: still met, share 100 % to 98 %, worst place 146 px/m to 0 px/m");
+  cost.share_after = 1;
+  cost.after = need::Answer::kMissed;
+  EXPECT_EQ(cost_words(cost, need::Units::kMetres), "gate: met, then missed, worst place 146 px/m to 0 px/m");
+}
+
 TEST(Overlook, AMaskBesideWhatIsNeededCostsNothing) {
   Project project = yard();
   project.site.neighbours = {window(60)};
