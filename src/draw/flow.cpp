@@ -49,7 +49,7 @@ Row broken(const Setting& setting, const std::vector<std::string>& cells) {
   Row row;
   for (size_t i = 0; i < setting.widths.size(); ++i) {
     Lettering lettering = setting.lettering();
-    lettering.wrap = setting.widths[i] - 2 * kPadding - (setting.right[i] ? kOffNext : 0);
+    lettering.wrap = setting.widths[i] - 2 * kPadding;
     row.cells.push_back(i < cells.size() ? lines_of(cells[i], lettering) : std::vector<std::string>{});
   }
   return row;
@@ -79,9 +79,9 @@ double height_of(const Setting& setting, const Row& row) {
 void draw_cell(Canvas& canvas, PagePoint at, const Setting& setting, size_t i, const std::vector<std::string>& lines) {
   double top = at.y + kPadding;
   for (const std::string& line : lines) {
-    // What stands to the right keeps off the next column's left.
-    const double shift =
-        setting.right[i] ? setting.widths[i] - 2 * kPadding - kOffNext - measured(line, setting.lettering()).width : 0;
+    // What stands to the right keeps off the next column's left, where it leaves room.
+    const double free = setting.widths[i] - 2 * kPadding - measured(line, setting.lettering()).width;
+    const double shift = setting.right[i] ? std::max(free / 2, free - kOffNext) : 0;
     canvas.letter_from(line, setting.lettering(), {at.x + setting.lefts[i] + kPadding + shift, top});
     top += line_height(kLetters);
   }
@@ -147,11 +147,17 @@ void Flow::end() {
 }
 
 double begin_height(const Flow& flow, const Table& table) {
-  Flow scratch{flow.paper()};
+  constexpr double kEnough = 60;
   Table begin = table;
-  if (begin.rows.size() > 1) begin.rows.resize(1);
-  lay_table(scratch, begin);
-  return scratch.top() - Flow::kTop;
+  begin.rows.clear();
+  for (const auto& row : table.rows) {
+    begin.rows.push_back(row);
+    Flow scratch{flow.paper()};
+    lay_table(scratch, begin);
+    const double height = scratch.top() - Flow::kTop;
+    if (height > kEnough || begin.rows.size() == table.rows.size()) return height;
+  }
+  return 0;
 }
 
 void lay_table(Flow& flow, const Table& table) {

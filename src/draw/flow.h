@@ -65,7 +65,7 @@ class Flow {
 
 /// The table laid from where the flow is.
 void lay_table(Flow& flow, const Table& table);
-/// Height of its head and its first row.
+/// Height of its head and of so many first rows that it does not look torn off.
 double begin_height(const Flow& flow, const Table& table);
 
 /// A text broken to the width that an indent leaves, each line where the flow is; `mark` is drawn beside the first. No

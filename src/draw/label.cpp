@@ -33,9 +33,23 @@ bool parted(const TurnedBox& a, const TurnedBox& b) {
   return false;
 }
 
-/// Directions to try, the reader's favourite first: to the right and up, then round.
-constexpr std::array<PagePoint, 8> kDirections{
-    {{1, 0}, {0.7, -0.7}, {0.7, 0.7}, {-1, 0}, {-0.7, -0.7}, {-0.7, 0.7}, {0, -1}, {0, 1}}};
+/// Directions to try, the reader's favourite first: to the right and up, then round, then what lies between.
+constexpr std::array<PagePoint, 16> kDirections{{{1, 0},
+                                                 {0.7, -0.7},
+                                                 {0.7, 0.7},
+                                                 {-1, 0},
+                                                 {-0.7, -0.7},
+                                                 {-0.7, 0.7},
+                                                 {0, -1},
+                                                 {0, 1},
+                                                 {0.92, -0.38},
+                                                 {0.92, 0.38},
+                                                 {-0.92, -0.38},
+                                                 {-0.92, 0.38},
+                                                 {0.38, -0.92},
+                                                 {0.38, 0.92},
+                                                 {-0.38, -0.92},
+                                                 {-0.38, 0.92}}};
 
 /// The box whose edge lies at a distance from the point in a direction.
 TurnedBox box_beside(PagePoint point, PagePoint direction, double distance, TextSize size) {
@@ -121,7 +135,7 @@ bool LabelRoom::suits(const TurnedBox& box, const std::vector<PagePoint>& leader
 
 bool LabelRoom::place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
                              const Lettering& lettering) {
-  constexpr std::array kDistances{4.0, 28.0, 56.0};
+  constexpr std::array kDistances{4.0, 14.0, 28.0, 56.0, 84.0};
   const TextSize size = measured(text, lettering);
   for (const Terms accept :
        {Terms{false, false, false}, Terms{true, false, false}, Terms{true, true, false}, Terms{true, true, true}})

@@ -52,8 +52,8 @@ class LabelRoom {
   bool is_covered(const TurnedBox& box) const;
   bool is_crowded(const TurnedBox& box) const;
 
-  /// Beside the first of the points where there is room: close by in eight directions, then farther off with a leader,
-  /// through no other words where that can be. True when it found a place.
+  /// Beside the first of the points where there is room: close by in sixteen directions, then farther off with a
+  /// leader, through no other words where that can be. True when it found a place.
   bool place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
                     const Lettering& lettering);
   bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {

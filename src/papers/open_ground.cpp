@@ -102,7 +102,7 @@ std::optional<std::string> less_than_reach(const Job& job, const CameraPart& par
 void add_reach(const Job& job, const CameraPart& part, std::vector<draw::Block>& blocks) {
   const need::Units units = job.project().settings.units;
   blocks.emplace_back(draw::Heading{3, "How far it reaches on open ground"});
-  blocks.emplace_back(draw::Figures{{reach_strip(part.card, units)}, 140});
+  blocks.emplace_back(draw::Figures{{reach_strip(part.card, units)}, 140, 0.8});
   draw::Table table{{{"level", 2}, {"by day", 4}, {"by a black night, its own light", 4}}, {}};
   for (const card::LevelReach& reach : part.card.reach)
     table.rows.push_back(

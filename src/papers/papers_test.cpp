@@ -304,7 +304,7 @@ TEST(Papers, EveryPictureIsToldToWhoHearsThePages) {
           EXPECT_NE(one.shows, "");
           ++pictures;
         }
-  EXPECT_GE(pictures, 4);
+  EXPECT_GE(pictures, 3);  // plan, reach, sign
 }
 
 TEST(Papers, NobodyWhoHoldsThemIsSentToADocument) {

@@ -121,8 +121,8 @@ void add_verdicts(const Job& job, std::vector<Block>& blocks) {
       "Missed: "
       "not even at the high end. Shares are of places or passages; px/m is what is left after lens, focus, movement, "
       "noise, air and compression, with its 90 % range."});
-  Table table{{{"need", 4}, {"verdict", 2}, {"share, asked", 3}, {"needs", 2, true}, {"limit", 2}, {"worst place", 7}},
-              {}};
+  Table table{
+      {{"need", 4}, {"verdict", 2}, {"share, asked", 3}, {"needs", 2, true}, {"limit", 2.7}, {"worst place", 6.6}}, {}};
   for (const need::Verdict& verdict : job.here.check.verdicts)
     table.rows.push_back(
         {verdict.need, verdict_word(verdict.answer),

@@ -34,7 +34,7 @@ std::string supply_words(const camera::Sheet& sheet) { return sheet.power.supply
 void add_place(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   const need::Aim& aim = part.aim;
-  Table table{{{"", 1}, {"", 9}}, {}};
+  Table table{{{"", 1.3}, {"", 8.7}}, {}};
   auto& rows = table.rows;
   rows.push_back({"buy", fmt::format("{}, {} x {} pixels, {}{}", part.sheet->name, part.sheet->columns,
                                      part.sheet->rows, supply_words(*part.sheet),
@@ -220,7 +220,7 @@ void add_common(const std::vector<Said>& cautions, std::vector<Block>& blocks) {
         "each at the walk test, and write down who switches it and when.")}};
   for (const Said& one : cautions)
     if (one.about.size() > 1) points.items.push_back(caution_words(one));
-  blocks.emplace_back(Heading{2, "What holds for each of them"});
+  blocks.emplace_back(Heading{2, "What holds for more than one"});
   blocks.emplace_back(std::move(points));
 }
 
