@@ -36,7 +36,7 @@ export async function page_on(
   page.on("console", (message) => {
     if (
       message.type() === "error" &&
-      !/status of (409|401|400|404|502)|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())
+      !/status of (409|401|400|404|502)|Authentication failed|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())
     )
       page.wrong.push(message.text());
   });
