@@ -82,6 +82,9 @@ class MapImportTest : public ::testing::Test {
     fs::remove_all(folder_);
     fs::create_directories(folder_);
     folder_ = fs::canonical(folder_);
+    // Its scratch folders are counted, so they are not among those of tests that run beside this one.
+    fs::create_directories(folder_ / "scratch");
+    ::setenv("TMPDIR", (folder_ / "scratch").c_str(), 1);
     start(SIGHTFALL_PROGRAM);
   }
   ~MapImportTest() override {
@@ -401,7 +404,7 @@ TEST_F(MapImportTest, OnlyWhatAnImportAltersIsTaken) {
 }
 
 /// Bytes changed at random: whatever comes of it, it is an answer, and the server lives.
-TEST_F(MapImportTest, DamagedMapsEndInAnEditOrAReason) {
+TEST_F(MapImportTest, DamagedMapsEndInAnEditAQuestionOrAReason) {
   const std::string whole = two_houses(), heights = slope(12, 12);
   std::mt19937 random(11);
   int refused = 0;
@@ -409,7 +412,7 @@ TEST_F(MapImportTest, DamagedMapsEndInAnEditOrAReason) {
     std::string bytes = i % 2 == 0 ? whole : heights;
     for (int flips = 0; flips < 3; ++flips) bytes[random() % bytes.size()] = static_cast<char>(random());
     const Answer answer = i % 2 == 0 ? footprints(bytes, "&height_m=6") : terrain(bytes);
-    EXPECT_TRUE(answer.status == 200 || answer.status == 400) << answer.body;
+    EXPECT_THAT(answer.status, ::testing::AnyOf(200, 400, 409)) << answer.body;
     refused += answer.status == 400 ? 1 : 0;
   }
   EXPECT_GT(refused, 2);
