@@ -11,6 +11,7 @@
 
 #include "file/by_name.h"
 #include "file/rules.h"
+#include "geom/segment.h"
 
 namespace sightfall::file {
 namespace {
@@ -23,43 +24,21 @@ using site::Run;
 constexpr double kWithin = 0.3;  // m
 constexpr double kLookEvery = 0.1;
 
-double distance_to_segment(geom::PlanPoint p, geom::PlanPoint a, geom::PlanPoint b) {
-  const geom::PlanPoint along = b - a;
-  const double square = along.x * along.x + along.y * along.y;
-  const double t = square == 0 ? 0 : ((p.x - a.x) * along.x + (p.y - a.y) * along.y) / square;
-  return norm(p - (a + std::clamp(t, 0.0, 1.0) * along));
-}
-
 bool deep_inside(const geom::Outline& outline, geom::PlanPoint p) {
   if (!geom::contains(outline, p)) return false;
   const auto clear_of = [&](const geom::Ring& ring) {
     for (size_t i = 0; i < ring.size(); ++i)
-      if (distance_to_segment(p, ring[i], ring[(i + 1) % ring.size()]) <= kWithin) return false;
+      if (geom::distance_to_segment(p, ring[i], ring[(i + 1) % ring.size()]) <= kWithin) return false;
     return true;
   };
   return clear_of(outline.outer) && std::all_of(outline.holes.begin(), outline.holes.end(), clear_of);
-}
-
-/// The part of a segment within the box, as shares of its length; nothing when it passes by.
-std::optional<std::pair<double, double>> within(geom::PlanPoint from, geom::PlanPoint to, const geom::Box2& box) {
-  double begin = 0, end = 1;
-  const auto cut = [&](double start, double step, double low, double high) {
-    if (step == 0) return start >= low && start <= high;
-    const double one = (low - start) / step, other = (high - start) / step;
-    begin = std::max(begin, std::min(one, other));
-    end = std::min(end, std::max(one, other));
-    return begin <= end;
-  };
-  if (!cut(from.x, to.x - from.x, box.low.x, box.high.x) || !cut(from.y, to.y - from.y, box.low.y, box.high.y))
-    return std::nullopt;
-  return std::pair{begin, end};
 }
 
 bool passes_through(const std::vector<geom::PlanPoint>& line, const geom::Outline& outline) {
   constexpr int kMostLooks = 2000;  // in one building, however long a hostile one is
   const geom::Box2 box = geom::bounds(outline.outer);
   for (size_t i = 1; i < line.size(); ++i) {
-    const auto part = within(line[i - 1], line[i], box);
+    const auto part = geom::part_within(line[i - 1], line[i], box);
     if (!part) continue;
     const geom::PlanPoint way = line[i] - line[i - 1];
     const double length = (part->second - part->first) * norm(way);

@@ -6,6 +6,7 @@
 
 #include "base/check.h"
 #include "camera/mask.h"
+#include "geom/segment.h"
 #include "need/window.h"
 
 namespace sightfall::loads {
@@ -20,28 +21,11 @@ constexpr int kBlock = 10;  // cells from side to side of a block
 
 double cell_px(const camera::Projector& projector) { return static_cast<double>(projector.columns) / kCells; }
 
-/// Whether a segment comes into a box.
-bool meets(const geom::Box2& box, PlanPoint a, PlanPoint b) {
-  double from = 0, upto = 1;
-  const PlanPoint way = b - a;
-  for (const auto& [start, step, low, high] :
-       {std::array{a.x, way.x, box.low.x, box.high.x}, std::array{a.y, way.y, box.low.y, box.high.y}}) {
-    if (step == 0) {
-      if (start < low || start > high) return false;
-      continue;
-    }
-    const double one = (low - start) / step, other = (high - start) / step;
-    from = std::max(from, std::min(one, other));
-    upto = std::min(upto, std::max(one, other));
-  }
-  return from <= upto;
-}
-
 bool box_within(const geom::Outline& outline, const geom::Box2& box) {
   if (!geom::contains(outline, box.centre())) return false;
   const geom::Ring& ring = outline.outer;
   for (size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
-    if (meets(box, ring[j], ring[i])) return false;
+    if (geom::part_within(ring[j], ring[i], box)) return false;
   return true;
 }
 

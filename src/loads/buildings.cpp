@@ -3,21 +3,16 @@
 
 #include <algorithm>
 
+#include "geom/segment.h"
+
 namespace sightfall::loads {
 namespace {
 
 using geom::PlanPoint;
 
-double distance(PlanPoint p, PlanPoint a, PlanPoint b) {
-  const PlanPoint along = b - a;
-  const double square = dot(along, along);
-  const double share = square == 0 ? 0 : std::clamp(dot(p - a, along) / square, 0.0, 1.0);
-  return norm(p - a - share * along);
-}
-
 bool hangs_on(const geom::Ring& ring, PlanPoint p) {
   for (size_t i = 0; i < ring.size(); ++i)
-    if (distance(p, ring[i], ring[(i + 1) % ring.size()]) <= kOnWall) return true;
+    if (geom::distance_to_segment(p, ring[i], ring[(i + 1) % ring.size()]) <= kOnWall) return true;
   return false;
 }
 

@@ -93,19 +93,24 @@ std::vector<AimPoint> landmarks_in(const Picture& picture, const std::vector<Lan
   return points;
 }
 
-/// Places on the ground for something that is set down, at round distances from under the camera, within the boundary.
+/// Something set down on the ground so far from under the camera, where the picture shows it.
+std::optional<AimPoint> spot_at(const Picture& picture, const site::Site& site, double metres, Angle heading) {
+  const double turn = heading.si();
+  const PlanPoint at = geom::plan(picture.eye()) + metres * PlanPoint{std::sin(turn), std::cos(turn)};
+  auto point = picture.shown({kSetDown, site::above_ground(site.terrain, at, Length{0})});
+  if (point) point->set_down = true;
+  return point;
+}
+
+/// Places for something that is set down, at round distances, within the boundary.
 std::vector<AimPoint> spots_in(const Picture& picture, const site::Site& site, Angle heading) {
   constexpr double kStep = 2.5, kWidest = 60;  // degrees to either side
   std::vector<AimPoint> points;
   for (const double metres : {3, 4, 5, 6, 8, 10, 12, 15, 20})
     for (double off = -kWidest; off <= kWidest; off += kStep) {
-      const double turn = (heading + off * deg).si();
-      const PlanPoint at = geom::plan(picture.eye()) + metres * PlanPoint{std::sin(turn), std::cos(turn)};
-      if (!site.boundary.empty() && !geom::contains({site.boundary, {}}, at)) continue;
-      auto point = picture.shown({kSetDown, site::above_ground(site.terrain, at, Length{0})});
-      if (!point) continue;
-      point->set_down = true;
-      points.push_back(*point);
+      const auto point = spot_at(picture, site, metres, heading + off * deg);
+      if (point && (site.boundary.empty() || geom::contains({site.boundary, {}}, geom::plan(point->at))))
+        points.push_back(*point);
     }
   return points;
 }
@@ -160,11 +165,8 @@ std::vector<AimPoint> looking_down(const Picture& picture, const site::Site& sit
   }
   // Straight ahead of it, so that it stands on the line from the middle to the picture's top.
   for (const double metres : {3, 4, 5, 6, 8, 10}) {
-    const double turn = heading.si();
-    const PlanPoint at = geom::plan(foot) + metres * PlanPoint{std::sin(turn), std::cos(turn)};
-    auto spot = picture.shown({kSetDown, site::above_ground(site.terrain, at, Length{0})});
+    const auto spot = spot_at(picture, site, metres, heading);
     if (!spot || picture.apart(*plumb, *spot) < kUsefulApart) continue;
-    spot->set_down = true;
     points.push_back(*spot);
     break;
   }

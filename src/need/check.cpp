@@ -26,9 +26,11 @@ std::optional<Verdict> judged(const LitProject& lit, const Need& need, const std
     ConditionShare& told = verdict.conditions.emplace_back();
     told.condition = condition->name;
     told.share = judgement.share.nominal;
-    if (judgement.worst)
-      told.camera = judgement.worst->camera, told.light = judgement.worst->light,
+    if (judgement.worst) {
+      told.camera = judgement.worst->camera;
+      told.light = judgement.worst->light;
       told.worst_at = judgement.worst->at_site;
+    }
     if (worst && !worse(judgement, *worst)) continue;
     verdict.samples = samples;
     worst = std::move(judgement);

@@ -7,6 +7,7 @@
 #include <limits>
 #include <queue>
 
+#include "geom/segment.h"
 #include "need/station.h"
 #include "need/surface.h"
 #include "site/ground.h"
@@ -23,10 +24,7 @@ constexpr double kWaist = 0.9;       // m: what stands higher than this stops a 
 PlanPoint nearest_on(const std::vector<PlanPoint>& line, bool closed, PlanPoint p) {
   PlanPoint nearest = line.front();
   for (size_t i = closed ? 0 : 1; i < line.size(); ++i) {
-    const PlanPoint from = line[(i + line.size() - 1) % line.size()], way = line[i] - from;
-    const double square = dot(way, way);
-    const double share = square > 0 ? std::clamp(dot(p - from, way) / square, 0.0, 1.0) : 0;
-    const PlanPoint on = from + share * way;
+    const PlanPoint on = geom::nearest_on_segment(p, line[(i + line.size() - 1) % line.size()], line[i]);
     if (norm(on - p) < norm(nearest - p)) nearest = on;
   }
   return nearest;

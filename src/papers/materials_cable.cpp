@@ -96,11 +96,8 @@ void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
          {},
          run},
         kEnds);
-  if (!laid.powered) return;
-  const auto& ports = job.here.loads.power.ports;
-  const auto load =
-      std::find_if(ports.begin(), ports.end(), [&](const auto& one) { return one.run == laid.run->name; });
-  if (load == ports.end()) return;
+  const loads::PortLoad* load = laid.powered ? port_load(job, laid.run->name) : nullptr;
+  if (load == nullptr) return;
   count(all, {"injector",
               fmt::format("of class {}, for {}", load->power_class, laid.run->to),
               "for where it stands: a box, or outdoors",

@@ -39,6 +39,10 @@ std::string port_there(const need::Project& project, const site::Run& run) {
   return {};
 }
 
+const loads::PortLoad* port_load(const Job& job, const std::string& run) {
+  return about_run(job.here.loads.power.ports, run);
+}
+
 const loads::LaidRun& laid_of(const Job& job, const std::string& run) {
   const auto& all = job.here.loads.cable.runs;
   return *std::find_if(all.begin(), all.end(), [&](const loads::LaidRun& one) { return one.run->name == run; });
@@ -55,7 +59,7 @@ RunVerdict verdict_of(const Job& job, const site::Run& run) {
   const loads::Loads& loads = job.here.loads;
   const loads::LaidRun& laid = laid_of(job, run.name);
   RunVerdict verdict{laid.held, remarks_of(laid)};
-  if (const auto* port = about_run(loads.power.ports, run.name)) {
+  if (const auto* port = port_load(job, run.name)) {
     verdict.held = loads::worse(verdict.held, port->held);
     add_remark(verdict.remarks, port->device.remedy);
     add_remark(verdict.remarks, port->at_port.remedy);
@@ -76,7 +80,7 @@ std::string port_remark(const Job& job, const site::Run& run) {
   };
   if (laid.instead != nullptr) said.push_back("by " + cable_words(laid));
   if (laid.open_question) doubt(laid.held, remarks_of(laid));
-  if (const auto* port = about_run(loads.power.ports, run.name); port != nullptr)
+  if (const auto* port = port_load(job, run.name))
     doubt(port->held, port->device.remedy.empty() ? port->at_port.remedy : port->device.remedy);
   if (const auto* link = about_run(loads.network.links, run.name)) doubt(link->rate.held, link->rate.remedy);
   return fmt::format("{}", fmt::join(said, "; "));

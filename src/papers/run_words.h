@@ -20,6 +20,9 @@ std::string port_words(const site::Feed& feed, const PortTaken& taken);
 /// The port at the end of a run where it arrives; empty for a camera.
 std::string port_there(const need::Project& project, const site::Run& run);
 
+/// What goes over the run from a port that gives power, or null.
+const loads::PortLoad* port_load(const Job& job, const std::string& run);
+
 /// The run as it is laid.
 const loads::LaidRun& laid_of(const Job& job, const std::string& run);
 

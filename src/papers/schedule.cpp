@@ -19,12 +19,6 @@ Cell text_or_nothing(const std::string& text) { return text.empty() ? Cell{} : C
 
 Cell price_of(const std::optional<double>& price) { return price ? Cell{*price} : Cell{}; }
 
-const loads::PortLoad* load_on(const Job& job, const std::string& run) {
-  for (const loads::PortLoad& load : job.here.loads.power.ports)
-    if (load.run == run) return &load;
-  return nullptr;
-}
-
 /// The one place where what would do as well is told.
 std::string remarks_and_more(const loads::LaidRun& laid) {
   std::string all = remarks_of(laid);
@@ -110,7 +104,7 @@ Schedule ports_of(const Job& job) {
         continue;
       }
       const bool fed = !one.incoming && fed_as_laid(laid_of(job, one.run->name));
-      const loads::PortLoad* load = fed ? load_on(job, one.run->name) : nullptr;
+      const loads::PortLoad* load = fed ? port_load(job, one.run->name) : nullptr;
       const RunVerdict verdict = verdict_of(job, *one.run);
       std::string remarks = network_of_run(job, feed, *one.run);
       if (!verdict.remarks.empty()) remarks += (remarks.empty() ? "" : "; ") + verdict.remarks;
