@@ -3,7 +3,7 @@
 import { axe, expect, page_on, picture } from "./page.mjs";
 
 export async function journey(opened, program) {
-  const page = await page_on(opened, program.url, { height: 1000 });
+  const page = await page_on(opened, program.url, { height: 1000, own_policy: true });
   await page.getByRole("button", { name: "Open a copy" }).click();
   await page.locator("path.solid").first().waitFor();
   await page.getByRole("button", { name: "Papers" }).click();

@@ -57,7 +57,7 @@ async function drawn_by_server() {
 }
 
 export async function journey(opened, program) {
-  const page = await page_on(opened, program.url);
+  const page = await page_on(opened, program.url, { own_policy: true });
   await page.getByRole("button", { name: "Open a copy" }).click();
   await page.locator("path.solid").first().waitFor();
   const { refused, lists } = await rename_all(page);

@@ -17,17 +17,19 @@ export async function browser() {
   return chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu"] });
 }
 
-/** A page of its own context; errors of the page fail the journey. */
+/** A page of its own context; errors of the page fail the journey. `own_policy`: under the page's own content security
+ * policy, under which a journey cannot wait for functions. */
 export async function page_on(
   opened,
   url,
-  { width = 1280, height = 800, dark = false, touch = false, language = "en-GB" } = {},
+  { width = 1280, height = 800, dark = false, touch = false, language = "en-GB", own_policy = false } = {},
 ) {
   const context = await opened.newContext({
     viewport: { width, height },
     colorScheme: dark ? "dark" : "light",
     hasTouch: touch,
     locale: language,
+    bypassCSP: !own_policy,
   });
   const page = await context.newPage();
   page.setDefaultTimeout(60000);
@@ -36,7 +38,9 @@ export async function page_on(
   page.on("console", (message) => {
     if (
       message.type() === "error" &&
-      !/status of (409|401|400|404|502)|Authentication failed|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(message.text())
+      !/status of (409|401|400|404|502)|Authentication failed|ERR_CONNECTION|ERR_INCOMPLETE|ERR_INTERNET_DISCONNECTED/.test(
+        message.text(),
+      )
     )
       page.wrong.push(message.text());
   });
