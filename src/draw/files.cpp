@@ -85,8 +85,11 @@ Result<std::string> drawn_pdf(PageSize size, const PdfFacts& facts, const std::v
     const Cairo cairo{cairo_create(surface.get())};
     Canvas::Impl impl{cairo.get()};
     Canvas canvas{impl};
-    for (const Drawing& page : pages) {
-      page(canvas);
+    // ISO 32000-2, 14.8.4.2: of a tagged file's elements one holds all others.
+    for (size_t i = 0; i < pages.size(); ++i) {
+      if (i == 0) canvas.begin_element("Document");
+      pages[i](canvas);
+      if (i + 1 == pages.size()) canvas.end_element("Document");
       cairo_show_page(cairo.get());
     }
     bookmark(surface.get(), bookmarks);

@@ -1,7 +1,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Papers made in a folder of their own, and the answers that they have to agree with."""
+import atexit
 import json
 import pathlib
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -21,8 +23,9 @@ def run(*words):
 
 
 def papers(site, *options):
-    """The folder with the papers of a site."""
+    """The folder with the papers of a site, which goes when the program ends."""
     folder = pathlib.Path(tempfile.mkdtemp(prefix="papers-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
     made = run(SIGHTFALL, "papers", site, "--out", folder, "--date", "2026-11-27", *options)
     if made.returncode != 0:
         raise SystemExit(f"papers {site}: status {made.returncode}\n{made.stderr}")

@@ -29,12 +29,13 @@ def rows_of(path):
         return list(csv.reader(file))
 
 
-def check_pdfs(folder, size):
+def check_pdfs(folder, size, plan_size):
     for name in PDFS:
         facts = facts_of(folder / name)
         expect(facts.get("Tagged") == "yes", f"{name} is not tagged")
         expect(facts.get("Title"), f"{name} has no title")
-        expect(size in facts.get("Page size", ""), f"{name}: {facts.get('Page size')}, not {size}")
+        wanted = plan_size if name == "plan.pdf" else size
+        expect(wanted in facts.get("Page size", ""), f"{name}: {facts.get('Page size')}, not {wanted}")
         expect("2026" in facts.get("CreationDate", ""), f"{name}: {facts.get('CreationDate')}")
         expect(len(text_of(folder / name)) > 200, f"{name} has no text")
     expect(facts_of(folder / "owner.pdf").get("Pages") == "1", "the owner's summary is not one page")
@@ -136,9 +137,9 @@ def check_names():
 def main():
     wired = CASES / "wired.sightfall.json"
     folder = papers(wired, "--no-masks")
-    check_pdfs(folder, "A4")
+    check_pdfs(folder, "A4", "A3")
     check_figures(folder)
-    check_pdfs(papers(wired, "--no-masks", "--no-pictures", "--paper", "letter"), "letter")
+    check_pdfs(papers(wired, "--no-masks", "--no-pictures", "--paper", "letter"), "letter", "1224 x 792")
     check_spreadsheet(folder)
     check_dxf(folder, len(json.loads(wired.read_text(encoding="utf-8"))["cameras"]))
     check_same(wired)
