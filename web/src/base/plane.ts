@@ -71,10 +71,19 @@ export function distance_to_line(p: SitePoint, points: readonly SitePoint[], clo
 export function is_inside(p: SitePoint, outline: readonly SitePoint[]): boolean {
   let inside = false;
   for (const [a, b] of segments(outline, true)) {
-    const crosses = a[1] > p[1] !== b[1] > p[1];
-    if (crosses && p[0] < a[0] + ((p[1] - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) inside = !inside;
+    const level = a[1] > p[1] !== b[1] > p[1];
+    if (level && p[0] < a[0] + ((p[1] - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) inside = !inside;
   }
   return inside;
+}
+
+function side_of(p: SitePoint, a: SitePoint, b: SitePoint): number {
+  return Math.sign((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]));
+}
+
+/** Whether the way from p to q leads over that from a to b; what only touches it does not. */
+export function crosses(p: SitePoint, q: SitePoint, a: SitePoint, b: SitePoint): boolean {
+  return side_of(p, a, b) * side_of(q, a, b) < 0 && side_of(a, p, q) * side_of(b, p, q) < 0;
 }
 
 export function box_of(points: readonly SitePoint[]): Box | null {
@@ -97,6 +106,36 @@ export function area_of(outline: readonly SitePoint[]): number {
 
 export function centre_of(box: Box): SitePoint {
   return [(box.west + box.east) / 2, (box.south + box.north) / 2];
+}
+
+const kRoomSteps = 24;
+
+/**
+ * Where in an outline, and in none of its holes, there is most room for something `wide` times as wide as it is high: the
+ * middle of its box where that has the room, else the best of a grid over it, nearest the middle.
+ */
+export function roomiest(outline: readonly SitePoint[], holes: readonly (readonly SitePoint[])[], wide = 1): SitePoint {
+  const box = box_of(outline);
+  if (!box) return [0, 0];
+  const squeezed = ([x, y]: SitePoint): SitePoint => [x / wide, y];
+  const rings = [outline, ...holes].map((ring) => ring.map(squeezed));
+  const room = (p: SitePoint): number => {
+    const filled = is_inside(p, outline) && !holes.some((hole) => is_inside(p, hole));
+    return filled ? Math.min(...rings.map((ring) => distance_to_line(squeezed(p), ring, true))) : -1;
+  };
+  const centre = centre_of(box);
+  const [across, along] = [box.east - box.west, box.north - box.south];
+  if (room(centre) >= 0.45 * Math.min(across / wide, along)) return centre;
+  const worth = (p: SitePoint): number => room(p) - 1e-3 * distance(p, centre);
+  let best = { at: centre, worth: worth(centre) };
+  for (let i = 1; i < kRoomSteps; i++) {
+    for (let j = 1; j < kRoomSteps; j++) {
+      const at: SitePoint = [box.west + (across * i) / kRoomSteps, box.south + (along * j) / kRoomSteps];
+      const here = worth(at);
+      if (here > best.worth) best = { at, worth: here };
+    }
+  }
+  return best.at;
 }
 
 /** Corners of a rectangle that lies along a heading, as boxes and vehicles are told. */

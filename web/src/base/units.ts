@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Lengths as a person writes and reads them. The document and the wire are always in metres; feet are only shown.
+// Lengths, and pixels on a length, as a person writes and reads them. The document and the wire are always in metres; feet
+// are only shown.
 //   Checked  test/base/units.test.ts: both ways, in both units; the foot is 0.3048 m exactly (international yard and
 //            pound agreement, 1959)
 import { number_shown, read_number, two_ways } from "./numbers";
@@ -17,19 +18,43 @@ export function shown_length(metres: number, units: Units, places = 2): string {
   return inches === 0 ? `${sign}${feet} ft` : `${sign}${feet} ft ${inches} in`;
 }
 
+/** What is shown in feet: how many of it come to one in metres. */
+const kInFeet: Readonly<Record<string, { readonly unit: string; readonly factor: number }>> = {
+  m: { unit: "ft", factor: 1 / kMetresInFoot },
+  "px/m": { unit: "px/ft", factor: kMetresInFoot },
+};
+function in_feet(units: Units, unit: string | null): { readonly unit: string; readonly factor: number } | undefined {
+  return units === "feet" && unit !== null ? kInFeet[unit] : undefined;
+}
+
 export function shown_number(value: number, units: Units, unit: string | null): number {
-  return unit === "m" && units === "feet" ? Number((value / kMetresInFoot).toFixed(4)) : value;
+  const feet = in_feet(units, unit);
+  return feet ? Number((value * feet.factor).toFixed(4)) : value;
 }
 
 export function kept_number(shown: number, units: Units, unit: string | null): number {
-  return unit === "m" && units === "feet" ? Number((shown * kMetresInFoot).toFixed(6)) : shown;
+  const feet = in_feet(units, unit);
+  return feet ? Number((shown / feet.factor).toFixed(6)) : shown;
+}
+
+const kDensity = /(\d+(?:[.,]\d+)?) px\/m\b(?: \((\d+(?:[.,]\d+)?) (\w+) (\d+(?:[.,]\d+)?)\))?/g;
+
+/** Densities in a sentence of the program, and their ranges, which it tells in px/m. */
+export function with_densities_in(units: Units, words: string): string {
+  if (units === "metres") return words;
+  const feet = (number: string): string =>
+    number_shown(Number((Number(number.replace(",", ".")) * kMetresInFoot).toPrecision(3)));
+  return words.replace(kDensity, (_, nominal: string, low?: string, to?: string, high?: string) =>
+    [`${feet(nominal)} px/ft`, low && high ? ` (${feet(low)} ${to} ${feet(high)})` : ""].join(""),
+  );
 }
 
 /** Units that the schema writes out. */
 const kSigns: Readonly<Record<string, string>> = { deg: "°", "degrees Celsius": "°C", um: "µm", "e/um2": "e/µm²" };
 
 export function unit_shown(unit: string | null, units: Units): string | null {
-  if (units === "feet" && unit === "m") return "ft";
+  const feet = in_feet(units, unit);
+  if (feet) return feet.unit;
   return (unit !== null && kSigns[unit]) || unit;
 }
 

@@ -5,6 +5,7 @@ import {
   is_inside,
   nearest_on_segment,
   rectangle,
+  roomiest,
   rounded,
   turned,
 } from "../../src/base/plane";
@@ -87,5 +88,35 @@ describe("the sheet's window", () => {
   });
   it("scale bars have round lengths", () => {
     expect([0.37, 3.9, 7, 26, 199].map(round_below).map((m) => Number(m.toPrecision(3)))).toEqual([0.2, 2, 5, 20, 100]);
+  });
+});
+
+describe("where there is most room in an outline", () => {
+  const square = (from: number, to: number): [number, number][] => [
+    [from, from],
+    [to, from],
+    [to, to],
+    [from, to],
+  ];
+  it("is its middle where that is filled", () => {
+    expect(roomiest(square(0, 10), [])).toEqual([5, 5]);
+    expect(roomiest(square(0, 10), [square(0.5, 1)])).toEqual([5, 5]);
+  });
+  it("is in no hole, and halfway between the hole and the wall", () => {
+    const [x, y] = roomiest(square(0, 24), [square(6, 18)], 4);
+    expect(x > 6 && x < 18).toBe(true);
+    expect(Math.min(y, 24 - y)).toBeCloseTo(3);
+  });
+  it("is within an outline that bends round the middle of its box", () => {
+    const bent: [number, number][] = [
+      [0, 0],
+      [20, 0],
+      [20, 4],
+      [4, 4],
+      [4, 20],
+      [0, 20],
+    ];
+    const [x, y] = roomiest(bent, [], 4);
+    expect([is_inside([x, y], bent), y > 1 && y < 3]).toEqual([true, true]);
   });
 });

@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { speak } from "../../src/base/text.svelte";
-import { kept_number, no_length, read_length, shown_length, shown_number, unit_shown } from "../../src/base/units";
+import {
+  kept_number,
+  no_length,
+  read_length,
+  shown_length,
+  shown_number,
+  unit_shown,
+  with_densities_in,
+} from "../../src/base/units";
 
 describe("lengths that are typed", () => {
   const cases: [string, "metres" | "feet", number | null][] = [
@@ -57,11 +65,25 @@ describe("lengths that are shown", () => {
     for (const metres of [0.15, 3.3, 41.27])
       expect(kept_number(shown_number(metres, "feet", "m"), "feet", "m")).toBeCloseTo(metres, 4);
     expect(shown_number(12, "feet", "deg")).toBe(12);
+    for (const density of [12.5, 62.5, 250, 1500])
+      expect(kept_number(shown_number(density, "feet", "px/m"), "feet", "px/m")).toBe(density);
   });
 });
 
 it("a number that is no length is shown and kept as it is, however small", () => {
   expect(shown_number(1e-5, "feet", "s")).toBe(1e-5);
   expect(kept_number(1e-7, "metres", "s")).toBe(1e-7);
+  expect([unit_shown("px/m", "feet"), unit_shown("px/m", "metres")]).toEqual(["px/ft", "px/m"]);
   expect([unit_shown("deg", "metres"), unit_shown("m", "feet"), unit_shown(null, "feet")]).toEqual(["°", "ft", null]);
+});
+
+it("a sentence of the program tells densities in the unit of the page, with their ranges", async () => {
+  const told = "a face there has 250 px/m (100 to 1500): perceive; at 12 m, 3 px/mm";
+  expect(with_densities_in("metres", told)).toBe(told);
+  expect(with_densities_in("feet", told)).toBe("a face there has 76.2 px/ft (30.5 to 457): perceive; at 12 m, 3 px/mm");
+  await speak("de");
+  expect(with_densities_in("feet", "sieht mit 62,5 px/m (8 bis 100) hinein")).toBe(
+    "sieht mit 19,1 px/ft (2,44 bis 30,5) hinein",
+  );
+  await speak("en");
 });

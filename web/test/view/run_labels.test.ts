@@ -2,7 +2,14 @@
 import { describe, expect, it } from "vitest";
 import type { SitePoint } from "../../src/base/plane";
 import { distance_to_line, segments } from "../../src/base/plane";
-import { along_line, beside_lines, length_in_words, too_long_in_words } from "../../src/view/sheet/run_labels";
+import { are_over, frame_of_words, type Frame } from "../../src/view/sheet/frames";
+import {
+  along_line,
+  beside_lines,
+  length_in_words,
+  too_long_in_words,
+  type Placed,
+} from "../../src/view/sheet/run_labels";
 import type { LaidRun } from "../../src/wire/answers";
 
 function laid(low: number, high: number, held: LaidRun["reach"]["held"] = "met", most: number | null = 100): LaidRun {
@@ -83,6 +90,22 @@ describe("what is written at a cable", () => {
         expect(Math.min(...own.map((p) => distance_to_line(p, on_page(line), false)))).toBeGreaterThan(2);
     const [a, b, c] = frames.map((points) => points.map(([x, y]) => `${Math.round(x)},${Math.round(y)}`));
     expect(a!.filter((p) => b!.includes(p) || c!.includes(p))).toEqual([]);
+  });
+  it("lies clear of a name", () => {
+    const label = {
+      name: "C1",
+      words,
+      line: [
+        [0, 0],
+        [30, 0],
+      ] as SitePoint[],
+    };
+    const frame_at = (names: Frame[]): Frame => {
+      const [{ at, right, down }] = beside_lines([label], k, names) as [Placed];
+      return frame_of_words(words, at[0] * k + right, -at[1] * k + down);
+    };
+    const alone = frame_at([]);
+    expect(are_over(frame_at([alone]), alone)).toBe(false);
   });
   it("of lines that lie in one another keeps the words apart", () => {
     const line: SitePoint[] = [

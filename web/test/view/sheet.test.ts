@@ -61,6 +61,8 @@ describe("contour figures", () => {
     width: 900,
     height: 700,
     page_from_site: (p: readonly [number, number]) => ({ x: p[0], y: 700 - p[1] }),
+    units: "metres" as const,
+    names: [],
   };
   const line = (y: number): [number, number][] => [
     [50, y],
@@ -80,6 +82,25 @@ describe("contour figures", () => {
     );
     expect(close).toEqual([]);
     expect(labels.every((label) => Math.abs(label.turn_deg) <= 90)).toBe(true);
+  });
+  it("say the density in the unit of the page, and the unit with the one that is asked for", () => {
+    const contours = [
+      { density_px_per_m: 250, required: true, lines: [line(300)] },
+      { density_px_per_m: 62.5, required: false, lines: [line(500)] },
+    ];
+    const words = (units: "metres" | "feet"): string[] => [
+      ...new Set(contour_labels(contours, { ...frame, units }).map((label) => label.words)),
+    ];
+    expect(words("metres")).toEqual(["250 px/m", "62.5"]);
+    expect(words("feet")).toEqual(["76.2 px/ft", "19.1"]);
+  });
+  it("make way for a name, and stand farther along their line", () => {
+    const contours = [{ density_px_per_m: 80, required: false, lines: [line(300)] }];
+    const [first] = contour_labels(contours, frame);
+    const name = { x: first!.at.x, y: first!.at.y, half_wide: 60, half_high: 7 };
+    const [now] = contour_labels(contours, { ...frame, names: [name] });
+    expect(Math.abs(now!.at.x - name.x)).toBeGreaterThan(60);
+    expect(Math.abs(now!.at.x - name.x)).toBeLessThan(100);
   });
   it("a short line has none", () => {
     expect(

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where the figures of contours stand: along their lines, upright, inside the sheet, none over another.
-import { number_shown } from "../../base/numbers";
+// Where the figures of contours stand: along their lines, upright, inside the sheet, none over another nor over a name.
+//   Checked  test/view/sheet.test.ts
 import type { SitePoint } from "../../base/plane";
+import type { Units } from "../../base/units";
 import type { PagePoint } from "../../base/window";
+import { density_number, shown_density } from "../figures";
+import { are_over, frame_of_words, type Frame } from "./frames";
 
 export interface ContourLabel {
   readonly at: PagePoint;
@@ -15,20 +18,25 @@ interface Contour {
   readonly required: boolean;
   readonly lines: readonly (readonly SitePoint[])[];
 }
-export interface Frame {
+/** The sheet, and what is written on it already. */
+export interface Written {
   readonly width: number;
   readonly height: number;
   readonly page_from_site: (p: SitePoint) => PagePoint;
+  readonly units: Units;
+  readonly names: readonly Frame[];
 }
 
 const kEvery_px = 300;
 const kRoom_px = 46;
+/** How much farther along a line room is looked for. */
+const kFarther_px = 12;
 
-export function contour_labels(contours: readonly Contour[], frame: Frame): ContourLabel[] {
+export function contour_labels(contours: readonly Contour[], sheet: Written): ContourLabel[] {
   const labels: ContourLabel[] = [];
   const wanted = [...contours].sort((a, b) => Number(b.required) - Number(a.required));
   for (const contour of wanted) {
-    for (const line of contour.lines) labels.push(...along(line.map(frame.page_from_site), contour, frame, labels));
+    for (const line of contour.lines) labels.push(...along(line.map(sheet.page_from_site), contour, sheet, labels));
   }
   return labels;
 }
@@ -36,7 +44,7 @@ export function contour_labels(contours: readonly Contour[], frame: Frame): Cont
 function along(
   line: readonly PagePoint[],
   contour: Contour,
-  frame: Frame,
+  sheet: Written,
   others: readonly ContourLabel[],
 ): ContourLabel[] {
   const put: ContourLabel[] = [];
@@ -50,18 +58,23 @@ function along(
     while (step > 0 && walked + step >= next) {
       const share = (next - walked) / step;
       const at = { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
-      const label = { at, turn_deg: upright(a, b), words: words_of(contour), required: contour.required };
-      if (has_room(at, frame, [...others, ...put])) put.push(label);
-      next += kEvery_px;
+      const label = { at, turn_deg: upright(a, b), words: words_of(contour, sheet.units), required: contour.required };
+      const room = has_room(label, sheet, [...others, ...put]);
+      if (room) put.push(label);
+      next += room ? kEvery_px : kFarther_px;
     }
     walked += step;
   });
   return put;
 }
 
-function has_room(at: PagePoint, frame: Frame, others: readonly ContourLabel[]): boolean {
-  if (at.x < 12 || at.y < 8 || at.x > frame.width - 12 || at.y > frame.height - 8) return false;
-  return others.every((other) => Math.hypot(other.at.x - at.x, other.at.y - at.y) > kRoom_px);
+function has_room({ at, turn_deg, words }: ContourLabel, sheet: Written, others: readonly ContourLabel[]): boolean {
+  if (at.x < 12 || at.y < 8 || at.x > sheet.width - 12 || at.y > sheet.height - 8) return false;
+  const frame = frame_of_words(words, at.x, at.y, turn_deg);
+  return (
+    others.every((other) => Math.hypot(other.at.x - at.x, other.at.y - at.y) > kRoom_px) &&
+    !sheet.names.some((name) => are_over(frame, name))
+  );
 }
 
 function length(line: readonly PagePoint[]): number {
@@ -76,6 +89,7 @@ function upright(a: PagePoint, b: PagePoint): number {
   return degrees > 90 ? degrees - 180 : degrees <= -90 ? degrees + 180 : degrees;
 }
 
-function words_of(contour: Contour): string {
-  return number_shown(Number(contour.density_px_per_m.toPrecision(3)));
+/** The unit stands with the density that is asked for. */
+function words_of({ density_px_per_m, required }: Contour, units: Units): string {
+  return required ? shown_density(density_px_per_m, units) : density_number(density_px_per_m, units);
 }

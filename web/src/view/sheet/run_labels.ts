@@ -7,12 +7,11 @@ import { text } from "../../base/text.svelte";
 import { shown_number, type Units } from "../../base/units";
 import type { LaidRun } from "../../wire/answers";
 import { shown_distance, three_digits } from "../figures";
+import { are_over, kLetter_px, kLine_px, type Frame } from "./frames";
 
 /** Where along its line a label is tried: in the middle; cables of one feed share their beginning, mostly not their end. */
 const kAlone = [0.5, 0.35, 0.65, 0.2, 0.8];
 const kOfMany = [0.65, 0.5, 0.8, 0.35, 0.2];
-const kLetter_px = 6.2;
-const kLine_px = 13;
 /** Between a line and the words beside it. */
 const kGap_px = 4;
 /** Half the side of what stands at a line's end: a feed, a camera. */
@@ -61,25 +60,20 @@ export interface Placed {
   readonly right: number;
   readonly down: number;
 }
-/** On the page, about its middle. */
-interface Frame {
-  readonly x: number;
-  readonly y: number;
-  readonly half_wide: number;
-  readonly half_high: number;
-}
-
-/** Beside its line, on the side and at the share of it where the fewest lines, ends and words before it are covered. */
-export function beside_lines(labels: readonly RunLabel[], px_per_m: number): Placed[] {
+/**
+ * Beside its line, on the side and at the share of it where the fewest lines, ends and words before it are covered.
+ * `others`: what else is written, from where the site's origin is on the page.
+ */
+export function beside_lines(labels: readonly RunLabel[], px_per_m: number, others: readonly Frame[] = []): Placed[] {
   const on_page = ([x, y]: SitePoint): SitePoint => [x * px_per_m, -y * px_per_m];
   const lines = labels.map(({ line }) => line.map(on_page));
   const pieces = lines.flatMap((line) => segments(line, false));
-  const taken: Frame[] = lines.flatMap(ends_of);
+  const taken: Frame[] = [...others, ...lines.flatMap(ends_of)];
   return labels.map(({ words }, i) => {
     const tried = places_of(lines[i] ?? [], words.length * kLetter_px, labels.length === 1 ? kAlone : kOfMany);
     const covered = ({ frame }: Tried): number =>
       pieces.filter((piece) => is_crossed(frame, piece)).length +
-      2 * taken.filter((other) => is_covered(frame, other)).length;
+      2 * taken.filter((other) => are_over(frame, other)).length;
     const best = tried.reduce((a, b) => (covered(b) < covered(a) ? b : a));
     taken.push(best.frame);
     const { frame, on } = best;
@@ -119,10 +113,6 @@ function normal_at(line: readonly SitePoint[], share: number): SitePoint {
 function ends_of(line: readonly SitePoint[]): Frame[] {
   const ends = [line[0], line.at(-1)].filter((end) => end !== undefined);
   return ends.map(([x, y]) => ({ x, y, half_wide: kEnd_px, half_high: kEnd_px }));
-}
-
-function is_covered(a: Frame, b: Frame): boolean {
-  return Math.abs(a.x - b.x) < a.half_wide + b.half_wide && Math.abs(a.y - b.y) < a.half_high + b.half_high;
 }
 
 /** Whether a straight piece runs through it: what is left of the piece between its sides (after Liang and Barsky). */
