@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The note under a print says what the golden walk's marks hold.
 import { readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
+import { speak } from "../../src/base/text.svelte";
+import { site } from "../../src/store/site.svelte";
 import type { Figures } from "../../src/view/asks";
 import { detail_note, exposure_note, picture_words } from "../../src/view/prints/caption";
 
@@ -11,6 +13,11 @@ const walk = JSON.parse(
   marks: Figures[];
 };
 const [near, far] = walk.marks;
+
+afterEach(async () => {
+  site.took({ document: null, revision: 0, file: "", undo: null, redo: null } as never);
+  await speak("en");
+});
 
 describe("the note under a print", () => {
   it("has distance, exposure and infrared", () => {
@@ -22,6 +29,15 @@ describe("the note under a print", () => {
       "20.1 px/m (12 to 27.4): overview, held back most by: too few pixels",
     );
     expect(near && detail_note(near, "metres")).toBe("0 px/m (0 to 55.7): no level, held back most by: burnt out");
+  });
+  it("calls the program's own level as the language does, and the user's as it was typed", async () => {
+    const said = (): string | undefined => far && detail_note(far, "metres");
+    await speak("de");
+    expect(said()).toContain("20,1 px/m (12 bis 27,4): Übersicht,");
+    const own = { name: "ours", levels: [{ name: "overview", px_per_m: 20 }] };
+    const document = { settings: { level_table: "ours", level_tables: [own] } };
+    site.took({ document, revision: 0, file: "", undo: null, redo: null } as never);
+    expect(said()).toContain(": overview,");
   });
   it("leaves out what was not exposed", () => {
     const unseen = far && { ...far, shutter_s: null, gain_db: null, infrared_power: null, limit: null };

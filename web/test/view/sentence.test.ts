@@ -21,8 +21,8 @@ const read = <T>(path: string): T =>
 const demo = read<ProjectDocument>("demo/alder_lane.sightfall.json");
 const check = read<CheckAnswer>("schema/examples/answers/check.json");
 const levels = [
-  { name: "perceive", px_per_m: 125 },
-  { name: "characterise", px_per_m: 250 },
+  { name: "perceive", px_per_m: 125, called: "perceive" },
+  { name: "characterise", px_per_m: 250, called: "characterise" },
 ];
 const about: Surroundings = { document: demo, levels, units: "metres" };
 const need = (name: string): Need => {
@@ -48,6 +48,11 @@ describe("a need as a sentence", () => {
     const once = { ...need("plate after dark"), once_a_passage: 1 };
     const { conditions: _all, ...always } = once;
     expect(sentence(always, about)).toContain("in every condition, once in 95 % of passages.");
+  });
+  it("calls a level as it is shown, in the unit of the page", () => {
+    const called = levels.map((level) => ({ ...level, called: level.name.toUpperCase() }));
+    const said = sentence(need("face at the till"), { ...about, levels: called, units: "feet" });
+    expect(said).toContain("to the level CHARACTERISE (76.2 px/ft), in");
   });
   it("keeps a level that the table in force lacks", () => {
     expect(sentence({ ...need("face at the till"), level: "of our own" }, about)).toContain(

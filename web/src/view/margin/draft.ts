@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A need while it is being filled in: every field there, none of them left out; and back to what the document keeps.
 //   Checked  test/view/sentence.test.ts
+import type { Level } from "../../store/stock.svelte";
 import type { Need, Place } from "../../wire/document";
-import type { LevelShown, PlaceKind } from "./sentence";
+import type { PlaceKind } from "./sentence";
 
 export interface Draft {
   name: string;
@@ -26,7 +27,7 @@ const kShare = 0.95;
 
 interface Choices {
   readonly places: readonly Place[];
-  readonly levels: readonly LevelShown[];
+  readonly levels: readonly Level[];
 }
 
 export function draft_of(need: Need | null, choices: Choices): Draft {

@@ -4,6 +4,7 @@
 //   Checked  test/view/sentence.test.ts
 import { has_text, text } from "../../base/text.svelte";
 import type { Units } from "../../base/units";
+import type { Level } from "../../store/stock.svelte";
 import type { Need, Place, ProjectDocument } from "../../wire/document";
 import { listed, shown_density } from "../figures";
 
@@ -40,12 +41,8 @@ function cut<Name extends string>(
 /** What a sentence is read with: names of places, densities of levels, the unit shown. */
 export interface Surroundings {
   readonly document: ProjectDocument;
-  readonly levels: readonly LevelShown[];
+  readonly levels: readonly Level[];
   readonly units: Units;
-}
-export interface LevelShown {
-  readonly name: string;
-  readonly px_per_m: number;
 }
 
 export function kind_of(need: Pick<Need, "place">, document: ProjectDocument): PlaceKind {
@@ -83,7 +80,8 @@ export function subject_words(subject: string, kind: PlaceKind, colour: boolean)
 
 export function level_words(level: string, about: Surroundings): string {
   const found = about.levels.find((one) => one.name === level);
-  return found ? text("views.need.level", { level, density: shown_density(found.px_per_m, about.units) }) : level;
+  if (!found) return level;
+  return text("views.need.level", { level: found.called, density: shown_density(found.px_per_m, about.units) });
 }
 
 function often_words(need: Need, kind: PlaceKind): string {

@@ -3,6 +3,7 @@
 //   Checked  test/view/caption.test.ts
 import { text } from "../../base/text.svelte";
 import type { Units } from "../../base/units";
+import { stocked } from "../../store/stock.svelte";
 import type { Figures } from "../asks";
 import { density_with_range, percent, shown_distance, shown_shutter, three_digits } from "../figures";
 import { limit_words } from "../margin/verdict_words";
@@ -20,7 +21,7 @@ export function exposure_note(figures: Figures, units: Units): string {
 /** "283 px/m (249 to 317): discern; limited by focus" */
 export function detail_note(figures: Figures, units: Units): string {
   const delivered = density_with_range(figures.delivered_px_per_m, units);
-  const level = figures.level ?? text("views.print.no_level");
+  const level = figures.level === null ? text("views.print.no_level") : stocked.level_called(figures.level);
   if (!figures.limit) return text("views.print.detail", { delivered, level });
   return text("views.print.detail_limit", { delivered, level, limit: limit_words(figures.limit) });
 }

@@ -3,6 +3,7 @@
 //   Checked  test/view/section.test.ts
 import { text } from "../../base/text.svelte";
 import type { Units } from "../../base/units";
+import { stocked } from "../../store/stock.svelte";
 import { density_with_range, shown_distance } from "../figures";
 import { limit_words } from "../margin/verdict_words";
 import { reach_of, type SectionAnswer, type SectionPerson } from "./frame";
@@ -12,7 +13,7 @@ export function person_words(person: SectionPerson, units: Units): string {
   if (!person.seen)
     return text("views.section.person_unseen", { distance, why: limit_words(person.limit ?? "out of view") });
   const delivered = density_with_range(person.delivered_px_per_m, units);
-  const level = person.level ?? text("views.print.no_level");
+  const level = person.level === null ? text("views.print.no_level") : stocked.level_called(person.level);
   const limit = person.limit ? limit_words(person.limit) : text("views.section.nothing");
   return text("views.section.person", { distance, delivered, level, limit });
 }
