@@ -11,6 +11,7 @@ import { plan_scaling } from "../store/plan_scaling.svelte";
 import { prefer } from "../store/prefer.svelte";
 import { sheet } from "../store/sheet.svelte";
 import { site } from "../store/site.svelte";
+import { on_the_side_of } from "../store/snap";
 import { add_acts } from "./acts";
 import { kTools, least_points, tool_named } from "./tools";
 
@@ -39,7 +40,9 @@ export function finish(): void {
   const tool = tool_named(drawing.tool);
   const document = site.document;
   if (!tool || !document || drawing.points.length < least_points(tool.form)) return;
-  const made = tool.make(document, drawing.points);
+  const [at, to] = drawing.points;
+  const hung = tool.on_wall && tool.form === "aimed" && at && to;
+  const made = tool.make(document, hung ? [on_the_side_of(to, at, document), to] : drawing.points);
   drawing.begin_anew();
   if (!made) return;
   const words = made.words ?? text("edits.draw", { what: text(`tools.${tool.name}.called`) });

@@ -4,6 +4,7 @@ import type { SitePoint } from "../base/plane";
 import {
   along_heading,
   between,
+  crosses,
   distance,
   heading_deg,
   nearest_on_segment,
@@ -128,4 +129,22 @@ export function stood_off(snap: Snapped, hand: SitePoint): SitePoint {
   const [dx, dy] = along_heading([0, 0], along + 90, 1);
   const side = away < 1e-9 || (hand[0] - snap.at[0]) * dx + (hand[1] - snap.at[1]) * dy >= 0 ? 1 : -1;
   return rounded_point([snap.at[0] + side * dx * kStandOff_m, snap.at[1] + side * dy * kStandOff_m], 0.01);
+}
+
+/**
+ * What hangs on a wall and looks through it was put on the wrong side of it, by a hand that was only near: the place on the
+ * side that it looks to. As it is where a mount is there already.
+ */
+export function on_the_side_of(to: SitePoint, at: SitePoint, document: ProjectDocument): SitePoint {
+  if (members(document, "site/mounts").some((mount) => distance(mount.at, at) < 0.02)) return at;
+  for (const solid of members(document, "site/solids")) {
+    if (!("outline" in solid || "line" in solid) || solid.kind === "roof") continue;
+    const edges = "outline" in solid ? segments(solid.outline, true) : segments(solid.line, false);
+    for (const [a, b] of edges) {
+      const foot = nearest_on_segment(at, a, b);
+      const hangs = Math.abs(distance(at, foot) - kStandOff_m) < 0.02;
+      if (hangs && crosses(at, to, a, b)) return rounded_point([2 * foot[0] - at[0], 2 * foot[1] - at[1]], 0.01);
+    }
+  }
+  return at;
 }

@@ -109,6 +109,7 @@ export type CableWay = Lined &
     readonly kind: "wall" | "trench" | "conduit" | "tray" | "overhead";
     readonly height_m?: number;
     readonly indoors?: boolean;
+    readonly through_buildings?: boolean;
     readonly shaded?: boolean;
     readonly bore_mm?: number;
   };

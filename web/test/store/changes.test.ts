@@ -15,7 +15,7 @@ import { copied, moves, pasted, removals } from "../../src/store/editing";
 import { picked, picked_within } from "../../src/store/pick";
 import { scaled_plan } from "../../src/store/plan_scaling.svelte";
 import { shape_of, site_box } from "../../src/store/shapes";
-import { snapped, snapping_of, stood_off } from "../../src/store/snap";
+import { snapped, on_the_side_of, snapping_of, stood_off } from "../../src/store/snap";
 import type { ProjectDocument } from "../../src/wire/document";
 
 const demo = JSON.parse(
@@ -164,6 +164,15 @@ describe("snapping", () => {
   it("hangs a bracket clear of its wall, on the side of the hand", () => {
     expect(stood_off(snapped([51.3, 17.8], to, 0.5), [51.3, 17.8])).toEqual([51.3, 17.85]);
     expect(stood_off(snapped([51.3, 18.2], to, 0.5), [51.3, 18.2])).toEqual([51.3, 18.15]);
+  });
+  it("but on the side that it looks to, where the hand was on the other", () => {
+    // the shop's wall runs along y = 18
+    expect(on_the_side_of([51, 10], [51.3, 18.15], demo)).toEqual([51.3, 17.85]);
+    expect(on_the_side_of([51, 25], [51.3, 18.15], demo)).toEqual([51.3, 18.15]);
+    expect(on_the_side_of([51, 10], [51.3, 18.6], demo)).toEqual([51.3, 18.6]);
+    const mount = { name: "inside", at: [51.3, 18.15] as const, height_m: 3 };
+    const with_mount = with_changes(demo, [put_in("site/mounts", mount)]);
+    expect(on_the_side_of([51, 10], [51.3, 18.15], with_mount)).toEqual([51.3, 18.15]);
   });
 });
 
