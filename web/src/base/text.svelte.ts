@@ -43,7 +43,8 @@ export async function speak(wanted: Language): Promise<void> {
   words.table = german ? german[0].default : english;
   words.schema = german ? german[1].default : null;
   take_language(wanted);
-  words.sentences = german ? new Sentences(german[2].default, german[1].default.meanings, digits_shown) : null;
+  const parts = german && { ...german[1].default.meanings, ...german[0].default.levels };
+  words.sentences = german && parts && new Sentences(german[2].default, parts, digits_shown);
 }
 
 /** Numbers among `values` are written as the language does. */

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { pieces_of, Sentences } from "../../src/base/sentences";
 import { plain, said, said_field, said_label, speak, told, told_text } from "../../src/base/text.svelte";
 import fields from "../../src/texts/de_fields.json";
+import words from "../../src/texts/de.json";
 import german from "../../src/texts/de_sentences.json";
 import { in_words } from "../../src/wire/ask";
 
@@ -15,7 +16,7 @@ const files_in = (folder: string, ending: string): string[] =>
   readdirSync(new URL(folder, root))
     .filter((file) => file.endsWith(ending))
     .map((file) => `${folder}/${file}`);
-const sentences = new Sentences(german, fields.meanings);
+const sentences = new Sentences(german, { ...fields.meanings, ...words.levels });
 const patterns = Object.values(german).flatMap((table) => Object.entries(table));
 const english = patterns.map(([pattern]) => pattern).filter((pattern) => !(pattern in german.places));
 const not_said = (texts: Iterable<string>): string[] =>
@@ -256,6 +257,11 @@ describe("the page in German", () => {
       "found a flaw: self-intersection at (12.5, 7.25); allowed is an outline that does not cross or touch itself, with holes that lie inside it and apart from one another",
       "ein Mangel: kreuzt sich selbst bei (12,5; 7,25); erlaubt ist ein Umriss, der sich nicht kreuzt oder berührt, mit Löchern, die darin und getrennt voneinander liegen",
     ],
+    [
+      "a face there has 62 px/m (40 to 81): below overview",
+      "ein Gesicht hat dort 62 px/m (40 bis 81): unter Übersicht",
+    ],
+    ["a face there has 62 px/m (40 to 81): the inner yard", "ein Gesicht hat dort 62 px/m (40 bis 81): the inner yard"],
     ["24.1 degrees or 26.3 degrees or 30 degrees", "24,1 Grad oder 26,3 Grad oder 30 Grad"],
   ])("says: %s", (told, wanted) => {
     expect(said(told)).toBe(wanted);
