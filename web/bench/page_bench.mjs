@@ -71,7 +71,7 @@ async function judged(opened, url) {
   const page = await page_on(opened, url);
   page.setDefaultTimeout(300000);
   await page.locator("[data-need] svg:is(.met, .marginal, .missed)").first().waitFor();
-  await page.locator("p.judging.idle").waitFor({ state: "attached" });
+  await page.locator(".judging.idle").waitFor({ state: "attached" });
   await page.waitForTimeout(1000);
   await page.context().close();
 }

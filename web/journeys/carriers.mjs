@@ -117,7 +117,10 @@ async function by_form(page) {
   await page.getByText(/^Its mount/).click();
   const slip = page.getByRole("region", { name: "What is selected" });
   const fixing = slip.locator("details", { has: page.locator("summary", { hasText: /^fixing$/ }) }).last();
-  await slip.locator("summary", { hasText: /more$/ }).last().click();
+  await slip
+    .locator("summary", { hasText: /^More fields/ })
+    .last()
+    .click();
   await fixing.locator("summary").first().click();
   await fixing.getByLabel("kind", { exact: true }).selectOption("wood screw");
   await slip.getByText("It is kept here, not in the site").waitFor();
@@ -138,7 +141,7 @@ async function listed(page) {
   await dialog.getByRole("button", { name: "A new one" }).click();
   await dialog.getByLabel("leaves", { exact: true }).selectOption("off");
   await until(page, (site) => site.conditions.length === 3);
-  await dialog.getByText(/more$/).click();
+  await dialog.getByText(/^More fields/).click();
   await dialog.getByLabel("date", { exact: true }).fill("2026-01-15");
   await dialog.getByLabel("date", { exact: true }).blur();
   await dialog.getByText("It is kept here, not in the site").waitFor();

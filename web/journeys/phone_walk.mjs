@@ -61,7 +61,7 @@ async function kept(page) {
   await page.locator("[data-act='next mark']").click();
   expect((await page.locator("[data-seen='unsure']").getAttribute("aria-pressed")) === "true", "the reading is lost");
   expect((await page.getByLabel("Note or reading").inputValue()).includes("half legible"), "the note is lost");
-  const [file] = await Promise.all([page.waitForEvent("download"), page.getByText("entries along").click()]);
+  const [file] = await Promise.all([page.waitForEvent("download"), page.getByText("along as a file").click()]);
   const lines = (await (await file.createReadStream()).toArray()).join("");
   expect(lines.includes("plate half legible rain") && lines.split("\n").length >= 5, `the file holds: ${lines}`);
 }

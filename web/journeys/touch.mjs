@@ -22,7 +22,13 @@ export async function journey(opened, program) {
   const wall = site.document.site.solids?.[0];
   expect(wall?.line.length === 3, `a wall of three points: ${JSON.stringify(wall)}`);
 
-  await page.getByRole("region", { name: "What is selected" }).getByRole("button", { name: "Close" }).tap();
+  const slip = page.getByRole("region", { name: "What is selected" });
+  const top = (await slip.boundingBox()).y;
+  for (const middle of await page.locator("circle.between").all()) {
+    const { y, height } = await middle.boundingBox();
+    expect(y + height < top, `what was drawn lies at ${y}, under the slip at ${top}`);
+  }
+  await slip.getByRole("button", { name: "Close" }).tap();
   const scale_before = await page.evaluate(() => document.querySelector("g.scale text:last-of-type").textContent);
   const fingers = await page.context().newCDPSession(page);
   const touch = (type, gap) =>

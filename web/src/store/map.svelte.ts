@@ -71,7 +71,7 @@ class MapOfDetail {
       this.failure = null;
       this.took_ms = performance.now() - begun;
     } catch (failure) {
-      if (!signal?.aborted) this.failure = failure_in_words(failure);
+      if (!signal?.aborted && wanted === this.wanted) this.failure = failure_in_words(failure);
     }
   }
 }

@@ -5,6 +5,9 @@ import type { Box, SitePoint } from "../base/plane";
 import type { PagePoint, SheetWindow } from "../base/window";
 import * as window_of from "../base/window";
 
+/** So far from its edges something is in sight. */
+const kMargin_px = 40;
+
 class Sheet {
   window = $state.raw<SheetWindow>({ centre: [0, 0], px_per_m: 8, width: 800, height: 600 });
   /** Where the pointer or the keyboard's cursor is, in the site; null when it is not on the sheet. */
@@ -43,10 +46,18 @@ class Sheet {
     this.moved = true;
     this.window = { ...this.window, centre: [p[0] - this.covered / 2 / this.window.px_per_m, p[1]] };
   }
+  /** Up from what covers the sheet below `free` pixels of it, where there is something of the box under that. */
+  clear_below(box: Box, free: number): void {
+    const top = this.page_from_site([box.west, box.north]).y;
+    const foot = this.page_from_site([box.west, box.south]).y;
+    const up = Math.min(foot + kMargin_px - free, Math.max(0, top - kMargin_px));
+    if (up > 0) this.pan(0, -up);
+  }
   /** Brought into sight when it is not there. */
   show(p: SitePoint): void {
     const { x, y } = this.page_from_site(p);
-    const inside = x > 40 && y > 40 && x < this.window.width - 40 && y < this.window.height - 40;
+    const { width, height } = this.window;
+    const inside = x > kMargin_px && y > kMargin_px && x < width - kMargin_px && y < height - kMargin_px;
     if (!inside) this.window = { ...this.window, centre: p };
   }
 }
