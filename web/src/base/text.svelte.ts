@@ -110,9 +110,12 @@ export function plain(telling: Telling): string {
     .join("");
 }
 
-/** An object of the document, by its list and name. */
+/** An object of the document, by its list and name: the program writes `site.ways[0] "trench"`. */
 export function said_place(english: string): string {
-  return words.sentences?.place(english) ?? english;
+  if (words.sentences) return words.sentences.place(english) ?? english;
+  const [, list = "", name = ""] = /^([\w.]+)\[\d+\] "(.*)"$/s.exec(english) ?? [];
+  const key = `lists.${list.replaceAll(".", "_")}`;
+  return has_text(key) ? `${text(key)}, "${name}"` : english;
 }
 
 /** A field of the document as the forms name it, `stream.codec` part by part; the program's own name in English. */

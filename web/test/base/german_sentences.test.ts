@@ -311,3 +311,11 @@ it("in English nothing is said otherwise", async () => {
   expect([said("judging needs"), said_field("heading_deg")]).toEqual(["judging needs", "heading_deg"]);
   expect(told("judging needs")).toEqual([{ words: "judging needs" }]);
 });
+
+it("in English what is wrong is called by its list on the page and its name", async () => {
+  await speak("en");
+  const wrong = { text: "found 2 of them", object: 'site.ways[0] "by the "barn""', field: "line" };
+  expect(plain(in_words([wrong]))).toBe('Cable ways, "by the "barn"", line: found 2 of them');
+  expect(plain(in_words([{ text: "missing", object: "site.anchor" }]))).toBe("site.anchor: missing");
+  expect(plain(in_words([{ text: "missing", object: "cameras[3]" }]))).toBe("cameras[3]: missing");
+});
