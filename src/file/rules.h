@@ -13,6 +13,8 @@ namespace sightfall::file {
 /// Points nearer to each other than this are one point given twice, m.
 inline constexpr double kLeastStep = 1e-3;
 
+/// `[61.5, 20]`, as a document has it.
+std::string point_in_words(geom::PlanPoint p);  // rules_site.cpp
 /// That no point of a line is the one before it given again; the spot is the line's.
 void check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report);  // rules_site.cpp
 /// Solids, veils, places; and that every material is one of the table.

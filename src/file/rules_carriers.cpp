@@ -24,6 +24,8 @@ using site::Run;
 constexpr double kWithin = 0.3;  // m
 constexpr double kLookEvery = 0.1;
 
+double in_centimetres(double metres) { return std::round(100 * metres) / 100; }
+
 bool deep_inside(const geom::Outline& outline, geom::PlanPoint p) {
   if (!geom::contains(outline, p)) return false;
   const auto clear_of = [&](const geom::Ring& ring) {
@@ -34,7 +36,8 @@ bool deep_inside(const geom::Outline& outline, geom::PlanPoint p) {
   return clear_of(outline.outer) && std::all_of(outline.holes.begin(), outline.holes.end(), clear_of);
 }
 
-bool passes_through(const std::vector<geom::PlanPoint>& line, const geom::Outline& outline) {
+/// The first place of the line that lies in the building, if any does.
+std::optional<geom::PlanPoint> first_within(const std::vector<geom::PlanPoint>& line, const geom::Outline& outline) {
   constexpr int kMostLooks = 2000;  // in one building, however long a hostile one is
   const geom::Box2 box = geom::bounds(outline.outer);
   for (size_t i = 1; i < line.size(); ++i) {
@@ -45,10 +48,10 @@ bool passes_through(const std::vector<geom::PlanPoint>& line, const geom::Outlin
     const int steps = static_cast<int>(std::clamp(std::ceil(length / kLookEvery), 1.0, double{kMostLooks}));
     for (int k = 0; k <= steps; ++k) {
       const double share = part->first + (part->second - part->first) * k / steps;
-      if (deep_inside(outline, line[i - 1] + share * way)) return true;
+      if (const geom::PlanPoint at = line[i - 1] + share * way; deep_inside(outline, at)) return at;
     }
   }
-  return false;
+  return std::nullopt;
 }
 
 void check_way(const site::Way& way, const Spot& spot, const site::Site& site, Report& report) {
@@ -61,11 +64,13 @@ void check_way(const site::Way& way, const Spot& spot, const site::Site& site, R
     if (solid.kind != site::SolidKind::kBuilding || !report.clean(building.path, "") ||
         !report.clean(building.path, "outline"))
       continue;
-    if (passes_through(way.line, solid.outline))
-      report.add(ErrorKind::kGeometry, spot.at("line"),
-                 "passes through the building " + in_quotes(solid.name) +
-                     "; lead it around, or say `indoors` when it lies in it, or `through_buildings` when it leads "
-                     "through, under or over it");
+    if (const auto within = first_within(way.line, solid.outline))
+      report.add(
+          ErrorKind::kGeometry, spot.at("line"),
+          fmt::format("found {}, inside the building {}; allowed: a line around it, or with "
+                      "`through_buildings` one that leads through, under or over it or begins or ends in it, or "
+                      "with `indoors` one that lies in it",
+                      point_in_words({in_centimetres(within->x), in_centimetres(within->y)}), in_quotes(solid.name)));
   }
 }
 

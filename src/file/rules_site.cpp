@@ -10,8 +10,6 @@
 namespace sightfall::file {
 namespace {
 
-std::string point_in_words(geom::PlanPoint p) { return fmt::format("[{}, {}]", print_number(p.x), print_number(p.y)); }
-
 /// Whether no point of the line is the one before it given again.
 bool check_points(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
   bool good = true;
@@ -147,6 +145,8 @@ void check_each(const std::vector<Thing>& things, const std::string& list, Repor
 }
 
 }  // namespace
+
+std::string point_in_words(geom::PlanPoint p) { return fmt::format("[{}, {}]", print_number(p.x), print_number(p.y)); }
 
 void check_line(const std::vector<geom::PlanPoint>& line, const Spot& spot, Report& report) {
   if (report.clean(spot.path, spot.field)) check_points(line, spot, report);
