@@ -36,10 +36,27 @@ Feature line_of(OGRLayer& layer, const DxfLine& line) {
   return feature_on(layer, line.layer, geometry.release());
 }
 
+/// The format's escapes have four digits, so that a letter beyond the basic plane, which takes four bytes, would come
+/// out as another.
+std::string in_basic_plane(const std::string& text) {
+  constexpr const char* kInItsPlace = "\u25A1";
+  constexpr unsigned char kFourBytes = 0xF0;
+  std::string plain;
+  for (size_t i = 0; i < text.size(); ++i) {
+    if (static_cast<unsigned char>(text[i]) < kFourBytes) {
+      plain += text[i];
+      continue;
+    }
+    plain += kInItsPlace;
+    i += 3;
+  }
+  return plain;
+}
+
 /// A quotation mark would end the text of a style.
 std::string in_style(const std::string& text) {
   std::string safe;
-  for (const char c : text) {
+  for (const char c : in_basic_plane(text)) {
     if (c == '"' || c == '\\') safe += '\\';
     safe += c == '\n' ? ' ' : c;
   }

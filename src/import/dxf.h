@@ -3,8 +3,8 @@
 // library that maps and drawings of others are spoken with.
 //   Library  GDAL's DXF writer, only in dxf.cpp
 //   Units    metres; x east, y north
-//   Limits   names of layers: letters, digits, - and _. Words keep every script, as far as whoever opens the file has
-//            letters for it
+//   Limits   names of layers: letters, digits, - and _. Words keep every script of the basic plane, as far as whoever
+//            opens the file has letters for it; what lies beyond, such as pictures, is an empty square
 //   Checked  dxf_test.cpp: read back by GDAL
 #pragma once
 #include <string>

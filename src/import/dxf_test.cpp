@@ -57,6 +57,15 @@ TEST(Dxf, KeepsLayersLinesAndWords) {
   EXPECT_EQ(read.extent.MaxY, 5);
 }
 
+TEST(Dxf, LettersBeyondTheBasicPlaneAreSquares) {
+  // A camera as a picture, and a letter of a name (U+20BB7).
+  const auto bytes = dxf_of({{}, {{"CAMERAS", "1 gate \U0001F4F7 \U00020BB7a, 3 m", {2, 3}, 0.5}}});
+  ASSERT_TRUE(bytes);
+  const Read read = read_back(*bytes);
+  ASSERT_EQ(read.texts.size(), 1U);
+  EXPECT_EQ(read.texts[0], "1 gate \u25A1 \u25A1a, 3 m");
+}
+
 TEST(Dxf, IsTheSameEachTime) { EXPECT_EQ(dxf_of(drawing()).value(), dxf_of(drawing()).value()); }
 
 TEST(Dxf, AnEmptyDrawingIsAFile) { EXPECT_FALSE(dxf_of({}).value().empty()); }
