@@ -58,8 +58,14 @@ class Feeder {
       add(sum, hung, Ranged<Power>::exact(taken.lost));
     } else {
       const PortLoad& taken = ports_.emplace(run, port_load(laid, feed, hung, typical_)).first->second;
+      // Over fibre comes no power: what hangs there is fed beside it, and counts towards the energy alone.
+      const bool fibre = laid.to_lay().medium == site::CableMedium::kFibre;
+      const Ranged<Power> others = sum.largest;
       add(sum, hung, taken.lost);
-      sum.set_aside = sum.set_aside + power_class(taken.power_class).port;
+      if (fibre)
+        sum.largest = others;
+      else
+        sum.set_aside = sum.set_aside + power_class(taken.power_class).port;
     }
   }
 

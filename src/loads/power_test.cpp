@@ -72,6 +72,20 @@ TEST(Power, AFeedsBudgetHoldsAllItsPorts) {
   EXPECT_EQ(wired.loads().feeds.front().budget.held, Held::kUnknown);
 }
 
+TEST(Power, WhatIsToBeLaidAsFibreTakesNothingFromTheFeedsBudget) {
+  Wired wired;
+  const PowerLoads copper = wired.loads();
+  site::Cable fibre;
+  fibre.name = "fibre";
+  fibre.medium = site::CableMedium::kFibre;
+  wired.cabling.runs.front().instead = &fibre;
+  const PowerLoads answer = power(wired.project, wired.cabling);
+  EXPECT_EQ(answer.ports.front().held, Held::kMissed);
+  EXPECT_EQ(answer.feeds.front().set_aside, 0.0 * W);
+  EXPECT_EQ(answer.feeds.front().budget.load.high, 0.0 * W);
+  EXPECT_GT(answer.a_year.nominal, 0.9 * copper.a_year.nominal);
+}
+
 TEST(Power, APortWithoutPowerFeedsNothing) {
   Wired wired;
   wired.project.site.runs.front().port = 5;  // the first four are powered
