@@ -68,5 +68,5 @@ export function listed(words: readonly string[]): string {
 
 /** A number and its unit are not parted at the end of a line. */
 export function unparted(words: string): string {
-  return words.replace(/(\d) (px\/|%|m\b|ft\b|dB|lx)/g, "$1\u00a0$2");
+  return words.replace(/(\d) (px\/|%|m\b|mm\b|ft\b|dB|lx|W\b|N\b|Nm\b|A\b|V\b)/g, "$1\u00a0$2");
 }

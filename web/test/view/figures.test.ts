@@ -45,6 +45,9 @@ describe("figures", () => {
     ]);
   });
   it("are not parted from their units", () => {
+    expect(unparted("8.3 of 12.95 W, 18 N, 1.9 Nm, 60 Mounts")).toBe(
+      "8.3 of 12.95\u00a0W, 18\u00a0N, 1.9\u00a0Nm, 60 Mounts",
+    );
     expect(unparted("95 % at 12 m, 283 px/m of 3 mounts")).toBe("95\u00a0% at 12\u00a0m, 283\u00a0px/m of 3 mounts");
   });
   it("list words", () => {
