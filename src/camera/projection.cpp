@@ -35,7 +35,10 @@ double fisheye_slope(const std::array<double, 5>& k, double theta) {
   return 1 + t * (3 * k[0] + t * (5 * k[1] + t * (7 * k[2] + t * 9 * k[3])));
 }
 
-double off_axis(Vec3 p) { return std::atan2(std::hypot(p.x, p.y), p.z); }
+/// Metres and rays are far from where their squares leave the range of numbers, for which std::hypot takes care.
+double across(Vec3 p) { return std::sqrt(p.x * p.x + p.y * p.y); }
+
+double off_axis(Vec3 p) { return std::atan2(across(p), p.z); }
 
 constexpr int kNewtonSteps = 60;
 constexpr double kConverged = 1e-15;
@@ -75,15 +78,16 @@ std::optional<Vec3> fisheye_ray(const Projector& p, double x, double y) {
 }  // namespace
 
 std::optional<ImagePoint> image_point(const Projector& p, Vec3 point) {
-  if (off_axis(point) > p.largest.si()) return std::nullopt;
+  const double angle = off_axis(point);
+  if (angle > p.largest.si()) return std::nullopt;
   double x = 0, y = 0;
   if (p.mapping == Mapping::kBrown) {
     if (point.z <= 0) return std::nullopt;
     const BrownPoint at = brown(p.k, point.x / point.z, point.y / point.z);
     x = at.x;
     y = at.y;
-  } else if (const double r = std::hypot(point.x, point.y); r > 0) {
-    const double scale = fisheye(p.k, off_axis(point)) / r;
+  } else if (const double r = across(point); r > 0) {
+    const double scale = fisheye(p.k, angle) / r;
     x = scale * point.x;
     y = scale * point.y;
   }
@@ -109,7 +113,7 @@ PointJacobian jacobian(const Projector& p, Vec3 point) {
     const Vec3 dx{1 / point.z, 0, -x / point.z}, dy{0, 1 / point.z, -y / point.z};
     return {f * (at.xx * dx + at.xy * dy), f * (at.xy * dx + at.yy * dy)};
   }
-  const double r = std::hypot(point.x, point.y), square = dot(point, point);
+  const double r = across(point), square = dot(point, point);
   if (r < 1e-12 * std::abs(point.z)) return {{f / point.z, 0, 0}, {0, f / point.z, 0}};
   const double theta = off_axis(point);
   const double height = f * fisheye(p.k, theta), slope = f * fisheye_slope(p.k, theta);
@@ -153,10 +157,12 @@ RadialScale radial_scale(const Projector& p, Angle angle) {
 
 Angle monotone_to(const Projector& p, Angle limit) {
   constexpr int kSteps = 2000;
-  for (int i = 1; i <= kSteps; ++i) {
-    const Angle at = (static_cast<double>(i) / kSteps) * limit;
-    if (!(radial_scale(p, at).along > 0)) return (static_cast<double>(i - 1) / kSteps) * limit;
-  }
+  const std::array<double, 5> radial{p.k[0], p.k[1], 0, 0, p.k[4]};
+  const auto grows = [&](double theta) {
+    return p.mapping == Mapping::kFisheye ? fisheye_slope(p.k, theta) > 0 : brown(radial, std::tan(theta), 0).xx > 0;
+  };
+  for (int i = 1; i <= kSteps; ++i)
+    if (!grows(static_cast<double>(i) / kSteps * limit.si())) return (static_cast<double>(i - 1) / kSteps) * limit;
   return limit;
 }
 

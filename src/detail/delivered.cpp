@@ -37,8 +37,8 @@ double first_zero(const Blur& blur) {
 /// Where a falling function crosses zero in [0, high], or `high` when it does not (Illinois form of the false
 /// position).
 template <class Falling>
-double crossing(Falling f, double high) {
-  double a = 0, fa = f(0), b = high, fb = f(high);
+double crossing(Falling f, double at_zero, double high) {
+  double a = 0, fa = at_zero, b = high, fb = f(high);
   if (fb >= 0) return high;
   constexpr int kSteps = 60;
   constexpr double kClose = 1e-7;
@@ -107,7 +107,9 @@ struct Compression {
   double ratio_left(const Bars& bars, double x) const {
     if (table == nullptr) return 1;
     const double share = surviving(bars, x);
-    return noise > 0 ? share / std::hypot(share, kDistortion * step / noise) : share;
+    if (noise <= 0) return share;
+    const double error = kDistortion * step / noise;
+    return share / std::sqrt(share * share + error * error);
   }
 };
 
@@ -153,8 +155,9 @@ struct Pattern {
   double resolved(double most) const {
     const double high = std::min(most, first_zero(blur));
     const auto by_contrast = [&](double x) { return contrast_left(x) - threshold; };
-    if (by_contrast(0) < 0) return 0;
-    const double found = crossing(by_contrast, high);
+    const double at_zero = by_contrast(0);
+    if (at_zero < 0) return 0;
+    const double found = crossing(by_contrast, at_zero, high);
     return margin_to_noise(found) >= 1 ? found : resolved_by_noise(found);
   }
 
@@ -162,7 +165,7 @@ struct Pattern {
   double resolved_by_noise(double most) const {
     const double scale = bar_ratio(0);  // so that a faint bar is solved as closely as a strong one
     if (scale <= 0) return 0;
-    return crossing([&](double x) { return (bar_ratio(x) - noise_threshold * x) / scale; }, most);
+    return crossing([&](double x) { return (bar_ratio(x) - noise_threshold * x) / scale; }, 1, most);
   }
 };
 
@@ -311,6 +314,65 @@ double log_of_ratio(double value, double to) {
   return value > 0 ? std::log(value / to) : -kNone;
 }
 
+/// The range of one sample's answer, as one input after the other is taken into it.
+class Widening {
+ public:
+  Widening(const CameraConstants& camera, const Seen& seen, const RangedValues& values)
+      : camera_{camera},
+        seen_{seen},
+        values_{values},
+        nominal_{delivered(camera, seen, values.nominal())},
+        relevant_{camera, seen, values.nominal()},
+        best_{values.nominal()},
+        most_alone_{nominal_} {}
+
+  void add(Input input) {
+    const std::span<const Values> ends = values_.with_at_ends(input);
+    if (ends.empty() || !relevant_(input)) return;
+    double helped = nominal_, spread = 0;
+    for (const Values& end : ends) {
+      const double at_end = delivered(camera_, seen_, end);
+      if (at_end > helped) {
+        best_ = best_.with(input, end[input]);
+        helped = at_end;
+      }
+      const double log_ratio = log_of_ratio(at_end, nominal_);
+      (log_ratio < 0 ? down_ : up_) += log_ratio * log_ratio;
+      spread += nominal_ > 0 ? std::abs(log_ratio) : at_end;
+    }
+    gained_ += (helped - nominal_) * (helped - nominal_);
+    most_alone_ = std::max(most_alone_, helped);
+    if (spread > most_) {
+      most_ = spread;
+      widest_ = input;
+    }
+  }
+
+  double nominal() const { return nominal_; }
+  double most_alone() const { return most_alone_; }  ///< that one input gives
+  Input widest() const { return widest_; }
+  double low() const { return nominal_ > 0 ? nominal_ * std::exp(-std::sqrt(down_)) : 0; }
+
+  /// Where an input brings back what the nominal value has hardly any of, logarithms overshoot: the sum of squares of
+  /// the gains themselves, or all helping ends together, bounds them.
+  double high() const {
+    if (nominal_ <= 0) return most_alone_;
+    const double bound = std::max(nominal_ + std::sqrt(gained_), delivered(camera_, seen_, best_));
+    const double most_pixels = seen_.density * values_.of(Input::kDensityFactor).high;
+    return std::max(most_alone_, std::min({nominal_ * std::exp(std::sqrt(up_)), bound, most_pixels}));
+  }
+
+ private:
+  const CameraConstants& camera_;
+  const Seen& seen_;
+  const RangedValues& values_;
+  double nominal_;
+  Relevant relevant_;
+  Values best_;  // each input at the end that helps
+  double down_ = 0, up_ = 0, gained_ = 0, most_alone_, most_ = 0;
+  Input widest_ = Input::kThreshold;
+};
+
 }  // namespace
 
 double quantiser_step(const CameraConstants& camera, const Signal& s, const Values& v) {
@@ -333,7 +395,7 @@ Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, c
 double resolved_frequency(const Blur& blur, double contrast, double threshold) {
   if (contrast < threshold) return 0;
   return crossing([&](double x) { return contrast * optical_transfer(blur, x) * sinc_transfer(1, x) - threshold; },
-                  std::min(kNyquist, first_zero(blur)));
+                  contrast - threshold, std::min(kNyquist, first_zero(blur)));
 }
 
 double reference_frequency(double threshold) {
@@ -356,6 +418,20 @@ Values nominal(const RangedInputs& inputs) {
   return Values{values};
 }
 
+RangedValues::RangedValues(const RangedInputs& inputs) : inputs_{inputs}, nominal_{detail::nominal(inputs)} {
+  for (size_t i = 0; i < kInputCount; ++i) {
+    begin_[i] = ends_.size();
+    if (inputs[i].low == inputs[i].high) continue;
+    for (const double end : {inputs[i].low, inputs[i].high})
+      ends_.push_back(nominal_.with(static_cast<Input>(i), end));
+  }
+}
+
+std::span<const Values> RangedValues::with_at_ends(Input input) const {
+  const Ranged<double>& range = of(input);
+  return std::span{ends_}.subspan(begin_[static_cast<size_t>(input)], range.low == range.high ? 0 : 2);
+}
+
 double delivered_without(Limit factor, const CameraConstants& camera, const Seen& seen, const Values& v) {
   if (v.reference() <= 0) return 0;
   const Pattern as_it_is = pattern_of(factor, camera, seen, v);
@@ -363,7 +439,8 @@ double delivered_without(Limit factor, const CameraConstants& camera, const Seen
   take_away(factor, pattern);
   const double density = seen.density * v[Input::kDensityFactor];
   if (factor == Limit::kPixels) return density * resolved_by_finer(as_it_is, pattern) / v.reference();
-  return density * std::min(1.0, pattern.resolved(kNyquist) / v.reference());
+  // Beyond the reference's frequency nothing is gained, so it is not looked for there.
+  return density * std::min(1.0, pattern.resolved(std::min(kNyquist, v.reference())) / v.reference());
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {
@@ -375,46 +452,27 @@ void delivered(const CameraConstants& camera, std::span<const Seen> seen, const 
                  [&](const Seen& one) { return one.density > 0 ? delivered(camera, one, values) : 0.0; });
 }
 
+DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedValues& values) {
+  Widening widening{camera, seen, values};
+  for (size_t i = 0; i < kInputCount; ++i) widening.add(static_cast<Input>(i));
+  return {{widening.low(), widening.nominal(), widening.high()}, widening.widest()};
+}
+
 DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedInputs& inputs) {
-  const Values middle = nominal(inputs);
-  const double at_nominal = delivered(camera, seen, middle);
-  DeliveredRange range{{at_nominal, at_nominal, at_nominal}, Input::kThreshold};
-  const Relevant relevant{camera, seen, middle};
-  Values best = middle;  // each input at the end that helps
-  double down = 0, up = 0, gained = 0, most_alone = at_nominal, most = 0;
+  return delivered_range(camera, seen, RangedValues{inputs});
+}
+
+Ranged<bool> delivers(const CameraConstants& camera, const Seen& seen, const RangedValues& values, double level) {
+  if (seen.density * values.of(Input::kDensityFactor).high < level) return {};
+  Widening widening{camera, seen, values};
+  const bool nominal = widening.nominal() >= level;
+  // Each input takes the low end down and the best of them up: what they have settled, the others leave so.
   for (size_t i = 0; i < kInputCount; ++i) {
-    const Ranged<double>& r = inputs[i];
-    const auto input = static_cast<Input>(i);
-    if (r.low == r.high || !relevant(input)) continue;
-    double helped = at_nominal, spread = 0;
-    for (const double end : {r.low, r.high}) {
-      const double at_end = delivered(camera, seen, middle.with(input, end));
-      if (at_end > helped) {
-        best = best.with(input, end);
-        helped = at_end;
-      }
-      const double log_ratio = log_of_ratio(at_end, at_nominal);
-      (log_ratio < 0 ? down : up) += log_ratio * log_ratio;
-      spread += at_nominal > 0 ? std::abs(log_ratio) : at_end;
-    }
-    gained += (helped - at_nominal) * (helped - at_nominal);
-    most_alone = std::max(most_alone, helped);
-    if (spread > most) {
-      most = spread;
-      range.widest = input;
-    }
+    widening.add(static_cast<Input>(i));
+    if (nominal && widening.low() < level) return {false, true, true};
+    if (!nominal && widening.most_alone() >= level) return {false, false, true};
   }
-  if (at_nominal <= 0) {
-    range.value.high = most_alone;
-    return range;
-  }
-  range.value.low = at_nominal * std::exp(-std::sqrt(down));
-  // Where an input brings back what the nominal value has hardly any of, logarithms overshoot: the sum of squares of
-  // the gains themselves, or all helping ends together, bounds them.
-  const double bound = std::max(at_nominal + std::sqrt(gained), delivered(camera, seen, best));
-  const double most_pixels = seen.density * inputs[static_cast<size_t>(Input::kDensityFactor)].high;
-  range.value.high = std::max(most_alone, std::min({at_nominal * std::exp(std::sqrt(up)), bound, most_pixels}));
-  return range;
+  return nominal ? Ranged<bool>::exact(true) : Ranged<bool>{false, false, widening.high() >= level};
 }
 
 Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& values) {

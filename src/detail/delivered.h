@@ -53,7 +53,11 @@ struct DeliveredRange {
   Ranged<double> value;
   Input widest = Input::kThreshold;
 };
+DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedValues& values);
 DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedInputs& inputs);
+
+/// Whether low, nominal and high of delivered_range() are no less than `level`, px/m, in a part of its time.
+Ranged<bool> delivers(const CameraConstants& camera, const Seen& seen, const RangedValues& values, double level);
 
 /// Step of the codec's quantiser at a signal, grey levels; 0 without a codec.
 double quantiser_step(const CameraConstants& camera, const Signal& signal, const Values& values);

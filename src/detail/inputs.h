@@ -5,6 +5,8 @@
 #include <array>
 #include <limits>
 #include <memory>
+#include <span>
+#include <vector>
 
 #include "base/ranged.h"
 #include "detail/codec.h"
@@ -58,6 +60,22 @@ class Values {
 
 using RangedInputs = std::array<Ranged<double>, kInputCount>;
 Values nominal(const RangedInputs& inputs);
+
+/// All values that a range is made of: the nominal ones, and for each input those with it alone at an end.
+class RangedValues {
+ public:
+  explicit RangedValues(const RangedInputs& inputs);
+  const Values& nominal() const { return nominal_; }
+  const Ranged<double>& of(Input input) const { return inputs_[static_cast<size_t>(input)]; }
+  /// Nothing where the input is certain.
+  std::span<const Values> with_at_ends(Input input) const;
+
+ private:
+  RangedInputs inputs_;
+  Values nominal_;
+  std::vector<Values> ends_;  ///< low and high of each input that is not certain
+  std::array<size_t, kInputCount> begin_{};
+};
 
 /// What of a camera in one condition is certain, in SI units.
 struct CameraConstants {

@@ -11,7 +11,7 @@ namespace {
 /// From few samples on.
 Answer quick_answer(Ladder& ladder, const Replaced* one) {
   int samples = kRemedySamples;
-  return ladder.judge(samples, one).answer;
+  return ladder.judge(samples, one, Telling::kAnswer).answer;
 }
 
 }  // namespace

@@ -25,17 +25,17 @@ const Trial& Ladder::at(int samples) {
   return trials_.try_emplace(samples, moment_, *need_, *stations_, samples).first->second;
 }
 
-Judgement Ladder::judge_at(int samples, const Replaced* one) {
-  return one != nullptr ? at(samples).judge_with(one->camera, one->station) : at(samples).judge();
+Judgement Ladder::judge_at(int samples, const Replaced* one, Telling telling) {
+  return one != nullptr ? at(samples).judge_with(one->camera, one->station, telling) : at(samples).judge(telling);
 }
 
 Replaced Ladder::in_light(const Replaced& one) const {
   return {one.camera, in_condition(one.station, *moment_.lighting)};
 }
 
-Judgement Ladder::judge(int& samples, const Replaced* one) {
+Judgement Ladder::judge(int& samples, const Replaced* one, Telling telling) {
   for (;;) {
-    Judgement judgement = judge_at(samples, one);
+    Judgement judgement = judge_at(samples, one, telling);
     if (!judgement.only_sampling || 2 * samples > kMostSamples) return judgement;
     samples *= 2;
   }
@@ -62,7 +62,7 @@ Judgement Ladders::judge(int& samples, const Replaced* one) {
 void Ladders::widen_by_mode(int samples, const Replaced* one, Judgement& judgement) {
   for (Ladder& end : ends_) {
     const std::optional<Replaced> lit = in_light_of(end, one);
-    const Judgement other = end.judge_at(samples, lit ? &*lit : nullptr);
+    const Judgement other = end.judge_at(samples, lit ? &*lit : nullptr, Telling::kAnswer);
     judgement.share.low = std::min(judgement.share.low, other.share.low);
     judgement.share.high = std::max(judgement.share.high, other.share.high);
     if (other.answer == judgement.answer) continue;

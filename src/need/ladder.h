@@ -25,8 +25,8 @@ class Ladder {
 
   /// Doubles the samples, which it tells, while nothing but sampling keeps the answer open; as it is, or with one
   /// camera replaced, which is in the moment's light.
-  Judgement judge(int& samples, const Replaced* one = nullptr);
-  Judgement judge_at(int samples, const Replaced* one = nullptr);
+  Judgement judge(int& samples, const Replaced* one = nullptr, Telling telling = Telling::kAll);
+  Judgement judge_at(int samples, const Replaced* one = nullptr, Telling telling = Telling::kAll);
 
   /// A camera that is in no condition yet, in the moment's light.
   Replaced in_light(const Replaced& one) const;

@@ -36,7 +36,10 @@ double worst_share_with(const std::vector<const Trial*>& hardest_first, size_t c
 
 Answer worst_answer_with(const std::vector<Trial>& trials, size_t camera, const Station& station) {
   Answer worst = Answer::kMet;
-  for (const Trial& trial : trials) worst = std::max(worst, trial.judge_with(camera, trial.in_light(station)).answer);
+  for (const Trial& trial : trials) {
+    if (worst == Answer::kMissed) break;
+    worst = std::max(worst, trial.judge_with(camera, trial.in_light(station), Telling::kAnswer).answer);
+  }
   return worst;
 }
 

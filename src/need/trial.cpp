@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "base/check.h"
@@ -73,17 +74,18 @@ Trial::Seat Trial::seat_with(const Station& station, std::vector<SampleView> vie
   seat.station = station;
   seat.views = std::move(views);
   seat.nominal.assign(samples_.size(), 0.0);
-  seat.inputs = subject_inputs(station, *need_, moment_.project->settings.typical);
+  detail::RangedInputs inputs = subject_inputs(station, *need_, moment_.project->settings.typical);
   const site::Place& place = the_named(moment_.project->site.places, need_->place);
   if (!need_->speed && place.speed)
-    seat.inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place.speed->si());
+    inputs[static_cast<size_t>(Input::kSpeed)] = Ranged<double>::exact(place.speed->si());
+  seat.values.emplace(inputs);
   return seat;
 }
 
 std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light) const {
   Seat seat = seat_with(in_light, view_of(in_light, *moment_.lighting, *need_, samples_, *lights_));
   if (!seat.sees()) return std::make_shared<const Seat>(std::move(seat));
-  const detail::Values values = detail::nominal(seat.inputs);
+  const detail::Values& values = seat.values->nominal();
   for (size_t i = 0; i < samples_.size(); ++i) {
     if (!seat.sees(i)) continue;
     if (need_->once_a_passage)
@@ -98,7 +100,7 @@ std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light) const
 /// A camera that delivers all that it shows.
 std::shared_ptr<const Trial::Seat> Trial::unlit_seat_of(const Station& station) const {
   Seat seat = seat_with(station, unlit_view_of(station, *moment_.lighting, *need_, samples_));
-  const double factor = seat.inputs[static_cast<size_t>(Input::kDensityFactor)].nominal;
+  const double factor = seat.values->nominal()[Input::kDensityFactor];
   for (size_t i = 0; i < samples_.size(); ++i)
     if (seat.sees(i))
       seat.nominal[i] = counted(seat, i, seat.views[i].seen.density * factor, required_.height.nominal, factor);
@@ -114,20 +116,29 @@ double Trial::counted(const Seat& seat, size_t sample, double delivered, double 
 
 Trial::Counted Trial::counted_range(const Seat& seat, size_t sample) const {
   const detail::DeliveredRange range =
-      detail::delivered_range(seat.station.constants, seat.views[sample].seen, seat.inputs);
-  const Ranged<double>& factor = seat.inputs[static_cast<size_t>(Input::kDensityFactor)];
+      detail::delivered_range(seat.station.constants, seat.views[sample].seen, *seat.values);
+  const Ranged<double>& factor = seat.values->of(Input::kDensityFactor);
   return {{counted(seat, sample, range.value.low, required_.height.low, factor.low), seat.nominal[sample],
            counted(seat, sample, range.value.high, required_.height.high, factor.high)},
           range.widest};
 }
 
-Ranged<double> Trial::range_at(const Seat& seat, size_t sample, Input* widest) const {
+/// Whether what one camera gives reaches what is asked at the low, nominal and high end of what is known.
+Ranged<bool> Trial::reached_by(const Seat& seat, size_t sample) const {
   if (!seat.sees(sample)) return {};
-  seat.ranges.resize(samples_.size());
-  std::optional<Counted>& kept = seat.ranges[sample];
-  if (!kept) kept = counted_range(seat, sample);
-  if (widest != nullptr) *widest = kept->widest;
-  return kept->value;
+  seat.reaches.resize(samples_.size());
+  std::optional<Ranged<bool>>& kept = seat.reaches[sample];
+  if (kept) return *kept;
+  const Ranged<double>& factor = seat.values->of(Input::kDensityFactor);
+  const auto tall_enough = [&](double height, double by) {
+    return counted(seat, sample, std::numeric_limits<double>::infinity(), height, by) >= required_.density;
+  };
+  kept = Ranged<bool>{};
+  if (!tall_enough(required_.height.high, factor.high)) return *kept;
+  kept = detail::delivers(seat.station.constants, seat.views[sample].seen, *seat.values, required_.density);
+  kept->low = kept->low && tall_enough(required_.height.low, factor.low);
+  kept->nominal = seat.nominal[sample] >= required_.density;
+  return *kept;
 }
 
 const Trial::Seat* Trial::best_at(size_t sample) const {
@@ -137,16 +148,13 @@ const Trial::Seat* Trial::best_at(size_t sample) const {
   return best;
 }
 
-/// Whether a sample reaches what is asked at the low, nominal and high end of what is known: any camera may do it, not
-/// only the one that is best nominally.
-Ranged<bool> Trial::reached_at(size_t sample, const Ranged<double>& by_the_best) const {
-  const double asked = required_.density;
-  Ranged<bool> reached{by_the_best.low >= asked, by_the_best.nominal >= asked, by_the_best.high >= asked};
+/// By any camera, not only by the one that is best nominally.
+Ranged<bool> Trial::reached_at(size_t sample) const {
+  Ranged<bool> reached;
   for (const auto& seat : seats_) {
     if (reached.low) break;
-    const Ranged<double> range = range_at(*seat, sample, nullptr);
-    reached.low = range.low >= asked;
-    reached.high = reached.high || range.high >= asked;
+    const Ranged<bool> by_one = reached_by(*seat, sample);
+    reached = {reached.low || by_one.low, reached.nominal || by_one.nominal, reached.high || by_one.high};
   }
   return reached;
 }
@@ -179,24 +187,26 @@ double Trial::most_share_with(size_t camera, const Station& other) const {
   return with(camera, unlit_seat_of(other)).nominal_share();
 }
 
-Judgement Trial::judge_with(size_t camera, const Station& other) const { return with(camera, seat_of(other)).judge(); }
+Judgement Trial::judge_with(size_t camera, const Station& other, Telling telling) const {
+  return with(camera, seat_of(other)).judge(telling);
+}
 
-Judgement Trial::judge() const { return need_->once_a_passage ? judge_passages() : judge_samples(); }
+Judgement Trial::judge(Telling telling) const {
+  return need_->once_a_passage ? judge_passages(telling) : judge_samples(telling);
+}
 
-Judgement Trial::judge_samples() const {
+Judgement Trial::judge_samples(Telling telling) const {
   Tally low, nominal, high;
   std::vector<double> best(samples_.size(), 0.0);
-  Votes votes = no_votes();
+  std::vector<size_t> open;
   for (size_t i = 0; i < samples_.size(); ++i) {
     const Seat* seat = best_at(i);
-    Input widest = Input::kThreshold;
-    const Ranged<double> range = seat != nullptr ? range_at(*seat, i, &widest) : Ranged<double>{};
-    best[i] = range.nominal;
-    const Ranged<bool> reached = seat != nullptr ? reached_at(i, range) : Ranged<bool>{};
+    best[i] = seat != nullptr ? seat->nominal[i] : 0;
+    const Ranged<bool> reached = reached_at(i);
     low.add(reached.low, samples_[i].passage);
     nominal.add(reached.nominal, samples_[i].passage);
     high.add(reached.high, samples_[i].passage);
-    if (!reached.low && reached.high) vote(votes, widest, *seat);
+    if (!reached.low && reached.high) open.push_back(i);
   }
   const int count = sample_count();
   const auto share_of = [&](const Tally& tally) { return static_cast<double>(tally.reached) / count; };
@@ -212,9 +222,10 @@ Judgement Trial::judge_samples() const {
   judgement.answer = answer_for(judgement.share, error, need_->share);
   judgement.only_sampling =
       judgement.answer == Answer::kMarginal && answer_for(judgement.share, {}, need_->share) != Answer::kMarginal;
+  if (telling == Telling::kAnswer) return judgement;
   judgement.worst = place_at(worst_sample(best));
   if (judgement.answer == Answer::kMarginal)
-    judgement.settle = judgement.only_sampling ? kWithinSampling : words_to_settle(votes);
+    judgement.settle = judgement.only_sampling ? kWithinSampling : words_to_settle(open);
   return judgement;
 }
 
@@ -266,8 +277,8 @@ WorstPlace Trial::place_at(size_t sample) const {
     place.limit = unseen_because(sample);
     return place;
   }
-  const detail::Values values = detail::nominal(seat->inputs);
-  const Ranged<double> range = range_at(*seat, sample, nullptr);
+  const detail::Values& values = seat->values->nominal();
+  const Ranged<double> range = counted_range(*seat, sample).value;
   place.camera = seat->station.name;
   place.density = PixelDensity{seat->views[sample].seen.density * values[Input::kDensityFactor]};
   place.delivered = {PixelDensity{range.low}, PixelDensity{range.nominal}, PixelDensity{range.high}};
@@ -281,18 +292,20 @@ WorstPlace Trial::place_at(size_t sample) const {
   return place;
 }
 
-Trial::Votes Trial::no_votes() const {
+/// The input that widens the answer most at most of the samples that are open, and the camera whose it is. Some of
+/// them, evenly taken, vote for all.
+std::string Trial::words_to_settle(const std::vector<size_t>& open) const {
   Votes votes;
   votes.fill(std::vector<int>(seats_.size(), 0));
-  return votes;
-}
-
-void Trial::vote(Votes& votes, Input input, const Seat& seat) const {
-  const auto at = std::find_if(seats_.begin(), seats_.end(), [&](const auto& one) { return one.get() == &seat; });
-  ++votes[static_cast<size_t>(input)][static_cast<size_t>(at - seats_.begin())];
-}
-
-std::string Trial::words_to_settle(const Votes& votes) const {
+  constexpr size_t kVoters = 64;
+  const size_t step = 1 + open.size() / kVoters;
+  for (size_t i = 0; i < open.size(); i += step) {
+    const size_t sample = open[i];
+    const Seat* best = best_at(sample);
+    const auto at = std::find_if(seats_.begin(), seats_.end(), [&](const auto& one) { return one.get() == best; });
+    const Input widest = counted_range(*best, sample).widest;
+    ++votes[static_cast<size_t>(widest)][static_cast<size_t>(at - seats_.begin())];
+  }
   const auto sum = [](const std::vector<int>& of) { return std::accumulate(of.begin(), of.end(), 0); };
   const auto most =
       std::max_element(votes.begin(), votes.end(), [&](const auto& a, const auto& b) { return sum(a) < sum(b); });

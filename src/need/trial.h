@@ -28,6 +28,9 @@ struct Judgement {
   std::string settle;
 };
 
+/// How much of a judgement is wanted: the worst place and what settles it are dear.
+enum class Telling { kAnswer, kAll };
+
 /// A moment on the site: what all trials in one condition share.
 struct Moment {
   const Project* project = nullptr;
@@ -48,8 +51,8 @@ class Trial {
   /// a moment.
   Trial(const Moment& moment, const Need& need, const std::vector<Station>& stations, int samples);
 
-  /// The full answer, with ranges, the worst place and its limit.
-  Judgement judge() const;
+  /// The answer with its ranges, and where all is wanted the worst place with its limit and what settles it.
+  Judgement judge(Telling telling = Telling::kAll) const;
 
   /// The nominal share as it is, and with one camera replaced by a station that is in the moment's light, too.
   double nominal_share() const;
@@ -59,8 +62,8 @@ class Trial {
   /// delivered detail is never more than the density.
   double most_share_with(size_t camera, const Station& other) const;
 
-  /// The full answer with one camera replaced.
-  Judgement judge_with(size_t camera, const Station& other) const;
+  /// The same with one camera replaced.
+  Judgement judge_with(size_t camera, const Station& other, Telling telling = Telling::kAll) const;
 
   /// A station that is in no condition yet, in the moment's light.
   Station in_light(const Station& other) const;
@@ -82,13 +85,13 @@ class Trial {
   struct Seat {
     std::vector<detail::Limit> gates;  ///< by sample, as SampleView's
     Station station;                   ///< in the condition
-    detail::RangedInputs inputs;
+    std::optional<detail::RangedValues> values;
     std::vector<SampleView> views;
     std::vector<double> nominal;          ///< what counts against the level, px/m; 0 unseen
     double longest_exposure = kShortest;  ///< s, nominal: a slow shutter costs frames
     /// By sample, worked out when first asked for: the dearest part of a trial, which trials with another camera
     /// replaced share. They are judged on one thread.
-    mutable std::vector<std::optional<Counted>> ranges;
+    mutable std::vector<std::optional<Ranged<bool>>> reaches;
 
     static constexpr double kShortest = 1e-9;
     bool sees() const { return !views.empty(); }
@@ -109,25 +112,23 @@ class Trial {
   std::shared_ptr<const Seat> seat_of(const Station& in_light) const;
   std::shared_ptr<const Seat> unlit_seat_of(const Station& station) const;
   Trial with(size_t camera, std::shared_ptr<const Seat> seat) const;
-  Votes no_votes() const;
-  void vote(Votes& votes, detail::Input input, const Seat& seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;
   Counted counted_range(const Seat& seat, size_t sample) const;
-  Ranged<double> range_at(const Seat& seat, size_t sample, detail::Input* widest) const;
+  Ranged<bool> reached_by(const Seat& seat, size_t sample) const;
   const Seat* best_at(size_t sample) const;
-  Ranged<bool> reached_at(size_t sample, const Ranged<double>& by_the_best) const;
+  Ranged<bool> reached_at(size_t sample) const;
   double share_of_samples() const;
   Frames frames(int passage, bool ranged) const;
   double share_of_passages() const;
   int passage_count() const { return samples_.back().passage + 1; }
-  Judgement judge_samples() const;
-  Judgement judge_passages() const;
+  Judgement judge_samples(Telling telling) const;
+  Judgement judge_passages(Telling telling) const;
   void tell_worst_passage(Judgement& judgement, int passage) const;
   WorstPlace place_at(size_t sample) const;
   detail::Limit unseen_because(size_t sample) const;
   size_t worst_sample(const std::vector<double>& best) const;
   size_t middle_of(const std::vector<size_t>& indices) const;
-  std::string words_to_settle(const Votes& votes) const;
+  std::string words_to_settle(const std::vector<size_t>& open) const;
 
   const Need* need_;
   Moment moment_;

@@ -40,16 +40,17 @@ Trial::Frames Trial::frames(int passage, bool ranged) const {
   for (const auto& one : seats_) {
     const Seat& seat = *one;
     if (!seat.sees()) continue;
-    const Ranged<double> speed = moving(seat.inputs[static_cast<size_t>(Input::kSpeed)]);
+    const Ranged<double> speed = moving(seat.values->of(Input::kSpeed));
     Stretches low, nominal, high;
     double missed = 0;  // m that may lie between two samples of what the camera sees
     for (size_t i = 0; i < samples_.size(); ++i) {
       if (samples_[i].passage != passage) continue;
       if (seat.sees(i)) missed = samples_[i].step;
-      const Ranged<double> value = ranged ? range_at(seat, i, nullptr) : Ranged<double>::exact(seat.nominal[i]);
-      low.add(value.low >= required_.density, samples_[i].step);
-      nominal.add(value.nominal >= required_.density, samples_[i].step);
-      high.add(value.high >= required_.density, samples_[i].step);
+      const Ranged<bool> reached =
+          ranged ? reached_by(seat, i) : Ranged<bool>::exact(seat.nominal[i] >= required_.density);
+      low.add(reached.low, samples_[i].step);
+      nominal.add(reached.nominal, samples_[i].step);
+      high.add(reached.high, samples_[i].step);
     }
     const double rate = std::min(seat.station.frame_rate, 1 / seat.longest_exposure);
     total.count.low += rate * low.way / speed.high;
@@ -70,7 +71,7 @@ double Trial::share_of_passages() const {
   return static_cast<double>(enough) / passage_count();
 }
 
-Judgement Trial::judge_passages() const {
+Judgement Trial::judge_passages(Telling telling) const {
   Ranged<double> surely, open,
       sharply;  // passages with enough frames; that may change; with the samples taken as exact
   int worst_passage = 0;
@@ -101,7 +102,7 @@ Judgement Trial::judge_passages() const {
   judgement.answer = answer_for(judgement.share, {}, need_->share);
   judgement.only_sampling =
       judgement.answer == Answer::kMarginal && answer_for(share_of(sharply), {}, need_->share) != Answer::kMarginal;
-  tell_worst_passage(judgement, worst_passage);
+  if (telling == Telling::kAll) tell_worst_passage(judgement, worst_passage);
   return judgement;
 }
 
@@ -123,11 +124,7 @@ void Trial::tell_worst_passage(Judgement& judgement, int passage) const {
   judgement.settle = kWithinSampling;
   const Seat* seat = best_at(best);
   if (seat == nullptr || judgement.only_sampling) return;
-  Input widest = Input::kThreshold;
-  range_at(*seat, best, &widest);
-  Votes votes = no_votes();
-  vote(votes, widest, *seat);
-  judgement.settle = words_to_settle(votes);
+  judgement.settle = words_to_settle({best});
 }
 
 }  // namespace sightfall::need
