@@ -13,7 +13,8 @@
 namespace sightfall::detail {
 namespace {
 
-constexpr double kNyquist = 0.5;           // cycles per pixel
+constexpr double kNyquist = 0.5;  // cycles per pixel
+constexpr double kUnlimited = std::numeric_limits<double>::infinity();
 constexpr double kDiscFirstZero = 1.2197;  // of 2 J1(pi x)/(pi x)
 
 /// Transfer of everything but the pixels.
@@ -34,27 +35,44 @@ double first_zero(const Blur& blur) {
       {zero(kDiscFirstZero, blur.defocus), zero(1, blur.motion), zero(1, blur.shake), zero(1, blur.diffraction)});
 }
 
-/// Where a falling function crosses zero in [0, high], or `high` when it does not (Illinois form of the false
-/// position).
+/// Where a falling function crosses zero in [0, high]; `high` where it does not, 0 where it begins below. Looked for
+/// near `guess` first, in squares of x: there the logarithm of most transfers is nearly a straight line (false position
+/// in its Illinois form, by extrapolation until the crossing lies between two points).
 template <class Falling>
-double crossing(Falling f, double at_zero, double high) {
-  double a = 0, fa = at_zero, b = high, fb = f(high);
-  if (fb >= 0) return high;
+double crossing(Falling f, double high, double guess) {
   constexpr int kSteps = 60;
   constexpr double kClose = 1e-7;
+  struct Point {
+    double square, value;
+  };
+  Point above{0, f(0)}, below{0, 0};  // no square below: none is known
+  if (above.value < 0) return 0;
+  const double most = high * high;
+  double slope = 0, last = 0, square = guess > 0 ? std::min(guess * guess, most) : most;
   for (int i = 0; i < kSteps; ++i) {
-    const double x = (a * fb - b * fa) / (fb - fa), fx = f(x);
-    if (std::abs(fx) < kClose) return x;
-    if (fx * fb < 0) {
-      a = b;
-      fa = fb;
+    const double value = f(std::sqrt(square));
+    if (std::abs(value) < kClose || (value > 0 && square >= most)) break;
+    if (value > 0) {
+      if (last > 0) below.value *= 0.5;
+      slope = (value - above.value) / (square - above.square);
+      above = {square, value};
     } else {
-      fa *= 0.5;
+      if (last < 0) above.value *= 0.5;
+      below = {square, value};
     }
-    b = x;
-    fb = fx;
+    last = value;
+    if (below.square > 0)
+      square = (above.square * below.value - below.square * above.value) / (below.value - above.value);
+    else
+      square = slope < 0 ? std::min(most, above.square - above.value / slope) : most;
   }
-  return b;
+  return std::sqrt(square);
+}
+
+/// How far above what is asked, on a scale on which what is far off does not lead astray.
+double log_over(double what, double asked) {
+  constexpr double kFar = 6;
+  return what > 0 ? std::clamp(std::log(what / asked), -kFar, kFar) : -kFar;
 }
 
 /// Focal length and focus distance keep the blur circle's formula valid only beyond the focal length. Another
@@ -103,10 +121,9 @@ struct Compression {
     const double amplitude = (grey_level(bars.bright, full_scale) - grey_level(bars.dark, full_scale)) / 2;
     return table->surviving(amplitude / step, noise / step, x);
   }
-  /// Of bars to noise: both come through alike, and the codec's own error is added.
-  double ratio_left(const Bars& bars, double x) const {
+  /// Of bars to noise, of whose pattern a share survives: both come through alike, and the codec's own error is added.
+  double ratio_left(double share) const {
     if (table == nullptr) return 1;
-    const double share = surviving(bars, x);
     if (noise <= 0) return share;
     const double error = kDistortion * step / noise;
     return share / std::sqrt(share * share + error * error);
@@ -126,46 +143,50 @@ struct Pattern {
 
   double modulation(double x) const { return contrast * optical_transfer(blur, x) * sinc_transfer(pixel, x); }
 
-  double contrast_left(double x) const {
+  /// What is left of a bar pattern of one frequency.
+  struct Left {
+    double contrast = 0;
+    double bar_ratio = 0;  ///< signal to noise over a bar that is seven times as long as wide (Rose), times frequency
+  };
+
+  Left left(double x) const {
+    constexpr double kBar = 7;
     const double m = modulation(x);
     const Bars bars = bars_of(signal, m);
-    const double mean = signal.subject + signal.behind;
-    const double contrast_exposed =
-        shaded ? contrast_of_tones(mean, signal.subject * m, signal.full_scale) : bars.contrast();
-    const double contrast_kept = contrast_exposed * codec.surviving(bars, x);
-    if (smear <= 0 || bars.amplitude() <= 0) return contrast_kept;
+    const double share = codec.surviving(bars, x);
+    Left left;
+    left.contrast =
+        share * (shaded ? contrast_of_tones(signal.subject + signal.behind, signal.subject * m, signal.full_scale)
+                        : bars.contrast());
+    left.bar_ratio = 2 * bars.amplitude() * codec.ratio_left(share) / signal.deviation * std::sqrt(kBar * area / 4);
+    if (smear <= 0 || bars.amplitude() <= 0) return left;
     const double ratio = bars.amplitude() / (smear * signal.deviation);
-    return contrast_kept * ratio * ratio / (ratio * ratio + 1);
+    left.contrast *= ratio * ratio / (ratio * ratio + 1);
+    return left;
   }
 
-  /// Signal to noise over a bar that is seven times as long as it is wide (Rose), times the frequency.
-  double bar_ratio(double x) const {
-    constexpr double kBar = 7;
-    const Bars bars = bars_of(signal, modulation(x));
-    return 2 * bars.amplitude() * codec.ratio_left(bars, x) / signal.deviation * std::sqrt(kBar * area / 4);
-  }
+  bool noisy() const { return noise_threshold > 0 && signal.deviation > 0; }
 
   /// How many times the threshold a bar stands out of the noise.
-  double margin_to_noise(double x) const {
-    return noise_threshold > 0 && signal.deviation > 0 ? bar_ratio(x) / (noise_threshold * std::max(x, 1e-9))
-                                                       : std::numeric_limits<double>::infinity();
+  double margin_to_noise(double x) const { return noisy() ? margin_to_noise(left(x), x) : kUnlimited; }
+  double margin_to_noise(const Left& left, double x) const {
+    return left.bar_ratio / (noise_threshold * std::max(x, 1e-9));
   }
 
-  /// The lowest frequency up to `most` at which either test fails.
-  double resolved(double most) const {
-    const double high = std::min(most, first_zero(blur));
-    const auto by_contrast = [&](double x) { return contrast_left(x) - threshold; };
-    const double at_zero = by_contrast(0);
-    if (at_zero < 0) return 0;
-    const double found = crossing(by_contrast, at_zero, high);
-    return margin_to_noise(found) >= 1 ? found : resolved_by_noise(found);
+  /// The lowest frequency up to `most` at which either test fails, looked for near a guess first.
+  double resolved(double most, double guess) const {
+    return crossing(
+        [&](double x) {
+          const Left is_left = left(x);
+          const double by_contrast = log_over(is_left.contrast, threshold);
+          return noisy() ? std::min(by_contrast, log_over(margin_to_noise(is_left, x), 1)) : by_contrast;
+        },
+        std::min(most, first_zero(blur)), guess);
   }
 
   /// The lowest frequency up to `most` at which a bar drowns in noise.
   double resolved_by_noise(double most) const {
-    const double scale = bar_ratio(0);  // so that a faint bar is solved as closely as a strong one
-    if (scale <= 0) return 0;
-    return crossing([&](double x) { return (bar_ratio(x) - noise_threshold * x) / scale; }, 1, most);
+    return crossing([&](double x) { return log_over(margin_to_noise(x), 1); }, most, most);
   }
 };
 
@@ -227,7 +248,7 @@ void take_away(Limit factor, Pattern& p) {
 double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
   Pattern quiet = finer;
   quiet.noise_threshold = 0;
-  const double by_contrast = quiet.resolved(kFinest);
+  const double by_contrast = quiet.resolved(kFinest, kNyquist);
   const double most = std::min(1.0, first_zero(as_it_is.blur));  // the pixel's own first zero, or another blur's
   if (as_it_is.noise_threshold <= 0 || as_it_is.signal.deviation <= 0 || as_it_is.margin_to_noise(most) >= 1)
     return by_contrast;
@@ -240,7 +261,7 @@ Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Value
     Pattern pattern = pattern_of(without, camera, seen, v);
     take_away(without, pattern);
     pattern.smear = 0;  // noise reduction is the noise's
-    return pattern.contrast_left(0) - pattern.threshold;
+    return pattern.left(0).contrast - pattern.threshold;
   };
   if (coarsest(Limit::kNone) >= 0) return Limit::kNoise;
   for (const Limit factor : {Limit::kClipping, Limit::kCompression, Limit::kAir, Limit::kVeil, Limit::kGlare})
@@ -254,7 +275,7 @@ class Relevant {
   Relevant(const CameraConstants& camera, const Seen& seen, const Values& v)
       : seen_{seen}, pattern_{pattern_of(Limit::kNone, camera, seen, v)} {
     constexpr double kAmple = 4;  // times what is asked: light within its range does not reach the answer
-    const double at = pattern_.resolved(kNyquist);
+    const double at = pattern_.resolved(kNyquist, kNyquist);
     const Signal& s = pattern_.signal;
     const bool noisy = at <= 0 || pattern_.margin_to_noise(at) < kAmple ||
                        (pattern_.smear > 0 && bars_of(s, pattern_.modulation(at)).amplitude() <
@@ -314,6 +335,17 @@ double log_of_ratio(double value, double to) {
   return value > 0 ? std::log(value / to) : -kNone;
 }
 
+/// Beyond the reference's frequency nothing is gained, so it is not looked for there.
+double delivered_of(const Pattern& pattern, const Seen& seen, const Values& v, double guess) {
+  const double share = std::min(1.0, pattern.resolved(std::min(kNyquist, v.reference()), guess) / v.reference());
+  return seen.density * v[Input::kDensityFactor] * share;
+}
+
+/// With the frequency up to which the pattern is made out looked for near a guess first.
+double delivered_near(double guess, const CameraConstants& camera, const Seen& seen, const Values& v) {
+  return v.reference() > 0 ? delivered_of(pattern_of(Limit::kNone, camera, seen, v), seen, v, guess) : 0;
+}
+
 /// The range of one sample's answer, as one input after the other is taken into it.
 class Widening {
  public:
@@ -322,6 +354,7 @@ class Widening {
         seen_{seen},
         values_{values},
         nominal_{delivered(camera, seen, values.nominal())},
+        guess_{seen.density > 0 ? nominal_ / seen.density * values.nominal().reference() : 0},
         relevant_{camera, seen, values.nominal()},
         best_{values.nominal()},
         most_alone_{nominal_} {}
@@ -331,7 +364,7 @@ class Widening {
     if (ends.empty() || !relevant_(input)) return;
     double helped = nominal_, spread = 0;
     for (const Values& end : ends) {
-      const double at_end = delivered(camera_, seen_, end);
+      const double at_end = delivered_near(guess_, camera_, seen_, end);
       if (at_end > helped) {
         best_ = best_.with(input, end[input]);
         helped = at_end;
@@ -367,6 +400,7 @@ class Widening {
   const Seen& seen_;
   const RangedValues& values_;
   double nominal_;
+  double guess_;  // of the frequency, cycles per pixel
   Relevant relevant_;
   Values best_;  // each input at the end that helps
   double down_ = 0, up_ = 0, gained_ = 0, most_alone_, most_ = 0;
@@ -394,8 +428,9 @@ Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, c
 
 double resolved_frequency(const Blur& blur, double contrast, double threshold) {
   if (contrast < threshold) return 0;
-  return crossing([&](double x) { return contrast * optical_transfer(blur, x) * sinc_transfer(1, x) - threshold; },
-                  contrast - threshold, std::min(kNyquist, first_zero(blur)));
+  return crossing(
+      [&](double x) { return log_over(contrast * optical_transfer(blur, x) * sinc_transfer(1, x), threshold); },
+      std::min(kNyquist, first_zero(blur)), kNyquist);
 }
 
 double reference_frequency(double threshold) {
@@ -422,8 +457,7 @@ RangedValues::RangedValues(const RangedInputs& inputs) : inputs_{inputs}, nomina
   for (size_t i = 0; i < kInputCount; ++i) {
     begin_[i] = ends_.size();
     if (inputs[i].low == inputs[i].high) continue;
-    for (const double end : {inputs[i].low, inputs[i].high})
-      ends_.push_back(nominal_.with(static_cast<Input>(i), end));
+    for (const double end : {inputs[i].low, inputs[i].high}) ends_.push_back(nominal_.with(static_cast<Input>(i), end));
   }
 }
 
@@ -437,14 +471,13 @@ double delivered_without(Limit factor, const CameraConstants& camera, const Seen
   const Pattern as_it_is = pattern_of(factor, camera, seen, v);
   Pattern pattern = as_it_is;
   take_away(factor, pattern);
-  const double density = seen.density * v[Input::kDensityFactor];
-  if (factor == Limit::kPixels) return density * resolved_by_finer(as_it_is, pattern) / v.reference();
-  // Beyond the reference's frequency nothing is gained, so it is not looked for there.
-  return density * std::min(1.0, pattern.resolved(std::min(kNyquist, v.reference())) / v.reference());
+  if (factor == Limit::kPixels)
+    return seen.density * v[Input::kDensityFactor] * resolved_by_finer(as_it_is, pattern) / v.reference();
+  return delivered_of(pattern, seen, v, kNyquist);
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  return delivered_without(Limit::kNone, camera, seen, values);
+  return delivered_near(kNyquist, camera, seen, values);
 }
 
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out) {
