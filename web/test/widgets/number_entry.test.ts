@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { afterAll, describe, expect, it } from "vitest";
 import { speak } from "../../src/base/text.svelte";
-import { entered } from "../../src/widgets/number_entry";
+import { entered, entry_shown } from "../../src/widgets/number_entry";
 
 const kHeight = { least: 0.1, most: 60, unit: "m" };
 const kPorts = { least: 1, most: 48, unit: null, whole: true };
@@ -14,6 +14,20 @@ describe("what is typed for a number", () => {
     expect(entered("3.5", kHeight, "metres")).toEqual({ number: 3.5 });
     expect(entered("10", kHeight, "feet")).toEqual({ number: 3.048 });
     expect(entered("8", kPorts, "feet")).toEqual({ number: 8 });
+  });
+  it("may be a part of a second where it is a time", () => {
+    const shutter = { least: 1e-6, most: 1, unit: "s" };
+    expect(entered("1/500", shutter, "metres")).toEqual({ number: 0.002 });
+    expect(entered(" 1 / 60 ", shutter, "metres")).toEqual({ number: 0.0166667 });
+    expect(entered("0.5", shutter, "metres")).toEqual({ number: 0.5 });
+    expect(entered("1/0", shutter, "metres")).toEqual({ wrong: "A number from 0.000001 to 1 s." });
+    expect(entered("1/2", kHeight, "metres")).toEqual({ wrong: "A number from 0.1 to 60 m." });
+    const shown = [0.002, 0.0166667, 0.0023, 0.5, 0].map((seconds) => entry_shown(seconds, "s", "metres"));
+    expect(shown).toEqual(["1/500", "1/60", "0.0023", "0.5", "0"]);
+  });
+  it("stands in feet as a tape has it", () => {
+    expect([2, 0.15, 3.048].map((metres) => entry_shown(metres, "m", "feet"))).toEqual(["6.56", "0.4921", "10"]);
+    expect([entry_shown(41.2735, "m", "metres"), entry_shown(250, "px/m", "feet")]).toEqual(["41.2735", "76.2"]);
   });
   it("is told its limits in words", () => {
     expect(entered("61", kHeight, "metres")).toEqual({ wrong: "A number from 0.1 to 60 m." });
