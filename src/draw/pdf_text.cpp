@@ -13,9 +13,9 @@ namespace sightfall::draw {
 namespace {
 
 constexpr std::string_view kCatalog = "<< /Type /Catalog", kFigure = "<< /Type /StructElem\n   /S /Figure",
-                           kMarked = "/MarkInfo", kTable = "\nxref\n0 ", kStart = "startxref\n";
-constexpr std::string_view kCatalogEntries =
-    "\n   /MarkInfo << /Marked true >>\n   /Lang (en)\n   /ViewerPreferences << /DisplayDocTitle true >>";
+                           kMarked = "/MarkInfo", kLanguage = "/Lang", kTable = "\nxref\n0 ", kStart = "startxref\n";
+constexpr std::string_view kMarkedEntry = "\n   /MarkInfo << /Marked true >>";
+constexpr std::string_view kCatalogEntries = "\n   /Lang (en)\n   /ViewerPreferences << /DisplayDocTitle true >>";
 constexpr size_t kEntryLength = 20, kOffsetDigits = 10, kUsedAt = 17;  // in the table
 
 std::optional<size_t> number_at(std::string_view text, size_t at) {
@@ -121,9 +121,11 @@ std::string with_entries_for_readers(const std::string& pdf, const std::vector<s
   const std::vector<size_t> catalogs = ends_of(pdf, *references, kCatalog);
   if (catalogs.size() != 1) return pdf;
   const size_t rest = std::min(pdf.find("endobj", catalogs.front()), references->table);
-  if (std::string_view{pdf}.substr(catalogs.front(), rest - catalogs.front()).find(kMarked) != std::string::npos)
-    return pdf;
-  std::vector<Insertion> insertions{{catalogs.front(), std::string(kCatalogEntries)}};
+  const std::string_view catalog = std::string_view{pdf}.substr(catalogs.front(), rest - catalogs.front());
+  if (catalog.find(kLanguage) != std::string::npos) return pdf;
+  // The library writes this one itself where a single element holds all others.
+  std::string entries{catalog.find(kMarked) == std::string::npos ? kMarkedEntry : ""};
+  std::vector<Insertion> insertions{{catalogs.front(), entries.append(kCatalogEntries)}};
   const std::vector<size_t> drawn = ends_of(pdf, *references, kFigure);
   for (size_t i = 0; i < drawn.size() && drawn.size() == figures.size(); ++i)
     insertions.emplace_back(drawn[i], "\n   /Alt " + pdf_string(figures[i]));
