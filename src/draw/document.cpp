@@ -177,8 +177,8 @@ double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t w
 }
 
 /// `headings`: of an earlier laying, whose pages the contents tell.
-Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading>& headings) {
-  Flow flow{page};
+Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading>& headings, double spacing = 1) {
+  Flow flow{page, spacing};
   for (size_t i = 0; i < document.blocks.size(); ++i)
     std::visit(
         Overloaded{[&](const Heading& heading) { lay(flow, heading, begin_height(flow, document.blocks, i + 1)); },
@@ -195,15 +195,25 @@ Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading
   return flow;
 }
 
-Flow laid(const Document& document, PaperSize paper) {
+Flow laid_spaced(const Document& document, PageSize page, double spacing) {
   const bool contents = std::any_of(document.blocks.begin(), document.blocks.end(),
                                     [](const Block& block) { return std::holds_alternative<Contents>(block); });
-  const PageSize page = points_of(paper);
-  Flow first = laid(document, page, {});
+  Flow first = laid(document, page, {}, spacing);
   if (!contents) return first;
   // The contents' own length moves the pages once; it does not change with their numbers.
-  const Flow second = laid(document, page, first.headings());
-  return laid(document, page, second.headings());
+  const Flow second = laid(document, page, first.headings(), spacing);
+  return laid(document, page, second.headings(), spacing);
+}
+
+/// With a little less white where that saves a last page of few lines.
+Flow laid(const Document& document, PaperSize paper) {
+  constexpr double kFewLines = 60;
+  const PageSize page = points_of(paper);
+  Flow usual = laid_spaced(document, page, 1);
+  if (usual.page() == 1 || usual.top() - Flow::kTop > kFewLines) return usual;
+  for (const double spacing : {0.9, 0.8, 0.7, 0.6})
+    if (Flow tighter = laid_spaced(document, page, spacing); tighter.page() < usual.page()) return tighter;
+  return usual;
 }
 
 void draw_margins(Canvas& canvas, const Document& document, PageSize page, int number, int count) {

@@ -3,7 +3,8 @@
 // ends, as a PDF with bookmarks and the structure that readers follow.
 //   Units    points of 1/72 inch
 //   Promise  nothing is left out however long: lines of paragraphs and rows of tables go over pages, a table's head is
-//            said again on each, a heading stays with what follows, a picture that is too high is made smaller
+//            said again on each, a heading stays with what follows, a picture that is too high is made smaller, a last
+//            page of few lines is spared where a little less white does it
 //   Checked  document_test.cpp
 #pragma once
 #include <string>

@@ -112,6 +112,21 @@ TEST(Document, AHeadingStaysWithWhatFollows) {
   }
 }
 
+TEST(Document, ALastPageOfFewLinesIsSpared) {
+  for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
+    const double room = Flow{points_of(paper)}.whole_page();
+    std::vector<Block> blocks{Heading{1, "Settings"}};
+    Points points;
+    const auto height = [&] { return height_of({blocks[0], points}, paper); };
+    while (height() < room) points.items.emplace_back("one of many things to tick");
+    while (height() < room + 30) points.items.emplace_back("one that goes a little over the page");
+    blocks.emplace_back(points);
+    EXPECT_EQ(pages_of(with(blocks), paper), 1);
+    blocks.emplace_back(long_table(20));
+    EXPECT_EQ(pages_of(with(blocks), paper), 2);  // where that does not do it, the white stays
+  }
+}
+
 TEST(Document, APictureThatIsTooHighIsMadeSmaller) {
   const Figure tall{{100, 5000}, [](Canvas&) {}, "words"};
   EXPECT_EQ(pages_of(with({Figures{{tall}, 5000}}), PaperSize::kA4), 1);

@@ -122,7 +122,7 @@ void Flow::need(double height) {
 }
 
 void Flow::skip(double height) {
-  if (!at_top()) top_ += height;
+  if (!at_top()) top_ += spacing_ * height;
 }
 
 void Flow::set(double height, std::function<void(Canvas&, PagePoint)> draw) {

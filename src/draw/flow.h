@@ -27,7 +27,8 @@ struct FlowHeading {
 /// Fills pages from the top.
 class Flow {
  public:
-  explicit Flow(PageSize page) : page_{page} {}
+  /// `spacing`: share of the white between things that is left.
+  explicit Flow(PageSize page, double spacing = 1) : page_{page}, spacing_{spacing} {}
 
   PageSize paper() const { return page_; }
   double width() const { return page_.width - 2 * kSide; }
@@ -55,6 +56,7 @@ class Flow {
 
  private:
   PageSize page_;
+  double spacing_ = 1;
   int number_ = 1;
   double top_ = kTop;
   std::vector<FlowPiece> pieces_;
