@@ -33,6 +33,8 @@ bool parted(const TurnedBox& a, const TurnedBox& b) {
   return false;
 }
 
+constexpr double kClose = 4;  // a label so near to its thing needs no leader
+
 /// Directions to try, the reader's favourite first: to the right and up, then round, then what lies between.
 constexpr std::array<PagePoint, 16> kDirections{{{1, 0},
                                                  {0.7, -0.7},
@@ -133,25 +135,42 @@ bool LabelRoom::suits(const TurnedBox& box, const std::vector<PagePoint>& leader
          (accept.crowd || !is_crowded(box));
 }
 
+/// In the first of the directions in which it suits.
+bool LabelRoom::place_around(PagePoint point, double clearance, double distance, const Words& words,
+                             const Terms& accept) {
+  for (const PagePoint direction : kDirections) {
+    const TurnedBox box = box_beside(point, direction, clearance + distance, words.size);
+    std::vector<PagePoint> leader;
+    if (distance != kClose) leader = leader_to(point, clearance + 1, box);
+    if (!suits(box, leader, accept) || !place_at(box, words.text, words.lettering)) continue;
+    // Words that come later keep off this leader.
+    if (!leader.empty()) crowd(box_along(leader.front(), leader.back(), 1));
+    placed_.back().leader = std::move(leader);
+    return true;
+  }
+  return false;
+}
+
 bool LabelRoom::place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
                              const Lettering& lettering) {
-  constexpr std::array kDistances{4.0, 14.0, 28.0, 56.0, 84.0};
-  const TextSize size = measured(text, lettering);
+  const Words words{text, lettering, measured(text, lettering)};
   for (const Terms accept :
        {Terms{false, false, false}, Terms{true, false, false}, Terms{true, true, false}, Terms{true, true, true}})
-    for (const double distance : kDistances)
+    for (const double distance : {kClose, 14.0, 28.0, 56.0, 84.0})
       for (const PagePoint point : points)
-        for (const PagePoint direction : kDirections) {
-          const TurnedBox box = box_beside(point, direction, clearance + distance, size);
-          std::vector<PagePoint> leader;
-          if (distance != kDistances.front()) leader = leader_to(point, clearance + 1, box);
-          if (!suits(box, leader, accept) || !place_at(box, text, lettering)) continue;
-          // Words that come later keep off this leader.
-          if (!leader.empty()) crowd(box_along(leader.front(), leader.back(), 1));
-          placed_.back().leader = std::move(leader);
-          return true;
-        }
+        if (place_around(point, clearance, distance, words, accept)) return true;
   return false;
+}
+
+void LabelRoom::place_in_any_case(PagePoint point, double clearance, const std::string& text,
+                                  const Lettering& lettering) {
+  constexpr double kFarther = 10;
+  const Words words{text, lettering, measured(text, lettering)};
+  const double farthest = geom::norm(high_ - low_);
+  for (const Terms accept : {Terms{true, true, false}, Terms{true, true, true}})
+    for (double distance = kClose; distance < farthest; distance += kFarther)
+      if (place_around(point, clearance, distance, words, accept)) return;
+  placed_.push_back({text, lettering, {point, words.size.width, words.size.height, 0}, {}});
 }
 
 }  // namespace sightfall::draw

@@ -59,6 +59,9 @@ class LabelRoom {
   bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
     return place_beside(std::vector{point}, clearance, text, lettering);
   }
+  /// As near to the point as there is room, however far that is, with a leader; over what is there when the page is
+  /// full.
+  void place_in_any_case(PagePoint point, double clearance, const std::string& text, const Lettering& lettering);
   /// At exactly this place, if it is free.
   bool place_at(const TurnedBox& box, const std::string& text, const Lettering& lettering);
 
@@ -69,6 +72,12 @@ class LabelRoom {
   struct Terms {
     bool cover, crowd, strike;
   };
+  struct Words {
+    const std::string& text;
+    const Lettering& lettering;
+    TextSize size;
+  };
+  bool place_around(PagePoint point, double clearance, double distance, const Words& words, const Terms& accept);
   bool suits(const TurnedBox& box, const std::vector<PagePoint>& leader, const Terms& accept) const;
   /// Whether a leader would go through words that have their place.
   bool strikes_words(const std::vector<PagePoint>& leader) const;

@@ -47,7 +47,9 @@ void name_cameras(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) 
   for (const camera::Camera& camera : plan.project->cameras)
     if (const site::Mount* mount = need::find_named(plan.project->site.mounts, camera.mount))
       if (const PagePoint at = frame.to_page(mount->at); frame.holds(at))
-        room.place_beside(at, kMountRadius + 3, camera.name, {.size = 16, .bold = true, .halo = true});
+        if (const Lettering lettering{.size = 16, .bold = true, .halo = true};
+            !room.place_beside(at, kMountRadius + 3, camera.name, lettering))
+          room.place_in_any_case(at, kMountRadius + 3, camera.name, lettering);
 }
 
 void name_worst(LabelRoom& room, const PlanMap& plan, const PlanFrame& frame) {

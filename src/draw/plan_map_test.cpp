@@ -95,6 +95,18 @@ TEST(PlanMap, WhatMattersMostIsNamedEvenWhenItIsCrowded) {
     EXPECT_THAT(texts, ::testing::Contains(words));
 }
 
+TEST(PlanMap, EveryCameraIsNamedHoweverManyHangTogether) {
+  Yard yard = made_yard();
+  const camera::Camera one = yard.project.cameras.front();
+  for (int i = 0; i < 24; ++i) {
+    yard.project.cameras.push_back(one);
+    yard.project.cameras.back().name = "gate house, lane " + std::to_string(i);
+  }
+  std::vector<std::string> texts;
+  for (const PlacedLabel& label : laid_out(yard).labels) texts.push_back(label.text);
+  for (const camera::Camera& camera : yard.project.cameras) EXPECT_THAT(texts, ::testing::Contains(camera.name));
+}
+
 TEST(PlanMap, FiguresOnLinesAreUprightAndTheLineIsBrokenUnderThem) {
   const PlanLayout layout = laid_out(made_yard());
   int figures = 0;

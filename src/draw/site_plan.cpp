@@ -16,8 +16,7 @@
 #include "draw/plan_layout.h"
 #include "draw/scale_bar.h"
 #include "draw/signs.h"
-#include "geom/pose.h"
-#include "need/words.h"
+#include "draw/site_labels.h"
 
 namespace sightfall::draw {
 namespace {
@@ -30,7 +29,7 @@ struct Laid {
   SitePlan plan;
   PlanFrame frame;
   std::vector<PlanLamp> lamps;
-  std::vector<PlacedLabel> labels;
+  SiteLabels labels;
   int scale = 0;  // of a sheet
 };
 
@@ -40,102 +39,6 @@ std::vector<PlanLamp> site_lamps(const SitePlan& plan, const PlanFrame& frame) {
   map.project = plan.project;
   map.burning = plan.lamps;
   return lamps_on(map, frame);
-}
-
-void settle(LabelRoom& room, const Laid& laid) {
-  const SitePlan& plan = laid.plan;
-  const PlanFrame& frame = laid.frame;
-  for (const site::Mount& mount : plan.project->site.mounts) {
-    const PagePoint at = frame.to_page(mount.at);
-    room.take({at, 2 * kMountRadius + 4, 2 * kMountRadius + 4, 0});
-    for (const camera::Camera& camera : plan.project->cameras)
-      if (camera.mount == mount.name) {
-        room.take(box_along(at, at + 28.0 * on_page(geom::heading_vector(camera.heading)), 5));
-      }
-  }
-  for (const site::Feed& feed : plan.project->site.feeds) room.take({frame.to_page(feed.at), 18, 18, 0});
-  crowd_site(room, plan.project->site, frame);
-  for (const PlanCable& cable : plan.cables) room.crowd(frame.to_page(line_shape(cable.line)), kCrowdedLine);
-  for (const PlanMark& mark : plan.marks) room.take({frame.to_page(mark.at), 2 * kMarkArm, 2 * kMarkArm, 0});
-  for (const PlanLamp& lamp : laid.lamps) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
-}
-
-/// Beside the cable's own line and on no other, from its middle outwards, if there is such a place.
-void name_cable(LabelRoom& room, const PlanFrame& frame, const PlanCable& cable) {
-  std::vector<PagePoint> points;
-  for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95})
-    points.push_back(frame.to_page(point_along(cable.line, share * geom::length(cable.line).si())));
-  room.place_beside(points, kCrowdedLine / 2, cable.name, {.size = 13, .colour = kAccent, .halo = true});
-}
-
-/// `3  yard, 3.4 m, C4`
-std::string camera_words(const SitePlan& plan, size_t number, const camera::Camera& camera) {
-  const site::Mount& mount = need::the_named(plan.project->site.mounts, camera.mount);
-  std::string words =
-      fmt::format("{}  {}, {}", number, camera.name, need::length_words(mount.height, plan.project->settings.units));
-  for (const PlanCable& cable : plan.cables)
-    if (cable.to == camera.name) words += ", " + cable.name;
-  return words;
-}
-
-/// The ground that a solid covers, and its box.
-struct Covered {
-  const site::Solid* solid;
-  geom::Outline ground;
-  geom::Box2 box;
-};
-
-std::vector<Covered> covered_by(const site::Site& site) {
-  std::vector<Covered> all;
-  for (const site::Solid& solid : site.solids)
-    if (geom::Outline ground = footprint(solid); !ground.outer.empty())
-      all.push_back({&solid, ground, geom::bounds(ground.outer)});
-  return all;
-}
-
-/// In its middle, or above or under it where lines leave no room there.
-void name_solid(LabelRoom& room, const PlanFrame& frame, const Covered& covered) {
-  constexpr double kInset = 4;
-  const Lettering lettering{.size = 13, .colour = kSoftInk, .halo = true};
-  const TextSize size = measured(covered.solid->name, lettering);
-  const PagePoint middle = frame.to_page(covered.box.centre());
-  const geom::Vec2 side = frame.per_metre * (covered.box.high - covered.box.low);
-  const double free = side.y / 2 - size.height / 2 - kInset;
-  if (size.width + 2 * kInset >= side.x || free <= 0) return;
-  for (const double share : {0.0, -0.35, 0.35, -0.7, 0.7, -1.0, 1.0}) {
-    const TurnedBox box{middle + PagePoint{0, share * free}, size.width, size.height, 0};
-    if (!room.is_crowded(box) && room.place_at(box, covered.solid->name, lettering)) return;
-  }
-  room.place_at({middle, size.width, size.height, 0}, covered.solid->name, lettering);
-}
-
-std::vector<PlacedLabel> labels_of(const Laid& laid) {
-  const SitePlan& plan = laid.plan;
-  const PlanFrame& frame = laid.frame;
-  const std::vector<Covered> solids = covered_by(plan.project->site);
-  LabelRoom room{frame.low, frame.high, [&](PagePoint at) {
-                   return std::any_of(solids.begin(), solids.end(), [&](const Covered& one) {
-                     return geom::contains(one.ground, frame.to_plan(at));
-                   });
-                 }};
-  settle(room, laid);
-  size_t number = 0;
-  for (const camera::Camera& camera : plan.project->cameras) {
-    const PagePoint at = frame.to_page(need::the_named(plan.project->site.mounts, camera.mount).at);
-    room.place_beside(at, kMountRadius + 3, camera_words(plan, ++number, camera),
-                      {.size = 15, .bold = true, .halo = true});
-  }
-  for (const PlanMark& mark : plan.marks)
-    room.place_beside(frame.to_page(mark.at), kMarkArm, mark.label, {.size = 12, .colour = kSoftInk, .halo = true});
-  for (const site::Feed& feed : plan.project->site.feeds)
-    room.place_beside(frame.to_page(feed.at), 9, feed.name, {.size = 14, .halo = true});
-  for (const PlanCable& cable : plan.cables)
-    if (need::find_named(plan.project->cameras, cable.to) == nullptr && cable.line.size() > 1)
-      name_cable(room, frame, cable);
-  for (const PlanLamp& lamp : laid.lamps)
-    room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 12, .colour = kSoftInk, .halo = true});
-  for (const Covered& one : solids) name_solid(room, frame, one);
-  return room.placed();
 }
 
 void draw_plan(Canvas& canvas, const Laid& laid) {
@@ -150,10 +53,10 @@ void draw_plan(Canvas& canvas, const Laid& laid) {
     draw_lamps(canvas, laid.lamps);
     for (const PlanMark& mark : laid.plan.marks) sign_mark(canvas, frame.to_page(mark.at));
     draw_mounts(canvas, frame, project);
-    for (const PlacedLabel& label : laid.labels)
+    for (const PlacedLabel& label : laid.labels.placed)
       if (!label.leader.empty())
         canvas.stroke(line_shape(label.leader), {.colour = label.lettering.colour, .width = 1});
-    for (const PlacedLabel& label : laid.labels)
+    for (const PlacedLabel& label : laid.labels.placed)
       canvas.letter(label.text, label.lettering, label.box.middle, label.box.turn);
   });
   draw_frame(canvas, frame);
@@ -204,33 +107,80 @@ std::string scale_words(const Laid& laid, PageSize points) {
                      points.height * 25.4 / 72);
 }
 
-void draw_column(Canvas& canvas, const Laid& laid, const std::string& scale) {
-  const PlanFrame& frame = laid.frame;
+/// The words beside the plan. Gives where they end; without a canvas nothing is drawn.
+double lay_column(Canvas* canvas, const Laid& laid, const std::string& scale) {
   const need::Project& project = *laid.plan.project;
-  const double left = frame.page.width - kColumn;
+  const double left = laid.frame.page.width - kColumn;
   double top = kPlanMargin;
   const auto write = [&](const std::string& text, Lettering lettering, double gap) {
     if (text.empty()) return;
     lettering.wrap = kColumn - kPlanMargin;
-    canvas.letter_from(text, lettering, {left, top});
+    if (canvas != nullptr) canvas->letter_from(text, lettering, {left, top});
     top += measured(text, lettering).height + gap;
+  };
+  const auto draw = [&](double height, const std::function<void(Canvas&, PagePoint)>& thing) {
+    if (canvas != nullptr) thing(*canvas, {left, top});
+    top += height;
   };
   write(project.name, {.size = 25, .bold = true}, 4);
   write("Cameras, heights, cable routes", {.size = 16}, 4);
   write(laid.plan.subtitle, {.size = 15, .colour = kSoftInk}, 4);
   write(scale, {.size = 15}, 24);
   const std::vector<KeyEntry> key = key_of(laid);
-  draw_entries(canvas, key, {left, top}, key.size());
-  top += 27.0 * static_cast<double>(key.size()) + 30;
-  draw_north(canvas, {left + 40, top + 50}, project.site.anchor ? project.site.anchor->turn : Angle{});
-  top += 160;
-  draw_scale_bar(canvas, frame, {left, top}, Length{1}, "m");
-  top += 40;
-  if (project.settings.units == need::Units::kFeet) {
-    draw_scale_bar(canvas, frame, {left, top}, units::ft, "ft");
-    top += 40;
-  }
+  draw(27.0 * static_cast<double>(key.size()) + 30,
+       [&](Canvas& c, PagePoint at) { draw_entries(c, key, at, key.size()); });
+  draw(160, [&](Canvas& c, PagePoint at) {
+    draw_north(c, at + PagePoint{40, 50}, project.site.anchor ? project.site.anchor->turn : Angle{});
+  });
+  draw(40, [&](Canvas& c, PagePoint at) { draw_scale_bar(c, laid.frame, at, Length{1}, "m"); });
+  if (project.settings.units == need::Units::kFeet)
+    draw(40, [&](Canvas& c, PagePoint at) { draw_scale_bar(c, laid.frame, at, units::ft, "ft"); });
   write(kCaution, {.size = 13, .colour = kAccent}, 0);
+  return top;
+}
+
+constexpr const char* kAsideTitle = "Cameras with a number alone on the plan";
+constexpr double kAsideGap = 24;
+
+/// A line of the list of those whose words found no room on the plan.
+struct AsideLine {
+  std::string text;
+  Lettering lettering;
+  double height;
+};
+
+std::vector<AsideLine> aside_lines(const std::vector<std::string>& aside) {
+  std::vector<AsideLine> lines;
+  const auto add = [&](const std::string& text, bool bold, double gap) {
+    const Lettering lettering{.size = 14, .bold = bold, .wrap = kColumn - kPlanMargin};
+    lines.push_back({text, lettering, measured(text, lettering).height + gap});
+  };
+  if (!aside.empty()) add(kAsideTitle, true, 6);
+  for (const std::string& one : aside) add(one, false, 3);
+  return lines;
+}
+
+/// Where each line of the list stands: under the words beside the plan, or in columns of its own to their left. Those
+/// that find no room there have none.
+std::vector<PagePoint> aside_places(const Laid& laid, const std::vector<AsideLine>& lines, double under, int columns) {
+  std::vector<PagePoint> places;
+  const double bottom = laid.frame.page.height - kPlanMargin;
+  PagePoint at{laid.frame.page.width - kColumn * (columns + 1), columns == 0 ? under + kAsideGap : kPlanMargin};
+  for (const AsideLine& line : lines) {
+    if (at.y + line.height > bottom && --columns > 0) at = {at.x + kColumn, kPlanMargin};
+    if (at.y + line.height > bottom) break;
+    places.push_back(at);
+    at.y += line.height;
+  }
+  return places;
+}
+
+/// Cuts the list where the page ends; the last line then tells how many have no line.
+void end_with_rest(std::vector<AsideLine>& lines, size_t count) {
+  if (count >= lines.size()) return;
+  const size_t rest = lines.size() - count + 1;
+  lines.resize(count);
+  if (!lines.empty()) lines.back().text = fmt::format("and {} more, in the list of cameras", rest);
 }
 
 PlanFrame framed(PagePoint low, PagePoint room, const geom::Box2& box, double per_metre) {
@@ -245,10 +195,32 @@ PlanFrame framed(PagePoint low, PagePoint room, const geom::Box2& box, double pe
 
 std::vector<std::string> words_on(const Laid& laid, const std::vector<KeyEntry>& key, const std::string& scale) {
   std::vector<std::string> words{laid.plan.project->name, laid.plan.subtitle, scale};
-  for (const PlacedLabel& label : laid.labels) words.push_back(label.text);
+  for (const PlacedLabel& label : laid.labels.placed) words.push_back(label.text);
+  words.insert(words.end(), laid.labels.aside.begin(), laid.labels.aside.end());
   for (const KeyEntry& entry : key) words.push_back(entry.name);
   std::erase(words, "");
   return words;
+}
+
+/// On a page with so many columns for a list beside the words.
+std::shared_ptr<const Laid> laid_on(const SitePlan& plan, PageSize page, int columns) {
+  constexpr std::array kScales{50,   100,  200,  250,  300,  400,   500,   750,
+                               1000, 1500, 2000, 2500, 5000, 10000, 20000, 50000};
+  const geom::Box2 box = plan_extent(*plan.project);
+  const PagePoint room{page.width - kColumn * (columns + 1) - 1.5 * kPlanMargin - 20, page.height - 2 * kPlanMargin};
+  const geom::Vec2 size = box.high - box.low;
+  const auto* scale = std::find_if(kScales.begin(), kScales.end(), [&](int one) {
+    const double per_metre = kUnitsAMetre / one;
+    return per_metre * size.x <= room.x && per_metre * size.y <= room.y;
+  });
+  auto laid = std::make_shared<Laid>();
+  laid->plan = plan;
+  laid->scale = scale == kScales.end() ? kScales.back() : *scale;
+  laid->frame = framed({kPlanMargin, kPlanMargin}, room, box, kUnitsAMetre / laid->scale);
+  laid->frame.page = page;
+  laid->lamps = site_lamps(plan, laid->frame);
+  laid->labels = site_labels(plan, laid->frame, laid->lamps);
+  return laid;
 }
 
 }  // namespace
@@ -276,30 +248,25 @@ std::string heard(const PlanSheet& sheet) {
 }
 
 PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
-  constexpr std::array kScales{50,   100,  200,  250,  300,  400,   500,   750,
-                               1000, 1500, 2000, 2500, 5000, 10000, 20000, 50000};
-  const geom::Box2 box = plan_extent(*plan.project);
   const PageSize page{static_cast<int>(points.width / kSheetUnit), static_cast<int>(points.height / kSheetUnit)};
-  const PagePoint room{page.width - kColumn - 1.5 * kPlanMargin - 20, page.height - 2 * kPlanMargin};
-  const geom::Vec2 size = box.high - box.low;
-  const auto* scale = std::find_if(kScales.begin(), kScales.end(), [&](int one) {
-    const double per_metre = kUnitsAMetre / one;
-    return per_metre * size.x <= room.x && per_metre * size.y <= room.y;
-  });
-  auto laid = std::make_shared<Laid>();
-  laid->plan = plan;
-  laid->scale = scale == kScales.end() ? kScales.back() : *scale;
-  laid->frame = framed({kPlanMargin, kPlanMargin}, room, box, kUnitsAMetre / laid->scale);
-  laid->frame.page = page;
-  laid->lamps = site_lamps(plan, laid->frame);
-  laid->labels = labels_of(*laid);
-  const std::string words = scale_words(*laid, points);
-  return {page, laid->scale,
-          [laid, words](Canvas& canvas) {
-            draw_plan(canvas, *laid);
-            draw_column(canvas, *laid, words);
-          },
-          words_on(*laid, key_of(*laid), words), laid->labels};
+  const int most_columns =
+      std::max(0, static_cast<int>(page.width / (2 * kColumn)) - 1);  // half the page is the plan's
+  for (int columns = 0;; ++columns) {
+    const std::shared_ptr<const Laid> laid = laid_on(plan, page, columns);
+    const std::string words = scale_words(*laid, points);
+    std::vector<AsideLine> lines = aside_lines(laid->labels.aside);
+    const std::vector<PagePoint> places = aside_places(*laid, lines, lay_column(nullptr, *laid, words), columns);
+    if (places.size() < lines.size() && columns < most_columns) continue;
+    end_with_rest(lines, places.size());
+    return {page, laid->scale,
+            [=](Canvas& canvas) {
+              draw_plan(canvas, *laid);
+              lay_column(&canvas, *laid, words);
+              for (size_t i = 0; i < places.size(); ++i)
+                canvas.letter_from(lines[i].text, lines[i].lettering, places[i]);
+            },
+            words_on(*laid, key_of(*laid), words), laid->labels};
+  }
 }
 
 PlanSheet site_figure(const SitePlan& plan, int width) {
@@ -313,7 +280,7 @@ PlanSheet site_figure(const SitePlan& plan, int width) {
   laid->frame = framed({kEdge, kEdge}, room, box, per_metre);
   laid->frame.page = {width, static_cast<int>(std::ceil(room.y + 2 * kEdge))};
   laid->lamps = site_lamps(plan, laid->frame);
-  laid->labels = labels_of(*laid);
+  laid->labels = site_labels(plan, laid->frame, laid->lamps);
   return {laid->frame.page, 0, [laid](Canvas& canvas) { draw_plan(canvas, *laid); }, words_on(*laid, {}, ""),
           laid->labels};
 }

@@ -38,13 +38,20 @@ struct SitePlan {
   std::vector<std::string> lamps = {};  ///< those that a promise counts on
 };
 
+/// What is written at the things. Every camera has its number there; its name, height and cable beside it where there
+/// is room, else in a list.
+struct SiteLabels {
+  std::vector<PlacedLabel> placed;
+  std::vector<std::string> aside;  ///< words of the cameras that have a number alone, such as `3  yard, 3.4 m, C4`
+};
+
 /// A sheet in page units, with its scale.
 struct PlanSheet {
   PageSize page;
   int scale = 100;  ///< one to so many
   Drawing drawing;
-  std::vector<std::string> words;   ///< everything written on it, for those who cannot see it
-  std::vector<PlacedLabel> labels;  ///< of these, what stands at its thing
+  std::vector<std::string> words;  ///< everything written on it, for those who cannot see it
+  SiteLabels labels;               ///< of these, what stands at its thing, and cameras that have a number alone there
 };
 
 /// What it shows, for those who hear it.

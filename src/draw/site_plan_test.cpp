@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "draw/files.h"
 #include "draw/test_plan.h"
 
@@ -84,7 +86,7 @@ TEST(SitePlan, NamesOfCablesLieOnNoLine) {
     return PagePoint{34 + per_metre * (p.x + 3), 34 + per_metre * (13 - p.y)};
   };
   int names = 0;
-  for (const PlacedLabel& label : figure.labels) {
+  for (const PlacedLabel& label : figure.labels.placed) {
     if (label.text.front() != 'N') continue;
     ++names;
     for (const PlanCable& cable : plan.cables)
@@ -92,6 +94,67 @@ TEST(SitePlan, NamesOfCablesLieOnNoLine) {
           << label.text << " on " << cable.name;
   }
   EXPECT_EQ(names, 4);
+}
+
+/// Cameras side by side on the house's south wall, with names as users give them.
+need::Project crowded(int count, double apart) {
+  need::Project project = house();
+  project.cameras.clear();
+  project.site.mounts.clear();
+  for (int i = 0; i < count; ++i) {
+    site::Mount mount;
+    mount.name = "mount " + std::to_string(i);
+    mount.at = {5 + apart * i, 0};
+    mount.height = 3.2 * m;
+    project.site.mounts.push_back(mount);
+    camera::Camera camera;
+    camera.name = "loading bay door, lane " + std::to_string(i + 1);
+    camera.mount = mount.name;
+    camera.heading = 180 * deg;
+    project.cameras.push_back(camera);
+  }
+  return project;
+}
+
+/// Numbers in the order of the cameras; each once, whether its words stand with it or in the list.
+void expect_each_number(const need::Project& project, const PlanSheet& sheet) {
+  for (size_t i = 0; i < project.cameras.size(); ++i) {
+    const std::string number = std::to_string(i + 1);
+    const std::string whole = number + "  " + project.cameras[i].name + ", 3.2 m";
+    const auto standing = [&](const std::string& text) {
+      return std::count_if(sheet.labels.placed.begin(), sheet.labels.placed.end(),
+                           [&](const PlacedLabel& one) { return one.text == text; });
+    };
+    const auto listed = std::count(sheet.labels.aside.begin(), sheet.labels.aside.end(), whole);
+    EXPECT_EQ(standing(number) + standing(whole), 1) << number;
+    EXPECT_EQ(listed, standing(number)) << number;
+    EXPECT_THAT(sheet.words, Contains(whole));
+  }
+}
+
+TEST(SitePlan, EveryCameraHasItsNumberHoweverManyHangTogether) {
+  for (const double apart : {0.4, 0.1, 0.0}) {
+    const need::Project project = crowded(24, apart);
+    const PlanSheet sheet = site_sheet({&project, {}, ""}, kA3), figure = site_figure({&project, {}, ""}, 600);
+    EXPECT_GT(figure.labels.aside.size(), 0U) << apart;
+    for (const PlanSheet* one : {&sheet, &figure}) {
+      expect_each_number(project, *one);
+      for (size_t i = 0; i < one->labels.placed.size(); ++i)
+        for (size_t j = 0; j < i; ++j)
+          EXPECT_FALSE(overlap(one->labels.placed[i].box, one->labels.placed[j].box))
+              << one->labels.placed[i].text << " over " << one->labels.placed[j].text;
+    }
+  }
+}
+
+TEST(SitePlan, AListThatIsLongTakesRoomFromThePlan) {
+  const need::Project few = crowded(2, 1), many = crowded(45, 0.01);
+  const PlanSheet sheet = site_sheet({&many, {}, ""}, kA3);
+  expect_each_number(many, sheet);
+  EXPECT_GT(sheet.labels.aside.size(), 20U);
+  EXPECT_GT(sheet.scale, site_sheet({&few, {}, ""}, kA3).scale);
+  const auto svg = drawn_svg(sheet.page, "House", "", sheet.drawing);
+  EXPECT_GT(svg.value_or("").size(), 1000U);
 }
 
 TEST(SitePlan, IsHeardAsItIsWritten) {
