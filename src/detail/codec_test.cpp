@@ -94,6 +94,19 @@ TEST_F(Compressed, IsTheLimitWhereItTakesMost) {
   EXPECT_DOUBLE_EQ(delivered_without(Limit::kCompression, compressed(0.1), kLit, coarse), at(kCamera));
 }
 
+TEST_F(Compressed, IsNotTheLimitWhereNoiseAloneForbids) {
+  const Values coarse = lit_values().with(Input::kQuantiser, 3 * kOfBars);
+  int forbidden = 0;
+  for (double light = 1e5; light > 1; light /= 1.5) {
+    Seen seen = kLit;
+    seen.others = light;
+    if (delivered_without(Limit::kCompression, compressed(0.1), seen, coarse) > 0) continue;
+    ++forbidden;
+    EXPECT_NE(limit_of(compressed(0.1), seen, coarse), Limit::kCompression) << light;
+  }
+  EXPECT_GT(forbidden, 0);
+}
+
 TEST_F(Compressed, TheRangeOfTheStepIsInTheAnswer) {
   RangedInputs inputs;
   for (size_t i = 0; i < kInputCount; ++i) inputs[i] = Ranged<double>::exact(lit_values()[static_cast<Input>(i)]);

@@ -256,6 +256,7 @@ double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
 }
 
 /// Where no factor's removal alone gives anything: what takes the contrast even of the coarsest pattern, or the noise.
+/// Where that is the codec, the noise forbids also what is not compressed, and less of it would be compressed less.
 Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Values& v) {
   const auto coarsest = [&](Limit without) {
     Pattern pattern = pattern_of(without, camera, seen, v);
@@ -265,7 +266,7 @@ Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Value
   };
   if (coarsest(Limit::kNone) >= 0) return Limit::kNoise;
   for (const Limit factor : {Limit::kClipping, Limit::kCompression, Limit::kAir, Limit::kVeil, Limit::kGlare})
-    if (coarsest(factor) >= 0) return factor;
+    if (coarsest(factor) >= 0) return factor == Limit::kCompression ? Limit::kNoise : factor;
   return Limit::kContrast;
 }
 

@@ -42,6 +42,8 @@ class Metering {
   /// a part of it, is the target; infinite when none is.
   double drive_for(double target, double scale, double subject_rate, double cover) const;
 
+  bool operator==(const Metering&) const = default;
+
  private:
   size_t count_ = 0;
   double mean_ = 0, own_share_ = 0;
@@ -59,6 +61,8 @@ struct ExposureLimits {
   camera::ExposureOrder order = camera::ExposureOrder::kShutterFirst;
   bool adaptive = false;  ///< the infrared's power
   double clip_share = 0.02;
+
+  bool operator==(const ExposureLimits&) const = default;
 };
 
 /// The subject in the frame, in electrons a second and pixel: means, and by how much its bright parts exceed them.

@@ -52,6 +52,7 @@ class Values {
   double operator[](Input input) const { return values_[static_cast<size_t>(input)]; }
   double reference() const { return reference_; }
   Values with(Input input, double value) const;
+  bool operator==(const Values&) const = default;
 
  private:
   std::array<double, kInputCount> values_;
@@ -69,6 +70,7 @@ class RangedValues {
   const Ranged<double>& of(Input input) const { return inputs_[static_cast<size_t>(input)]; }
   /// Nothing where the input is certain.
   std::span<const Values> with_at_ends(Input input) const;
+  bool operator==(const RangedValues&) const = default;
 
  private:
   RangedInputs inputs_;
@@ -97,6 +99,8 @@ struct CameraConstants {
   bool shutter_fixed = true;  ///< at the value of Input::kShutter
   ExposureLimits limits;      ///< longest, largest_gain and target are those of the values
   Metering metering;
+
+  bool operator==(const CameraConstants&) const = default;
 };
 
 /// What of a sample is certain: from the projection, the site and its light. Rates are electrons a second and pixel,
@@ -118,6 +122,8 @@ struct Seen {
   double veil_own = 1;        ///< own infrared on the veil over that on the subject
   double air = 1;             ///< transmission of the air between subject and camera
   bool shaded = false;        ///< of many tones about the mean, as skin is, not of two as bars are
+
+  bool operator==(const Seen&) const = default;
 };
 
 }  // namespace sightfall::detail

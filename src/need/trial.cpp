@@ -62,7 +62,7 @@ Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>&
       samples_{samples_of(*moment.project, need, samples)},
       lights_{std::make_shared<const std::vector<PlaceLight>>(light_on(*moment.lighting, samples_))} {
   seats_.reserve(stations.size());
-  for (const Station& station : stations) seats_.push_back(seat_of(station));
+  for (const Station& station : stations) seats_.push_back(seat_of(station, nullptr));
 }
 
 /// What is still to be told is what each sample that it sees counts.
@@ -82,15 +82,24 @@ Trial::Seat Trial::seat_with(const Station& station, std::vector<SampleView> vie
   return seat;
 }
 
-std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light) const {
+/// What is known of a seat that is `like` it, as with another mask, is not worked out anew.
+std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light, const Seat* like) const {
   Seat seat = seat_with(in_light, view_of(in_light, *moment_.lighting, *need_, samples_, *lights_));
   if (!seat.sees()) return std::make_shared<const Seat>(std::move(seat));
   const detail::Values& values = seat.values->nominal();
+  const bool alike = like != nullptr && like->sees() && like->station.constants == seat.station.constants &&
+                     like->values == seat.values;
+  seat.reaches.resize(samples_.size());
   for (size_t i = 0; i < samples_.size(); ++i) {
     if (!seat.sees(i)) continue;
     if (need_->once_a_passage)
       seat.longest_exposure =
           std::max(seat.longest_exposure, detail::exposed(seat.station.constants, seat.views[i].seen, values).time);
+    if (alike && like->views[i] == seat.views[i]) {
+      seat.nominal[i] = like->nominal[i];
+      seat.reaches[i] = like->reaches[i];
+      continue;
+    }
     seat.nominal[i] = counted(seat, i, detail::delivered(seat.station.constants, seat.views[i].seen, values),
                               required_.height.nominal, values[Input::kDensityFactor]);
   }
@@ -100,6 +109,7 @@ std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light) const
 /// A camera that delivers all that it shows.
 std::shared_ptr<const Trial::Seat> Trial::unlit_seat_of(const Station& station) const {
   Seat seat = seat_with(station, unlit_view_of(station, *moment_.lighting, *need_, samples_));
+  if (!seat.sees()) return std::make_shared<const Seat>(std::move(seat));
   const double factor = seat.values->nominal()[Input::kDensityFactor];
   for (size_t i = 0; i < samples_.size(); ++i)
     if (seat.sees(i))
@@ -126,7 +136,6 @@ Trial::Counted Trial::counted_range(const Seat& seat, size_t sample) const {
 /// Whether what one camera gives reaches what is asked at the low, nominal and high end of what is known.
 Ranged<bool> Trial::reached_by(const Seat& seat, size_t sample) const {
   if (!seat.sees(sample)) return {};
-  seat.reaches.resize(samples_.size());
   std::optional<Ranged<bool>>& kept = seat.reaches[sample];
   if (kept) return *kept;
   const Ranged<double>& factor = seat.values->of(Input::kDensityFactor);
@@ -180,7 +189,7 @@ Trial Trial::with(size_t camera, std::shared_ptr<const Seat> seat) const {
 }
 
 double Trial::nominal_share_with(size_t camera, const Station& other) const {
-  return with(camera, seat_of(other)).nominal_share();
+  return with(camera, seat_of(other, seats_[camera].get())).nominal_share();
 }
 
 double Trial::most_share_with(size_t camera, const Station& other) const {
@@ -188,7 +197,7 @@ double Trial::most_share_with(size_t camera, const Station& other) const {
 }
 
 Judgement Trial::judge_with(size_t camera, const Station& other, Telling telling) const {
-  return with(camera, seat_of(other)).judge(telling);
+  return with(camera, seat_of(other, seats_[camera].get())).judge(telling);
 }
 
 Judgement Trial::judge(Telling telling) const {

@@ -109,7 +109,7 @@ class Trial {
   };
 
   Seat seat_with(const Station& station, std::vector<SampleView> views) const;
-  std::shared_ptr<const Seat> seat_of(const Station& in_light) const;
+  std::shared_ptr<const Seat> seat_of(const Station& in_light, const Seat* like) const;
   std::shared_ptr<const Seat> unlit_seat_of(const Station& station) const;
   Trial with(size_t camera, std::shared_ptr<const Seat> seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;

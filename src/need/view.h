@@ -24,6 +24,8 @@ struct SampleView {
   detail::Seen seen;
   detail::Limit gate = detail::Limit::kOutOfView;
   double height_density = 0;  ///< px/m along the subject's vertical
+
+  bool operator==(const SampleView&) const = default;
 };
 
 /// One entry for each sample, in their order. The station is in the lighting's condition (frame.h); `lights` are the
