@@ -316,6 +316,31 @@ TEST(DeliveredRange, HoldsItsNominalValue) {
   }
 }
 
+TEST(DeliveredRange, ReachesALevelWithTheSameEndsAsItsRange) {
+  constexpr unsigned kSeed = 26;
+  std::mt19937 random{kSeed};
+  std::uniform_real_distribution<double> share{0, 1};
+  int open = 0;
+  for (int i = 0; i < 500; ++i) {
+    const Case c = random_case(random);
+    RangedInputs inputs;
+    for (size_t k = 0; k < kInputCount; ++k) {
+      const double middle = c.values[static_cast<Input>(k)];
+      inputs[k] = {middle * (1 - 0.4 * share(random)), middle, middle * (1 + 0.4 * share(random))};
+    }
+    const RangedValues values{inputs};
+    const Ranged<double> range = delivered_range(c.camera, c.seen, values).value;
+    for (const double level : {0.5 * range.low + 0.1, 0.5 * (range.low + range.nominal) + 0.1, range.nominal,
+                               0.5 * (range.nominal + range.high) + 0.1, range.high, 2 * range.high + 0.1}) {
+      const Ranged<bool> wanted{range.low >= level, range.nominal >= level, range.high >= level};
+      EXPECT_EQ(delivers(c.camera, c.seen, values, level), wanted)
+          << "seed " << kSeed << " case " << i << ", " << level;
+      open += !wanted.low && wanted.high ? 1 : 0;
+    }
+  }
+  EXPECT_GT(open, 100);
+}
+
 TEST(DeliveredRange, IsAPointWhenEverythingIsKnown) {
   const DeliveredRange range = delivered_range(kCamera, kSeen, exact_inputs());
   EXPECT_EQ(range.value.low, range.value.nominal);

@@ -3,7 +3,7 @@
 // what is asked.
 //   Model    docs/models.md section 7. The 90 % range combines inputs by root-sum-square of logarithms. The share's
 //            sampling error is stated: it moves by less when the samples double.
-//   Checked  trial_test.cpp; tests/physics/verdict_test.cpp
+//   Checked  trial_test.cpp, check_test.cpp, passages_test.cpp; tests/physics/verdict_laws_test.cpp
 #pragma once
 #include <array>
 #include <memory>
