@@ -31,7 +31,7 @@ Checked<papers::Asked> asked_for(const Given& given) {
         request_error("--paper", fmt::format(R"(found {}; allowed: "a4", "letter")", file::in_quotes(paper))));
   asked.paper = paper == "letter" ? draw::PaperSize::kLetter : draw::PaperSize::kA4;
   if (given.has("--network")) {
-    const auto network = papers::network_of(given.text("--network"));
+    const auto network = network_of(given.text("--network"));
     if (network)
       asked.network = *network;
     else

@@ -40,6 +40,9 @@ void describe(Form& form, need::Settings& settings) {
   form.list({"level_tables", kOptional, "tables of the user's own"}, 0, 100, settings.level_tables);
   form.choice({"units", "metres", "units shown; the document itself is always in metres"}, kUnits, settings.units);
   form.text({"currency", kOptional, "of all prices, such as EUR"}, settings.currency);
+  form.text(
+      {"house_network", kOptional, "IPv4 network of the house, which is not the cameras', such as 192.168.178.0/24"},
+      settings.house_network);
   enum class Mains { k50, k60 } mains = settings.mains == Frequency{60} ? Mains::k60 : Mains::k50;
   form.choice({"mains", "50 Hz", "frequency of the mains, at whose double lamps flicker"}, kMains, mains);
   settings.mains = Frequency{mains == Mains::k60 ? 60.0 : 50.0};

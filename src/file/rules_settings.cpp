@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include "base/network.h"
 #include "file/json.h"
 #include "file/project.h"
 #include "file/rules.h"
@@ -41,6 +42,9 @@ void check_settings(const need::Settings& settings, Report& report) {
     report.add(ErrorKind::kReference, {"settings", {}, "level_table"},
                "no level table is called " + in_quotes(settings.level_table) + suggestion(settings.level_table, names));
   }
+  if (!settings.house_network.empty() && report.clean("settings", "house_network"))
+    if (const auto network = network_of(settings.house_network); !network)
+      report.add(ErrorKind::kField, {"settings", {}, "house_network"}, network.error().text);
   check_typical(settings.typical, report);
 }
 

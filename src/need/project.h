@@ -27,10 +27,11 @@ struct Settings {
   light::Materials materials;                    ///< data/materials.json, which the reader puts here
   std::vector<site::Cable> cables;               ///< data/cables.json, likewise
   Units units = Units::kMetres;
-  std::string currency;      ///< of all prices, as they are printed; empty: not named
-  Frequency mains{50};       ///< that lamps are fed with
-  Length sample_spacing{1};  ///< between samples of a place; a large place is sampled coarser, a small one finer
-  detail::Typical typical;   ///< assumptions, each of which the document may replace
+  std::string currency;       ///< of all prices, as they are printed; empty: not named
+  std::string house_network;  ///< that which is not the cameras', such as `192.168.178.0/24`; empty: not named
+  Frequency mains{50};        ///< that lamps are fed with
+  Length sample_spacing{1};   ///< between samples of a place; a large place is sampled coarser, a small one finer
+  detail::Typical typical;    ///< assumptions, each of which the document may replace
 };
 
 /// A photometric file that lamps of the site name, as it was read beside the document.

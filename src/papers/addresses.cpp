@@ -5,53 +5,12 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <map>
-#include <optional>
-#include <string_view>
 
 namespace sightfall::papers {
 namespace {
 
-constexpr int kWidest = 8, kNarrowest = 29;
 constexpr uint32_t kFirstCamera = 11;
-
-std::string dotted(uint32_t address) {
-  return fmt::format("{}.{}.{}.{}", address >> 24, (address >> 16) & 0xFF, (address >> 8) & 0xFF, address & 0xFF);
-}
-
-uint32_t bits_of(int prefix) { return ~uint32_t{0} << (32 - prefix); }
-
-/// A number without sign or leading zeros, taken off the front of a text.
-std::optional<uint32_t> take_number(std::string_view& text, uint32_t most) {
-  uint32_t number = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-  const auto digits = static_cast<size_t>(end - text.data());
-  if (error != std::errc{} || number > most || (digits > 1 && text.front() == '0')) return std::nullopt;
-  text.remove_prefix(digits);
-  return number;
-}
-
-bool take(std::string_view& text, char mark) {
-  if (text.empty() || text.front() != mark) return false;
-  text.remove_prefix(1);
-  return true;
-}
-
-std::optional<Network> parsed(std::string_view text) {
-  Network network;
-  for (int part = 0; part < 4; ++part) {
-    if (part > 0 && !take(text, '.')) return std::nullopt;
-    const auto number = take_number(text, 255);
-    if (!number) return std::nullopt;
-    network.base = network.base << 8 | *number;
-  }
-  if (!take(text, '/')) return std::nullopt;
-  const auto prefix = take_number(text, 32);
-  if (!prefix || !text.empty()) return std::nullopt;
-  network.prefix = static_cast<int>(*prefix);
-  return network;
-}
 
 /// Who hangs on whom by a cable that carries a network.
 using Neighbours = std::map<std::string, std::set<std::string>>;
@@ -93,16 +52,9 @@ constexpr std::array<std::pair<site::FeedKind, const char*>, 3> kKinds{{{site::F
 
 }  // namespace
 
-Result<Network> network_of(const std::string& text) {
-  const auto network = parsed(text);
-  if (!network || network->prefix < kWidest || network->prefix > kNarrowest)
-    return failure(ErrorKind::kRequest,
-                   fmt::format("found \"{}\"; allowed is an IPv4 network such as 192.168.50.0/24, /{} to /{}", text,
-                               kWidest, kNarrowest));
-  if ((network->base & ~bits_of(network->prefix)) != 0)
-    return failure(ErrorKind::kRequest, fmt::format("found \"{}\", which is an address in the network {}/{}", text,
-                                                    dotted(network->base & bits_of(network->prefix)), network->prefix));
-  return *network;
+std::optional<Network> house_network(const need::Project& project) {
+  if (project.settings.house_network.empty()) return std::nullopt;
+  return network_of(project.settings.house_network).value();
 }
 
 House house_of(const need::Project& project) {
@@ -128,6 +80,11 @@ House house_of(const need::Project& project) {
 Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network) {
   std::vector<Address> addresses;
   uint32_t next = 1;
+  if (const auto apart = house_network(project); apart && overlap(*apart, network))
+    return failure(
+        ErrorKind::kRequest,
+        fmt::format("found {}/{} for the cameras; settings.house_network is {}, and the two must not overlap",
+                    dotted(network.base), network.prefix, project.settings.house_network));
   const House house = house_of(project);
   for (const auto& [kind, word] : kKinds)
     for (const site::Feed& feed : project.site.feeds) {
@@ -139,14 +96,12 @@ Result<std::vector<Address>> addresses_of(const need::Project& project, const Ne
   next = std::max(next, kFirstCamera);
   for (const camera::Camera& camera : project.cameras)
     addresses.push_back({camera.name, "camera", dotted(network.base + next++)});
-  const uint32_t usable = ~bits_of(network.prefix) - 1;  // without the network's own and the one for all
+  const uint32_t usable = usable_in(network);
   if (next - 1 > usable)
     return failure(ErrorKind::kRequest, fmt::format("the network has {} addresses; the site's devices take them up to "
                                                     "the {}th: give a wider one",
                                                     usable, next - 1));
   return addresses;
 }
-
-std::string mask_of(const Network& network) { return dotted(bits_of(network.prefix)); }
 
 }  // namespace sightfall::papers

@@ -3,27 +3,19 @@
 // document's order, so that the same site always comes to the same plan.
 //   Model    a recorder that cameras reach, and that something else reaches from which no camera is reached but through
 //            it, has two networks: the cameras' and the house's. The house's addresses are the house's to give
-//   Source   dotted decimal and prefix lengths: RFC 4632; addresses for private networks: RFC 1918
+//   Source   addresses for private networks: RFC 1918
 //   Checked  addresses_test.cpp
 #pragma once
-#include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
 
+#include "base/network.h"
 #include "base/result.h"
 #include "need/project.h"
 
 namespace sightfall::papers {
-
-/// An IPv4 network.
-struct Network {
-  uint32_t base = 0;
-  int prefix = 24;
-};
-
-/// Such as `192.168.50.0/24`. Errors: other text, a prefix that is not 8 to 29, bits set beyond the prefix.
-Result<Network> network_of(const std::string& text);
 
 struct Address {
   std::string device;
@@ -39,10 +31,10 @@ struct House {
 };
 House house_of(const need::Project& project);
 
-/// Errors: a network too small for all of them.
-Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network);
+/// As the document states it, if it does.
+std::optional<Network> house_network(const need::Project& project);
 
-/// `255.255.255.0`
-std::string mask_of(const Network& network);
+/// Errors: a network too small for all of them, or one that overlaps the house's.
+Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network);
 
 }  // namespace sightfall::papers

@@ -12,21 +12,6 @@ namespace {
 
 using ::testing::HasSubstr;
 
-TEST(Addresses, ReadsANetwork) {
-  const auto network = network_of("10.20.0.0/16");
-  ASSERT_TRUE(network);
-  EXPECT_EQ(network->base, 0x0A140000U);
-  EXPECT_EQ(mask_of(*network), "255.255.0.0");
-  EXPECT_EQ(mask_of({0, 29}), "255.255.255.248");
-}
-
-TEST(Addresses, RefusesWhatIsNone) {
-  for (const char* text : {"", "10.0.0.0", "10.0.0.0/", "10.0.0/24", "10.0.0.0/30", "10.0.0.0/7", "10.0.0.256/24",
-                           "10.0.0.0/24 ", "-1.0.0.0/24", "10.0.0.00/24", "::/64"})
-    EXPECT_FALSE(network_of(text)) << text;
-  EXPECT_THAT(network_of("192.168.50.7/24").error().text, HasSubstr("in the network 192.168.50.0/24"));
-}
-
 need::Project site_of(int cameras) {
   need::Project project;
   for (int i = 0; i < cameras; ++i) {
@@ -95,6 +80,17 @@ TEST(Addresses, NoTwoAreAlikeAndAllAreInTheNetwork) {
   std::set<std::string> seen;
   for (const Address& one : *all) EXPECT_TRUE(seen.insert(one.address).second);
   EXPECT_EQ(all->back().address, "10.0.1.254");  // the 510th
+}
+
+TEST(Addresses, TheHousesNetworkIsAnother) {
+  need::Project project = site_of(1);
+  project.settings.house_network = "192.168.0.0/18";
+  EXPECT_TRUE(addresses_of(project, *network_of("192.168.64.0/24")));
+  const auto within = addresses_of(project, *network_of("192.168.50.0/24"));
+  ASSERT_FALSE(within);
+  EXPECT_EQ(within.error().text,
+            "found 192.168.50.0/24 for the cameras; settings.house_network is 192.168.0.0/18, and the two must not "
+            "overlap");
 }
 
 TEST(Addresses, SaysWhenTheNetworkIsTooSmall) {

@@ -211,7 +211,11 @@ void buy_cable(const Job& job, Schedule& all) {
   for (const camera::Camera& camera : job.project().cameras)
     if (std::none_of(job.here.loads.cable.runs.begin(), job.here.loads.cable.runs.end(),
                      [&](const loads::LaidRun& laid) { return laid.run->to == camera.name; }))
-      add_uncounted(all, {"cable", "to " + camera.name, "", {}, "no run to it is drawn"});
+      add_uncounted(all, {"cable", "to " + camera.name, "", {}, kNoRun});
+  for (const site::Feed& feed : job.project().site.feeds)
+    if (feed.kind != site::FeedKind::kSupply && feed.kind != site::FeedKind::kBattery &&
+        ports_taken(job.project(), feed).empty())
+      add_uncounted(all, {"cable", "to " + feed.name, "", {}, kNoRun});
 }
 
 void buy_ends(const Job& job, Schedule& all) {

@@ -24,7 +24,7 @@ const T* about_feed(const std::vector<T>& all, std::string T::*name, const std::
 
 std::string ports_ask(const Job& job, const site::Feed& feed) {
   const site::Ports& ports = feed.ports;
-  std::string words = fmt::format("{} ports", ports.count);
+  std::string words = counted(static_cast<size_t>(ports.count), "port");
   if (const size_t taken = ports_taken(job.project(), feed).size(); taken > 0)
     words += fmt::format(" ({} of them taken)", taken);
   if (ports.rate) words += " of " + megabits(*ports.rate);

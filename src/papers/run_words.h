@@ -11,6 +11,9 @@
 
 namespace sightfall::papers {
 
+/// Of a camera or a device that no cable reaches.
+inline constexpr const char* kNoRun = "no run to it is drawn";
+
 using loads::ports_taken;
 using loads::PortTaken;
 

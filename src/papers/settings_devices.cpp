@@ -36,10 +36,22 @@ bool has_two_networks(const Job& job, const std::string& device) {
                        [&](const Address& one) { return one.device == device; }) > 1;
 }
 
+/// A line for an address on the house's network, with what is known of it.
+std::string house_address(const Job& job) {
+  const auto house = house_network(job.project());
+  return house ? fmt::format("{} mask {}", or_line(""), mask_of(*house)) : or_line("");
+}
+
+/// Who gives an address on the house's network, and within which.
+std::string house_giver(const Job& job) {
+  const std::string& house = job.project().settings.house_network;
+  return house.empty() ? "whoever looks after it gives it" : "within " + house + ": whoever looks after it gives it";
+}
+
 void add_addresses(const Job& job, const Address& device, SettingRows& rows) {
   const std::string ours = fmt::format("{} mask {}", device.address, mask_of(job.asked.network));
   if (device.house) {
-    rows.push_back({"network address", or_line(""), "on the house's network: whoever looks after it gives it"});
+    rows.push_back({"network address", house_address(job), "on the house's network, " + house_giver(job)});
     if (device.kind != "router") rows.push_back({"gateway", or_line(router_of_house(job)), "on the house's network"});
     return;
   }
@@ -55,7 +67,7 @@ void add_addresses(const Job& job, const Address& device, SettingRows& rows) {
     return;
   }
   rows.push_back({"network address, cameras' network", ours, "no gateway on this side"});
-  rows.push_back({"network address, house's network", or_line(""), "whoever looks after the house's network gives it"});
+  rows.push_back({"network address, house's network", house_address(job), house_giver(job)});
   const std::string router = router_of_house(job);
   rows.push_back({"gateway", or_line(router),
                   router.empty() ? kNotNamed : "the router's address on the house's network, for time and firmware"});
@@ -98,7 +110,7 @@ void add_router(const Job& job, const site::Feed& feed, SettingRows& rows) {
   }
   rows.push_back({"from cameras to outside", "closed", "unless the owner wants it"});
   rows.push_back({"from the house to cameras", "closed", "they are reached through the recorder alone"});
-  rows.push_back({"addresses", "those of the address plan alone", fmt::format("{} devices", job.addresses.size())});
+  rows.push_back({"addresses", "those of the address plan alone", counted(job.addresses.size(), "device")});
 }
 
 std::string disks_words(const site::Disks& disks) {
@@ -197,6 +209,8 @@ void add_devices(const Job& job, draw::Document& document) {
     if (feed.kind == site::FeedKind::kRecorder) add_recorder(job, feed, rows);
     add_power(job, feed, rows);
     add_ports(job, feed, rows);
+    if (ports_taken(job.project(), feed).empty())
+      rows.push_back({"its cable", kNoRun, "as it stands it is on no network: draw a run, with the ports it joins"});
     document.blocks.emplace_back(draw::Heading{2, device.device});
     document.blocks.emplace_back(settings_table(std::move(rows)));
     before = device.device;

@@ -30,8 +30,11 @@ void add_address_plan(const Job& job, bool parted, std::vector<draw::Block>& blo
   if (parted)
     about +=
         " The recorder is on two networks, with a port and an address on each, and parts them. Addresses on the "
-        "house's network are for whoever looks after it to give: outside the range that its router deals out, and not "
-        "within the cameras' network. Write them here.";
+        "house's network are for whoever looks after it to give: outside the range that its router deals out" +
+        std::string(job.project().settings.house_network.empty() ? ", and not within the cameras' network" : "") +
+        ". Write them here.";
+  if (const auto house = house_network(job.project()))
+    about += fmt::format(" The house's network is {}, mask {}.", job.project().settings.house_network, mask_of(*house));
   blocks.emplace_back(Paragraph{about});
   Table table{
       {{"device", 4}, {"kind", 2}, {"network", 2}, {"address", 3}, {"MAC address", 4}, {"serial number", 3}}, {}, 18};

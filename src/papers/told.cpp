@@ -81,6 +81,10 @@ std::string held_word(loads::Held held) {
   return held == loads::Held::kMet ? word : capitals(word);
 }
 
+std::string counted(size_t count, const std::string& one) {
+  return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
+}
+
 std::string counts(const std::vector<need::Verdict>& verdicts) {
   const auto count = [&](need::Answer answer) {
     return std::count_if(verdicts.begin(), verdicts.end(), [&](const auto& one) { return one.answer == answer; });

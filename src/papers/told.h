@@ -55,6 +55,9 @@ std::string verdict_word(need::Answer answer);
 /// The same of a load: `met`, `MARGINAL`, `MISSED`, `UNKNOWN`.
 std::string held_word(loads::Held held);
 
+/// `1 camera` or `8 cameras`.
+std::string counted(size_t count, const std::string& one);
+
 /// `6 met, 1 marginal, 2 missed`
 std::string counts(const std::vector<need::Verdict>& verdicts);
 

@@ -68,7 +68,7 @@ Checked<Value> papers_answer(const need::Project& project, const Value& request,
     return refused(ErrorKind::kRequest, "date",
                    "found " + file::in_quotes(asked.date) + "; allowed is a day such as 2026-11-27");
   if (asks->network) {
-    const auto network = papers::network_of(*asks->network);
+    const auto network = network_of(*asks->network);
     if (!network) return refused(ErrorKind::kRequest, "network", network.error().text);
     asked.network = *network;
   }
