@@ -5,6 +5,7 @@
 
 #include "draw/canvas.h"
 #include "need/lit_project.h"
+#include "papers/feet.h"
 #include "walk/film.h"
 #include "walk/preview.h"
 #include "walk/standing.h"
@@ -19,6 +20,7 @@ Verdicts judged(const need::Project& project, const Asked& asked, const Progress
   Verdicts verdicts{&project, need::check(lit, {}, progress.part(0, 0.5)), {}, {}};
   verdicts.loads = loads::loads(lit, {{}, true, asked.mask_costs}, progress.part(0.5, 1));
   verdicts.asks = loads::asks_of(verdicts.loads);
+  if (project.settings.units == need::Units::kFeet) tell_in_feet(verdicts);
   return verdicts;
 }
 
@@ -62,17 +64,26 @@ void add_pictures(const Verdicts& here, const Progress& progress, std::vector<Ca
   }
 }
 
-/// Names that papers write, some of whose letters would show as boxes.
-std::vector<std::string> without_shape(const need::Project& project) {
-  std::vector<std::string> names{project.name, project.about};
+/// Texts of the user's that papers write, some of whose letters would show as boxes; each once.
+std::vector<std::string> without_shape(const need::Project& project, const Asked& asked) {
+  std::vector<std::string> texts{project.name, project.about, project.keeping.reason, project.settings.currency,
+                                 asked.by};
   const auto add = [&](const auto& all) {
-    for (const auto& one : all) names.push_back(one.name);
+    for (const auto& one : all) texts.push_back(one.name);
   };
+  const site::Site& site = project.site;
   add(project.needs), add(project.cameras), add(project.catalogue), add(project.conditions);
-  add(project.site.mounts), add(project.site.places), add(project.site.feeds), add(project.site.runs);
-  add(project.site.solids), add(project.site.neighbours), add(project.site.lamps);
-  std::erase_if(names, [](const std::string& name) { return draw::letters_without_shape(name) == 0; });
-  return names;
+  add(project.settings.levels.levels);
+  add(site.mounts), add(site.places), add(site.feeds), add(site.runs), add(site.ways);
+  add(site.solids), add(site.veils), add(site.neighbours), add(site.lamps);
+  for (const site::Mount& mount : site.mounts) texts.push_back(mount.surface), texts.push_back(mount.access);
+  for (const camera::Sheet& sheet : project.catalogue)
+    for (const auto& text : {sheet.power.supply, sheet.ingress, sheet.connector}) texts.push_back(text.value_or(""));
+  std::vector<std::string> lacking;
+  for (std::string& text : texts)
+    if (draw::letters_without_shape(text) > 0 && std::find(lacking.begin(), lacking.end(), text) == lacking.end())
+      lacking.push_back(std::move(text));
+  return lacking;
 }
 
 }  // namespace
@@ -113,7 +124,7 @@ Result<Job> gathered(const need::Project& project, const need::Project* other, c
           {},
           {},
           std::move(*addresses),
-          without_shape(project)};
+          without_shape(project, asked)};
   if (other != nullptr) job.other = judged(*other, asked, progress.part(0.4, 0.7));
   for (size_t i = 0; i < project.cameras.size(); ++i) {
     const camera::Camera& camera = project.cameras[i];
@@ -121,6 +132,8 @@ Result<Job> gathered(const need::Project& project, const need::Project* other, c
                     &need::the_named(project.site.mounts, camera.mount), job.here.check.aims[i]};
     part.request = request_for(project, part);
     part.card = card::range_card(part.request);
+    if (project.settings.units == need::Units::kFeet)
+      for (std::string& caution : part.card.cautions) caution = in_feet(caution);
     job.cameras.push_back(std::move(part));
   }
   if (asked.pictures) add_pictures(job.here, progress.part(0.7, 1), job.cameras);

@@ -32,20 +32,6 @@ double quantity_of(const Schedule& schedule, const std::string& kind) {
   return sum;
 }
 
-/// With all that the materials ask of a job, which hangs cameras as the document has them.
-Job hung(const need::Project& project) {
-  Job job = carried(project);
-  for (const camera::Camera& camera : project.cameras) {
-    CameraPart part;
-    part.number = static_cast<int>(job.cameras.size()) + 1;
-    part.camera = &camera;
-    part.sheet = &need::the_named(project.catalogue, camera.sheet);
-    part.mount = &need::the_named(project.site.mounts, camera.mount);
-    job.cameras.push_back(std::move(part));
-  }
-  return job;
-}
-
 TEST(Materials, EveryRunHasTwoEndsAndTwoLabels) {
   const need::Project project = nursery();
   const Schedule materials = materials_of(hung(project));
@@ -124,6 +110,7 @@ TEST(Materials, DisksThatAreTooFewSayWhatToSettle) {
 
 TEST(Materials, PricesNameTheirCurrencyOrSayThatItIsYours) {
   need::Project project = nursery();
+  project.settings.currency.clear();
   EXPECT_EQ(materials_of(hung(project)).columns[5], "price each, in the currency of your prices");
   project.settings.currency = "EUR";
   const Job job = hung(project);

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "need/words.h"
+#include "papers/cost.h"
 #include "papers/documents.h"
 #include "papers/money.h"
 #include "papers/told.h"
@@ -17,54 +17,30 @@ using draw::Heading;
 using draw::Paragraph;
 using draw::Table;
 
-struct Cost {
-  double sum = 0;
-  size_t unknown = 0;
-};
-
-void add_to(Cost& cost, const std::optional<double>& price, int pieces = 1) {
-  if (price)
-    cost.sum += pieces * *price;
-  else
-    ++cost.unknown;
-}
-
-Cost cameras_cost(const need::Project& project) {
-  Cost cost;
-  for (const camera::Camera& camera : project.cameras)
-    add_to(cost, need::the_named(project.catalogue, camera.sheet).price);
-  return cost;
-}
-
-/// Feeds, their disks, and cable by its longest likely length.
-Cost carriers_cost(const Verdicts& option) {
-  Cost cost;
-  for (const site::Feed& feed : option.project->site.feeds) {
-    add_to(cost, feed.price);
-    if (feed.disks) add_to(cost, feed.disks->price, feed.disks->count);
-  }
-  for (const loads::CableNeed& need : option.loads.cable.to_buy) add_to(cost, need.price());
-  return cost;
-}
-
-std::string cost_words(const Cost& cost) {
-  const std::string sum = fmt::format("{:.12g}", std::round(100 * cost.sum) / 100);
-  return cost.unknown == 0 ? sum : fmt::format("{} and {} without a price", sum, cost.unknown);
+std::string sum_words(const PricedSort& sort) {
+  const std::string sum = money_words(sort.sum);
+  return sort.unpriced == 0 ? sum : fmt::format("{} and {} without a price", sum, sort.unpriced);
 }
 
 std::string cost_of_a_need(const Verdicts& option) {
   const auto met = std::count_if(option.check.verdicts.begin(), option.check.verdicts.end(),
                                  [](const need::Verdict& one) { return one.answer == need::Answer::kMet; });
-  const Cost cameras = cameras_cost(*option.project), carriers = carriers_cost(option);
-  if (met == 0 || cameras.unknown > 0) return "-";
-  const std::string each = number((cameras.sum + carriers.sum) / static_cast<double>(met), 0);
-  return carriers.unknown > 0 ? "at least " + each : each;
+  const PricedSort all = cost_of(option).all();
+  if (met == 0 || all.priced == 0) return "-";
+  const std::string each = number(all.sum / static_cast<double>(met), 0);
+  return all.unpriced > 0 ? "at least " + each : each;
 }
 
 std::string told(const Verdicts& option, const std::string& name) {
   for (const need::Verdict& one : option.check.verdicts)
     if (one.need == name) return fmt::format("{}, {}", verdict_word(one.answer), need::share_words(one.share.nominal));
   return "not asked";
+}
+
+/// Of both, which need not count in the same.
+std::string currencies_of(const need::Project& a, const need::Project& b) {
+  if (currency_of(a) == currency_of(b)) return currency_of(a);
+  return fmt::format("A {}, B {}", currency_of(a), currency_of(b));
 }
 
 std::string loads_words(const Verdicts& option) {
@@ -86,9 +62,10 @@ draw::Document options(const Job& job) {
   sums.rows.push_back({"needs", counts(a.check.verdicts), counts(b.check.verdicts)});
   sums.rows.push_back(
       {"cameras", std::to_string(a.project->cameras.size()), std::to_string(b.project->cameras.size())});
-  sums.rows.push_back(
-      {"price of the cameras", cost_words(cameras_cost(*a.project)), cost_words(cameras_cost(*b.project))});
-  sums.rows.push_back({"price of feeds, disks and cable", cost_words(carriers_cost(a)), cost_words(carriers_cost(b))});
+  const Cost cost_a = cost_of(a), cost_b = cost_of(b);
+  sums.rows.push_back({"price of the cameras", sum_words(cost_a.cameras), sum_words(cost_b.cameras)});
+  sums.rows.push_back({"price of feeds, disks and cable", sum_words(cost_a.carriers()), sum_words(cost_b.carriers())});
+  sums.rows.push_back({"price of all these", sum_words(cost_a.all()), sum_words(cost_b.all())});
   sums.rows.push_back({"price for each need met", cost_of_a_need(a), cost_of_a_need(b)});
   sums.rows.push_back({"loads", loads_words(a), loads_words(b)});
   blocks.emplace_back(sums);
@@ -102,8 +79,8 @@ draw::Document options(const Job& job) {
   blocks.emplace_back(Paragraph{
       fmt::format(
           "Prices are those that were entered, {}; cable by its longest likely length; brackets, fixings, ends of "
-          "cables and work are not in them.",
-          currency_of(*a.project)),
+          "cables, what cable lies in, and work are not in them.",
+          currencies_of(*a.project, *b.project)),
       draw::Tone::kNote});
   return document;
 }

@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "need/words.h"
+#include "papers/cost.h"
 #include "papers/documents.h"
-#include "papers/money.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -91,19 +91,6 @@ void add_group(const Job& job, need::Answer answer, const std::string& title, si
   document.blocks.emplace_back(std::move(points));
 }
 
-std::string price_words(const Job& job) {
-  double sum = 0;
-  size_t known = 0;
-  for (const CameraPart& part : job.cameras)
-    if (part.sheet->price) sum += *part.sheet->price, ++known;
-  if (known == 0) return "No prices were entered.";
-  return fmt::format(
-      "The {} cameras whose price was entered cost {:g}{} together{}; cables, switches, work and the rest are not in "
-      "it.",
-      known, sum, currency_after(job.project()),
-      known < job.cameras.size() ? fmt::format(" ({} have none)", job.cameras.size() - known) : "");
-}
-
 /// `recorder: likely 3.2 of the 14 days wanted, 0.7 at least and 26.6 at most: too short as planned; ...`
 std::string kept_words(const Job& job, const loads::RecorderStorage& one) {
   if (!one.lacks.empty()) return one.recorder + ": " + one.lacks + "; settle it before hand-over";
@@ -122,10 +109,10 @@ draw::Document summary(const Job& job, size_t most) {
   draw::Document document = titled(job.project(), "summary for the owner", job.asked.date);
   auto& blocks = document.blocks;
   blocks.emplace_back(Heading{1, job.project().name});
-  blocks.emplace_back(
-      Paragraph{fmt::format("What {} cameras will show you, and what they will not. {} things were asked for: {}.",
-                            job.cameras.size(), job.here.check.verdicts.size(), counts(job.here.check.verdicts)),
-                Tone::kLead});
+  blocks.emplace_back(Paragraph{
+      fmt::format("What {} will show you, and what not. Asked for: {}: {}.", counted(job.cameras.size(), "camera"),
+                  counted(job.here.check.verdicts.size(), "thing"), counts(job.here.check.verdicts)),
+      Tone::kLead});
   add_group(job, need::Answer::kMet, "You can count on", most, document);
   add_group(job, need::Answer::kMarginal, "It may work; something has to be settled or tried first", most, document);
   add_group(job, need::Answer::kMissed, "It will not work as planned", most, document);
@@ -138,7 +125,7 @@ draw::Document summary(const Job& job, size_t most) {
                                      job.project().keeping.reason));
   blocks.emplace_back(std::move(kept));
   blocks.emplace_back(Heading{2, "What it costs"});
-  blocks.emplace_back(Paragraph{price_words(job)});
+  blocks.emplace_back(Paragraph{cost_told(job)});
   if (job.here.loads.power.a_year.nominal > Energy{})
     blocks.emplace_back(
         Paragraph{fmt::format("It draws {} to {} kWh a year.", number(job.here.loads.power.a_year.low.in(kWh), 0),

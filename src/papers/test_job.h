@@ -30,6 +30,20 @@ inline Job carried(const need::Project& project) {
   return job;
 }
 
+/// With all that the materials ask of a job, which hangs cameras as the document has them.
+inline Job hung(const need::Project& project) {
+  Job job = carried(project);
+  for (const camera::Camera& camera : project.cameras) {
+    CameraPart part;
+    part.number = static_cast<int>(job.cameras.size()) + 1;
+    part.camera = &camera;
+    part.sheet = &need::the_named(project.catalogue, camera.sheet);
+    part.mount = &need::the_named(project.site.mounts, camera.mount);
+    job.cameras.push_back(std::move(part));
+  }
+  return job;
+}
+
 using Row = std::map<std::string, Cell>;
 
 inline std::vector<Row> rows_of(const Schedule& schedule) {
