@@ -164,7 +164,19 @@ void lay_contents(Flow& flow, const std::vector<FlowHeading>& headings) {
   flow.skip(kBetweenBlocks);
 }
 
-/// How much of a block stays with a heading before it.
+double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t which);
+
+/// A short paragraph leads to what follows it, and stays with that.
+double begin_height(const Flow& flow, const Paragraph& paragraph, const std::vector<Block>& blocks, size_t next) {
+  constexpr size_t kShort = 4;
+  Lettering lettering = lettering_of(paragraph.tone);
+  lettering.wrap = flow.width();
+  const size_t lines = lines_of(paragraph.text, lettering).size();
+  const double height = static_cast<double>(std::min(lines, kShort)) * line_height(lettering.size) + kBetweenBlocks;
+  return lines > kShort ? height : height + begin_height(flow, blocks, next);
+}
+
+/// How much of a block stays with what is before it.
 double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t which) {
   constexpr double kUsual = 46, kMost = 300;
   if (which >= blocks.size()) return 0;
@@ -173,6 +185,8 @@ double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t w
                              : line_height(lettering_of(*heading).size) + 24 + begin_height(flow, blocks, which + 1);
   if (const auto* figures = std::get_if<Figures>(&blocks[which])) return std::min(kMost, least_height(flow, *figures));
   if (const auto* table = std::get_if<Table>(&blocks[which])) return std::min(kMost, begin_height(flow, *table));
+  if (const auto* paragraph = std::get_if<Paragraph>(&blocks[which]))
+    return std::min(kMost, begin_height(flow, *paragraph, blocks, which + 1));
   return kUsual;
 }
 
@@ -182,7 +196,12 @@ Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading
   for (size_t i = 0; i < document.blocks.size(); ++i)
     std::visit(
         Overloaded{[&](const Heading& heading) { lay(flow, heading, begin_height(flow, document.blocks, i + 1)); },
+                   [&](const Paragraph& paragraph) {
+                     if (paragraph.text.ends_with(':')) flow.need(begin_height(flow, document.blocks, i));
+                     lay(flow, paragraph);
+                   },
                    [&](const Table& table) {
+                     flow.need(begin_height(flow, document.blocks, i));
                      lay_table(flow, table);
                      flow.skip(kBetweenBlocks + 2);
                    },

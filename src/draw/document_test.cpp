@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "draw/flow.h"
 
 namespace sightfall::draw {
@@ -109,6 +111,31 @@ TEST(Document, AHeadingStaysWithWhatFollows) {
     const int before = pages_of(with(more), PaperSize::kA4);
     more.emplace_back(Paragraph{"line"});
     EXPECT_EQ(pages_of(with(more), PaperSize::kA4), before) << i;
+  }
+}
+
+/// A picture without words under it, so high.
+Figures filler(double height) {
+  return {{{{100, static_cast<int>(height)}, [](Canvas&) {}, "", ""}}, std::floor(height)};
+}
+
+TEST(Document, WhatLeadsToATableOrAListStaysWithIt) {
+  const double room = Flow{points_of(PaperSize::kA4)}.whole_page();
+  const Table table = long_table(3);
+  const std::vector<std::vector<Block>> groups{
+      {Heading{1, "Loads"}, Paragraph{"Met by all."}, Heading{2, "Power"}, table},
+      {table},
+      {Paragraph{"What is so:"}, Points{{"one thing that is so"}}}};
+  for (const auto& blocks : groups) {
+    const double height = height_of(blocks, PaperSize::kA4);
+    // Where not all of it fits under the first picture all of it is on the next page, and the second picture does not
+    // fit there with it.
+    for (double left = 45; left < height - 20; left += 7) {
+      std::vector<Block> all{filler(room - left)};
+      all.insert(all.end(), blocks.begin(), blocks.end());
+      all.emplace_back(filler(room - height + 20));
+      EXPECT_EQ(pages_of(with(all), PaperSize::kA4), 3) << left << " of " << height;
+    }
   }
 }
 
