@@ -100,9 +100,10 @@ void add_hanging(const Job& job, draw::Document& document) {
 void add_signing(const Job& job, draw::Document& document) {
   auto& blocks = document.blocks;
   blocks.emplace_back(Heading{1, "Hand-over", true});  // a page that can be signed and kept apart
-  blocks.emplace_back(Paragraph{fmt::format("{}: {} needs were promised as {}.", job.project().name,
-                                            job.here.check.verdicts.size(), counts(job.here.check.verdicts)),
-                                draw::Tone::kLead});
+  blocks.emplace_back(
+      Paragraph{fmt::format("{}: {}, promised as {}.", job.project().name,
+                            counted(job.here.check.verdicts.size(), "need"), counts(job.here.check.verdicts)),
+                draw::Tone::kLead});
   blocks.emplace_back(
       draw::Points{{"The walk test was done by day and after dark, at the marks above, with the owner.",
                     "What was not seen as promised is listed below, with what is done about it and by when.",

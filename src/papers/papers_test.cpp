@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <atomic>
+#include <functional>
 #include <map>
 
 #include "file/golden_test.h"
@@ -15,6 +16,7 @@
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/hazard.h"
+#include "papers/run_words.h"
 #include "papers/schedule.h"
 #include "papers/told.h"
 
@@ -115,6 +117,32 @@ TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
   EXPECT_THAT(words, HasSubstr("6 Mbit/s"));
 }
 
+TEST(Papers, ADeviceThatNoCableReachesIsToldSo) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
+  const auto has_row = [&] {
+    const auto rows = materials_of(job_of(project)).rows;
+    return std::any_of(rows.begin(), rows.end(), [](const auto& row) { return row[1] == Cell{"to router"}; });
+  };
+  EXPECT_THAT(words(), HasSubstr("its cable\n" + std::string(kNoRun)));
+  EXPECT_TRUE(has_row());
+  project.site.runs.push_back(
+      {.name = "N2", .from = "router", .port = 1, .to = "switch", .cable = "Cat6 patch cord, stranded"});
+  EXPECT_THAT(words(), Not(HasSubstr(kNoRun)));
+  EXPECT_FALSE(has_row());
+}
+
+TEST(Papers, ACamerasCardAndWhatItsSheetLeavesOutAreSettingsToo) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
+  EXPECT_THAT(words(), HasSubstr("card in it\n128 GB: recording to it on"));
+  EXPECT_THAT(words(), HasSubstr("wide dynamic range\noff\ncounted without"));
+  project.cameras.front().recording.card.reset();
+  project.catalogue.front().wide_dynamic_range = true;
+  EXPECT_THAT(words(), Not(HasSubstr("card in it")));
+  EXPECT_THAT(words(), HasSubstr("wide dynamic range\non\ncounted with"));
+}
+
 TEST(Papers, ACamerasSettingsKeepStrangersOutAndHaveItsLens) {
   need::Project project = yard();
   const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
@@ -184,7 +212,24 @@ TEST(Papers, ARecorderOnTwoNetworksTellsThemApart) {
   EXPECT_THAT(words, HasSubstr("gateway\n" + or_line("") + " (router)"));
   EXPECT_THAT(words, HasSubstr("house\ncameras\nnothing\ntwo networks: \"recorder\" forwards nothing between them"));
   EXPECT_THAT(words, Not(HasSubstr("network apart (VLAN)")));
+  EXPECT_THAT(words, HasSubstr("and not within the cameras' network"));
   EXPECT_THAT(csv_of(ports_of(job)), HasSubstr("from router,,,met,the house's network"));
+}
+
+TEST(Papers, TheHousesNetworkIsToldWhereItIsStated) {
+  need::Project project = yard();
+  for (site::Feed& feed : project.site.feeds)
+    if (feed.name == "recorder") feed.ports.count = 2;
+  project.site.runs.push_back(
+      {.name = "N2", .from = "router", .port = 1, .to = "recorder", .cable = "Cat6 patch cord, stranded"});
+  project.settings.house_network = "192.168.178.0/24";
+  const std::string words = draw::words_of(settings_sheets(job_of(project)));
+  EXPECT_THAT(words, HasSubstr("The house's network is 192.168.178.0/24, mask 255.255.255.0."));
+  EXPECT_THAT(words, Not(HasSubstr("and not within the cameras' network")));
+  EXPECT_THAT(words, HasSubstr("network address, house's network\n" + or_line("") +
+                               " mask 255.255.255.0\nwithin 192.168.178.0/24: whoever looks after it gives it"));
+  project.settings.house_network = "192.168.0.0/16";
+  EXPECT_FALSE(gathered(project, nullptr, quick()));
 }
 
 TEST(Papers, WhatIsSetDownToAimByIsFoundByTwoTapes) {
@@ -370,10 +415,33 @@ TEST(Papers, ANetworkThatIsTooSmallIsRefused) {
   EXPECT_FALSE(gathered(project, nullptr, asked));
 }
 
-TEST(Papers, NamesWithoutLettersAreTold) {
-  need::Project project = yard();
-  project.needs.front().name = "\xF4\x8F\xBF\xBD";  // U+10FFFD, for private use
-  EXPECT_THAT(job_of(project).without_shape, SizeIs(1));
+TEST(Papers, TextsWithLettersThatNoTypefaceHasAreTold) {
+  const std::string lacking = "\xF4\x8F\xBF\xBD";  // U+10FFFD, for private use
+  const need::Project plain = yard();
+  EXPECT_THAT(job_of(plain).without_shape, SizeIs(0));
+  using Change = std::function<void(need::Project&)>;
+  const std::vector<Change> changes{[&](need::Project& one) { one.needs.front().name = lacking; },
+                                    [&](need::Project& one) {
+                                      one.site.ways.push_back({lacking, site::WayKind::kWall, {{0, 0}, {1, 0}}});
+                                    },
+                                    [&](need::Project& one) {
+                                      one.site.veils.emplace_back();
+                                      one.site.veils.back().name = lacking;
+                                      one.site.veils.back().line = {{90, 90}, {91, 90}};
+                                    },
+                                    [&](need::Project& one) { one.keeping.reason = lacking; },
+                                    [&](need::Project& one) { one.settings.currency = lacking; },
+                                    [&](need::Project& one) { one.site.mounts.front().surface = lacking; },
+                                    [&](need::Project& one) { one.site.mounts.front().access = lacking; },
+                                    [&](need::Project& one) { one.catalogue.front().ingress = lacking; }};
+  for (size_t i = 0; i < changes.size(); ++i) {
+    need::Project project = yard();
+    changes[i](project);
+    EXPECT_THAT(job_of(project).without_shape, ::testing::ElementsAre(lacking)) << i;
+  }
+  Asked asked = quick();
+  asked.by = lacking;
+  EXPECT_THAT(gathered(plain, nullptr, asked)->without_shape, ::testing::ElementsAre(lacking));
 }
 
 }  // namespace

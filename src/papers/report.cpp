@@ -33,9 +33,10 @@ void add_title(const Job& job, std::vector<Block>& blocks) {
   if (!project.about.empty()) blocks.emplace_back(Paragraph{project.about, Tone::kNote});
   blocks.emplace_back(
       Paragraph{fmt::format("Date: {}    Handed over by: {}", or_line(job.asked.date), or_line(job.asked.by))});
-  blocks.emplace_back(Paragraph{fmt::format("{} needs: {}. {} cameras. Loads: {}.", job.here.check.verdicts.size(),
-                                            counts(job.here.check.verdicts), project.cameras.size(), loads_counts(job)),
-                                Tone::kLead});
+  blocks.emplace_back(Paragraph{
+      fmt::format("{}: {}. {}. Loads: {}.", counted(job.here.check.verdicts.size(), "need"),
+                  counts(job.here.check.verdicts), counted(project.cameras.size(), "camera"), loads_counts(job)),
+      Tone::kLead});
   if (job.stopped)
     blocks.emplace_back(
         Paragraph{"Stopped before its end: what is told holds, the rest was not worked out.", Tone::kCaution});
@@ -69,11 +70,11 @@ void add_plan(const Job& job, std::vector<Block>& blocks) {
   constexpr int kFigureWidth = 1000;
   blocks.emplace_back(Heading{1, "The plan", true});
   const draw::PlanSheet figure = draw::site_figure(plan_of(job), kFigureWidth);
-  blocks.emplace_back(
-      draw::Figures{{{figure.page, figure.drawing,
-                      "Cameras with number, height of the lens above the ground, and cable. The frame's "
-                      "figures are metres east and north. At a true scale, with a key: plan.pdf.",
-                      draw::heard(figure)}}});
+  std::string words =
+      "Cameras with number, height of the lens above the ground, and cable. The frame's figures are metres east and "
+      "north. At a true scale, with a key: plan.pdf.";
+  if (!figure.labels.aside.empty()) words += " Where a number stands alone, the list of cameras has its name.";
+  blocks.emplace_back(draw::Figures{{{figure.page, figure.drawing, words, draw::heard(figure)}}});
 }
 
 std::string worst_words(const Job& job, const need::Verdict& verdict) {

@@ -214,7 +214,9 @@ void add_common(const std::vector<Said>& cautions, std::vector<Block>& blocks) {
        ("Set heading and tilt on the mount, come down, look at the picture, and correct until each point stands where "
         "the camera's table says, in shares of the picture from its left edge and from its top. The points are marked "
         "on the plan. Nobody climbs with a telephone in the hand."),
-       "Pictures are predicted, made small, before compression; people, cars and plates in them are invented.",
+       ("Pictures are predicted, made small, before compression, which takes most from what is finer than they show; "
+        "verdicts count it, and `sightfall walk` gives pictures whole, as the stream leaves them. People, cars and "
+        "plates in them are invented."),
        ("A verdict that counts on a lamp holds while the lamp burns, stands where the plan has it and is clean: look "
         "at "
         "each at the walk test, and write down who switches it and when.")}};

@@ -56,8 +56,9 @@ void add_picture(const Job& job, const CameraPart& part, SettingRows& rows) {
   const camera::Sheet& sheet = *part.sheet;
   const detail::Typical& typical = job.project().settings.typical;
   rows.push_back({"wide dynamic range",
-                  sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "not stated",
-                  sheet.wide_dynamic_range.value_or(false) ? "counted with" : ""});
+                  sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "on" : "the sheet has none") : "off",
+                  sheet.wide_dynamic_range ? (*sheet.wide_dynamic_range ? "counted with" : "")
+                                           : "counted without, for the sheet tells of none"});
   const char* reductions[] = {"off", "low", "high"};
   rows.push_back(
       {"noise reduction",
@@ -92,7 +93,7 @@ std::string forecast_of(const loads::StreamRate& rate) {
 
 /// What a mask would cost the needs, in words.
 std::string cost_of(const Job& job, const loads::Overlooked& thing) {
-  if (!thing.judged) return "what it costs the needs was not worked out";
+  if (!thing.judged) return "its cost was not worked out";
   std::string words;
   for (const loads::MaskCost& cost : thing.costs)
     words += (words.empty() ? "it costs: " : "; ") + cost_words(cost, job.project().settings.units);
@@ -155,6 +156,12 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   rows.push_back({"key frame every", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
   rows.push_back({"recorded", recorded_words(part.camera->recording), ""});
+  for (const loads::CardStorage& card : job.here.loads.storage.cards)
+    if (card.camera == part.camera->name)
+      rows.push_back({"card in it",
+                      fmt::format("{:g} GB: recording to it on, over the oldest", card.card.in(1e9 * byte)),
+                      fmt::format("keeps {} days",
+                                  ranged({card.kept.low.in(day), card.kept.nominal.in(day), card.kept.high.in(day)}))});
 }
 
 /// What keeps strangers out, as the list at the end asks of every device.
