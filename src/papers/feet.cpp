@@ -38,9 +38,9 @@ std::string with_each(const std::regex& pattern, const std::string& text, const 
 
 /// A quantity with its range and what it is held to: every number of it, and its unit.
 std::string quantity_in_feet(const std::string& quantity, const InFeet& unit) {
-  static const std::regex number(R"(\d+(?:\.\d+)?)");
+  static const std::regex kNumber(R"(\d+(?:\.\d+)?)");
   std::string words =
-      with_each(number, quantity, [&](const std::string& one) { return number_in_feet(one, unit.factor); });
+      with_each(kNumber, quantity, [&](const std::string& one) { return number_in_feet(one, unit.factor); });
   return words.replace(words.find(unit.unit), std::string_view{unit.unit}.size(), unit.told);
 }
 
@@ -52,10 +52,10 @@ std::regex pattern_of(const InFeet& unit) {
 
 /// What stands outside quotation marks.
 std::string plain_in_feet(const std::string& words) {
-  static const std::regex lengths = pattern_of(kLength), densities = pattern_of(kDensity);
+  static const std::regex kLengths = pattern_of(kLength), kDensities = pattern_of(kDensity);
   const std::string told =
-      with_each(lengths, words, [](const std::string& one) { return quantity_in_feet(one, kLength); });
-  return with_each(densities, told, [](const std::string& one) { return quantity_in_feet(one, kDensity); });
+      with_each(kLengths, words, [](const std::string& one) { return quantity_in_feet(one, kLength); });
+  return with_each(kDensities, told, [](const std::string& one) { return quantity_in_feet(one, kDensity); });
 }
 
 void tell(std::string& sentence) { sentence = in_feet(sentence); }
