@@ -45,26 +45,28 @@ double crossing(Falling f, double high, double guess) {
   struct Point {
     double square, value;
   };
-  Point above{0, f(0)}, below{0, 0};  // no square below: none is known
-  if (above.value < 0) return 0;
+  Point before{0, f(0)};
+  if (before.value < 0) return 0;
+  Point above = before, below{0, 0};  // no square below: none is known
   const double most = high * high;
-  double slope = 0, last = 0, square = guess > 0 ? std::min(guess * guess, most) : most;
+  double square = guess > 0 ? std::min(guess * guess, most) : most;
   for (int i = 0; i < kSteps; ++i) {
-    const double value = f(std::sqrt(square));
-    if (std::abs(value) < kClose || (value > 0 && square >= most)) break;
-    if (value > 0) {
-      if (last > 0) below.value *= 0.5;
-      slope = (value - above.value) / (square - above.square);
-      above = {square, value};
+    const Point here{square, f(std::sqrt(square))};
+    if (here.value >= 0 && square >= most) return high;
+    const double slope = (here.value - before.value) / (here.square - before.square);
+    const double straight_on = slope < 0 ? std::clamp(square - here.value / slope, 0.0, most) : most;
+    if (std::abs(here.value) < kClose) return std::sqrt(slope < 0 ? straight_on : square);
+    const bool again = i > 0 && (here.value > 0) == (before.value > 0);  // on the same side
+    if (here.value > 0) {
+      if (again) below.value *= 0.5;
+      above = here;
     } else {
-      if (last < 0) above.value *= 0.5;
-      below = {square, value};
+      if (again) above.value *= 0.5;
+      below = here;
     }
-    last = value;
-    if (below.square > 0)
-      square = (above.square * below.value - below.square * above.value) / (below.value - above.value);
-    else
-      square = slope < 0 ? std::min(most, above.square - above.value / slope) : most;
+    before = here;
+    square = below.square > 0 ? (above.square * below.value - below.square * above.value) / (below.value - above.value)
+                              : straight_on;
   }
   return std::sqrt(square);
 }
@@ -513,11 +515,14 @@ Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& va
   constexpr std::array kFactors{Limit::kPixels, Limit::kLens,     Limit::kFocus, Limit::kMotion,
                                 Limit::kShake,  Limit::kGlare,    Limit::kVeil,  Limit::kContrast,
                                 Limit::kNoise,  Limit::kClipping, Limit::kAir,   Limit::kCompression};
+  // Of the density: what the codec takes of less is not its to take, for noise leaves hardly any.
+  constexpr double kHardlyAny = 0.01;
+  const double by_noise = kHardlyAny * seen.density * values[Input::kDensityFactor];
   Limit worst = nothing_helps(camera, seen, values);
   double most = 0;
   for (const Limit factor : kFactors) {
     const double without = delivered_without(factor, camera, seen, values);
-    if (without > most) {
+    if (without > (factor == Limit::kCompression ? std::max(most, by_noise) : most)) {
       most = without;
       worst = factor;
     }
