@@ -33,6 +33,7 @@ constexpr std::array<Place, 29> kPlaces{{{"name"},
                                          {"settings/level_tables", true},
                                          {"settings/units"},
                                          {"settings/currency"},
+                                         {"settings/house_network"},
                                          {"settings/mains"},
                                          {"settings/sample_spacing_m"},
                                          {"settings/typical"}}};
