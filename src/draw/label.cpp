@@ -166,10 +166,10 @@ void LabelRoom::place_in_any_case(PagePoint point, double clearance, const std::
                                   const Lettering& lettering) {
   constexpr double kFarther = 10;
   const Words words{text, lettering, measured(text, lettering)};
-  const double farthest = geom::norm(high_ - low_);
+  const int most = static_cast<int>(geom::norm(high_ - low_) / kFarther);
   for (const Terms accept : {Terms{true, true, false}, Terms{true, true, true}})
-    for (double distance = kClose; distance < farthest; distance += kFarther)
-      if (place_around(point, clearance, distance, words, accept)) return;
+    for (int step = 0; step <= most; ++step)
+      if (place_around(point, clearance, kClose + step * kFarther, words, accept)) return;
   placed_.push_back({text, lettering, {point, words.size.width, words.size.height, 0}, {}});
 }
 
