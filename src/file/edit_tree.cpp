@@ -7,7 +7,7 @@
 namespace sightfall::file {
 namespace {
 
-constexpr std::array<Place, 29> kPlaces{{{"name"},
+constexpr std::array<Place, 30> kPlaces{{{"name"},
                                          {"about"},
                                          {"site/anchor"},
                                          {"site/plan"},
