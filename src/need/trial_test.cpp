@@ -13,8 +13,7 @@ constexpr int kSamples = 256;
 
 /// A yard about the reach of the level, focused and seen with some doubt, so that some samples are open.
 Project doubtful_yard() {
-  Project project =
-      project_with(zone_of("yard", rectangle(-6, 8, 6, 30)), need_of(detail::Subject::kFace, "yard", "fine"));
+  Project project = project_with(zone_of("yard", rectangle(-6, 8, 6, 30)), need_of(Subject::kFace, "yard", "fine"));
   project.settings.typical.contrast_threshold.value = {0.1, 0.2, 0.35};
   project.settings.typical.view_tolerance.value = {0.9, 1, 1.1};
   return project;
