@@ -152,10 +152,19 @@ def derived(document, checked):
         numbers.append(math.degrees(math.atan2(other[0] - one[0], other[1] - one[1])) % 360)
     bars = bars_of({need["required_px_per_m"] for need in checked["needs"]})
     numbers += [1000 * bar for bar in bars] + [7000 * bar for bar in bars]  # wide, and long
-    prices = {sheet["name"]: sheet.get("price") or 0 for sheet in document["catalogue"]}
-    numbers.append(sum(prices[camera["sheet"]] for camera in document["cameras"]))
     numbers += [length_of(way["line"]) for way in document["site"].get("ways", [])]
     return numbers
+
+
+def costs_of(document, loads):
+    """What cameras, devices, disks and cable come to, as far as they have prices."""
+    prices = {sheet["name"]: sheet.get("price") or 0 for sheet in document["catalogue"]}
+    feeds = document["site"].get("feeds", [])
+    disks = [feed["disks"] for feed in feeds if "disks" in feed]
+    return [sum(prices[camera["sheet"]] for camera in document["cameras"]),
+            sum(feed.get("price", 0) for feed in feeds),
+            sum(one.get("price", 0) * one.get("count", 1) for one in disks),
+            sum(kind["price"] or 0 for kind in loads["cable"]["to_buy"])]
 
 
 def length_of(line):
@@ -176,6 +185,8 @@ class Site:
         for part in (self.document, self.checked, self.loads, *cards_of(self.document)):
             numbers_in(part, self.numbers, self.texts)
         self.numbers += derived(self.document, self.checked)
+        self.costs = costs_of(self.document, self.loads)
+        self.numbers += [*self.costs, sum(self.costs)]
         self.own = set(FIGURE.findall(" ".join(self.texts)))
 
     def strange(self, paper, text):
@@ -207,6 +218,15 @@ def check_texts(site):
             words = re.sub(r"\d+\.\d+\.\d+\.\d+", " ", words)
         strange = sorted(set(site.strange(table, words)))
         expect(not strange, f"{site.path.name}: {table}.csv: figures of no answer: {' '.join(strange)}")
+
+
+def check_cost(site):
+    told, words = sum(site.costs), words_of(site.folder / "owner.pdf")
+    if told == 0:
+        expect("No prices were entered." in words, f"{site.path.name}: the owner's page has prices from nowhere")
+    else:
+        found = re.search(r"What has a price comes to (\d+(?:\.\d+)?)", words)
+        expect(found and abs(float(found[1]) - told) < 0.006, f"{site.path.name}: {told} in all, the owner's page: {found}")
 
 
 def is_number(text):
@@ -324,7 +344,7 @@ def check_spreadsheet(site):
 def main():
     for path in (CASES / "wired.sightfall.json", CASES / "yard.sightfall.json", DEMO):
         site = Site(path)
-        for check in (check_texts, check_cameras, check_cables, check_ports, check_materials, check_addresses, check_spreadsheet):
+        for check in (check_texts, check_cost, check_cameras, check_cables, check_ports, check_materials, check_addresses, check_spreadsheet):
             check(site)
 
 
