@@ -220,6 +220,7 @@ export interface Settings {
   readonly level_tables?: readonly LevelTable[];
   readonly units?: "metres" | "feet";
   readonly currency?: string;
+  readonly house_network?: string;
   readonly mains?: string;
   readonly sample_spacing_m?: number;
   readonly typical?: Readonly<Record<string, Readonly<Record<string, number | string>>>>;
