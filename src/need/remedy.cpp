@@ -83,6 +83,7 @@ Remedy remedy_of(const Project& project, const Tried& tried, Answer answer, std:
 
 std::vector<Tried> try_all(const Project& project, const std::vector<Trial>& trials, const Progress& progress) {
   std::vector<const Trial*> hardest_first;
+  hardest_first.reserve(trials.size());
   for (const Trial& trial : trials) hardest_first.push_back(&trial);
   std::stable_sort(hardest_first.begin(), hardest_first.end(),
                    [](const Trial* a, const Trial* b) { return a->nominal_share() < b->nominal_share(); });
