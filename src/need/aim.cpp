@@ -104,11 +104,12 @@ std::optional<AimPoint> spot_at(const Picture& picture, const site::Site& site, 
 
 /// Places for something that is set down, at round distances, within the boundary.
 std::vector<AimPoint> spots_in(const Picture& picture, const site::Site& site, Angle heading) {
-  constexpr double kStep = 2.5, kWidest = 60;  // degrees to either side
+  constexpr double kStep = 2.5;    // degrees
+  constexpr int kToEachSide = 24;  // steps
   std::vector<AimPoint> points;
   for (const double metres : {3, 4, 5, 6, 8, 10, 12, 15, 20})
-    for (double off = -kWidest; off <= kWidest; off += kStep) {
-      const auto point = spot_at(picture, site, metres, heading + off * deg);
+    for (int i = -kToEachSide; i <= kToEachSide; ++i) {
+      const auto point = spot_at(picture, site, metres, heading + i * kStep * deg);
       if (point && (site.boundary.empty() || geom::contains({site.boundary, {}}, geom::plan(point->at))))
         points.push_back(*point);
     }
