@@ -3,7 +3,7 @@
 // building is taken as indoors, one that leads into or through it as a way that is there, and the page says which.
 //   Checked  test/store/cables.test.ts
 import type { SitePoint } from "../base/plane";
-import { distance, distance_to_line, is_inside, segments } from "../base/plane";
+import { distance, distance_to_line, is_filled, segments } from "../base/plane";
 import { members } from "../store/changes";
 import type { CableWay, ProjectDocument } from "../wire/document";
 
@@ -21,9 +21,9 @@ export interface Passed {
 export function passed(document: ProjectDocument, line: readonly SitePoint[]): Passed | null {
   for (const solid of members(document, "site/solids")) {
     if (solid.kind !== "building") continue;
-    const rings = [solid.outline, ...(solid.holes ?? [])];
-    const inside = (p: SitePoint): boolean =>
-      is_inside(p, solid.outline) && !(solid.holes ?? []).some((hole) => is_inside(p, hole));
+    const holes = solid.holes ?? [];
+    const rings = [solid.outline, ...holes];
+    const inside = (p: SitePoint): boolean => is_filled(p, solid.outline, holes);
     const on_wall = (p: SitePoint): boolean => rings.some((ring) => distance_to_line(p, ring, true) <= kWithin_m);
     const looks = points_along(line);
     if (!looks.some((p) => inside(p) && !on_wall(p))) continue;

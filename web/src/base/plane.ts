@@ -77,6 +77,15 @@ export function is_inside(p: SitePoint, outline: readonly SitePoint[]): boolean 
   return inside;
 }
 
+/** In an outline and in none of its holes. */
+export function is_filled(
+  p: SitePoint,
+  outline: readonly SitePoint[],
+  holes: readonly (readonly SitePoint[])[],
+): boolean {
+  return is_inside(p, outline) && !holes.some((hole) => is_inside(p, hole));
+}
+
 function side_of(p: SitePoint, a: SitePoint, b: SitePoint): number {
   return Math.sign((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]));
 }
@@ -119,10 +128,8 @@ export function roomiest(outline: readonly SitePoint[], holes: readonly (readonl
   if (!box) return [0, 0];
   const squeezed = ([x, y]: SitePoint): SitePoint => [x / wide, y];
   const rings = [outline, ...holes].map((ring) => ring.map(squeezed));
-  const room = (p: SitePoint): number => {
-    const filled = is_inside(p, outline) && !holes.some((hole) => is_inside(p, hole));
-    return filled ? Math.min(...rings.map((ring) => distance_to_line(squeezed(p), ring, true))) : -1;
-  };
+  const room = (p: SitePoint): number =>
+    is_filled(p, outline, holes) ? Math.min(...rings.map((ring) => distance_to_line(squeezed(p), ring, true))) : -1;
   const centre = centre_of(box);
   const [across, along] = [box.east - box.west, box.north - box.south];
   if (room(centre) >= 0.45 * Math.min(across / wide, along)) return centre;

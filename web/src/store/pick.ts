@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What lies under a point of the sheet, nearest and smallest first.
 import type { SitePoint } from "../base/plane";
-import { box_of, distance, distance_to_line, is_inside } from "../base/plane";
+import { box_of, distance, distance_to_line, is_filled, is_inside } from "../base/plane";
 import type { ProjectDocument } from "../wire/document";
 import type { Ref } from "./changes";
 import { members } from "./changes";
@@ -51,7 +51,7 @@ function rank_of(shape: Shape, p: SitePoint, reach_m: number, bare: boolean): nu
     ...holes.map((hole) => distance_to_line(p, hole, true)),
   );
   if (away <= reach_m) return 1 + away / reach_m;
-  const inside = shape.form === "outline" && is_inside(p, shape.points) && !holes.some((hole) => is_inside(p, hole));
+  const inside = shape.form === "outline" && is_filled(p, shape.points, holes);
   return inside && !bare ? 2 + area(shape.points) : null;
 }
 
