@@ -46,8 +46,8 @@ int main() {
     one.cover = 0.01;
     seen.push_back(one);
   }
-  const detail::RangedInputs inputs = need::subject_inputs(station, need::Need{}, town.settings.typical);
-  const detail::Values values = detail::nominal(inputs);
+  const detail::RangedValues ranged{need::subject_inputs(station, need::Need{}, town.settings.typical)};
+  const detail::Values& values = ranged.nominal();
   std::vector<double> out(seen.size());
   double sum = 0;
   const double reference = nanoseconds(seen.size(), [&] {
@@ -57,7 +57,7 @@ int main() {
   });
   const double nominal = nanoseconds(seen.size(), [&] { detail::delivered(station.constants, seen, values, out); });
   const double range = nanoseconds(seen.size(), [&] {
-    for (const detail::Seen& one : seen) sum += detail::delivered_range(station.constants, one, inputs).value.low;
+    for (const detail::Seen& one : seen) sum += detail::delivered_range(station.constants, one, ranged).value.low;
   });
   const double limit = nanoseconds(seen.size(), [&] {
     for (const detail::Seen& one : seen) sum += static_cast<double>(detail::limit_of(station.constants, one, values));

@@ -51,7 +51,7 @@ OpenGround::OpenGround(const CardRequest& request, const site::Condition& condit
       project_{open_project(request)},
       scene_{project_.site, condition.leaves},
       lighting_{project_, scene_, condition},
-      values_{{}} {
+      values_{detail::RangedInputs{}} {
   camera::Camera camera = request.setting;
   if (camera.name.empty()) camera.name = request.sheet.name;
   camera.heading = camera.tilt = camera.roll = Angle{0};
@@ -67,8 +67,7 @@ OpenGround::OpenGround(const CardRequest& request, const site::Condition& condit
 }
 
 void OpenGround::take_inputs() {
-  inputs_ = need::subject_inputs(station_, need_, request_.typical);
-  values_ = detail::nominal(inputs_);
+  values_ = detail::RangedValues{need::subject_inputs(station_, need_, request_.typical)};
 }
 
 void OpenGround::fix_shutter(Time shutter) {
@@ -96,12 +95,12 @@ need::SampleView OpenGround::view_at(double distance) const {
 
 double OpenGround::delivered_at(double distance) const {
   const need::SampleView view = view_at(distance);
-  return view.gate == detail::Limit::kNone ? detail::delivered(station_.constants, view.seen, values_) : 0;
+  return view.gate == detail::Limit::kNone ? detail::delivered(station_.constants, view.seen, values()) : 0;
 }
 
 detail::Signal OpenGround::signal_at(double distance) const {
   const need::SampleView view = view_at(distance);
-  return view.gate == detail::Limit::kNone ? detail::signal_of(station_.constants, view.seen, values_)
+  return view.gate == detail::Limit::kNone ? detail::signal_of(station_.constants, view.seen, values())
                                            : detail::Signal{};
 }
 
@@ -110,11 +109,11 @@ Seeing OpenGround::seeing_at(double distance) const {
   const need::SampleView view = view_at(distance);
   seeing.limit = view.gate;
   if (view.gate == detail::Limit::kNone) {
-    const detail::DeliveredRange range = detail::delivered_range(station_.constants, view.seen, inputs_);
+    const detail::DeliveredRange range = detail::delivered_range(station_.constants, view.seen, values_);
     seeing.delivered = {PixelDensity{range.value.low}, PixelDensity{range.value.nominal},
                         PixelDensity{range.value.high}};
-    seeing.limit = detail::limit_of(station_.constants, view.seen, values_);
-    const detail::Signal signal = detail::signal_of(station_.constants, view.seen, values_);
+    seeing.limit = detail::limit_of(station_.constants, view.seen, values());
+    const detail::Signal signal = detail::signal_of(station_.constants, view.seen, values());
     seeing.noise_ratio = detail::noise_ratio(signal);
     seeing.shutter = Time{signal.exposed.time};
     seeing.gain = detail::decibels(signal.exposed.gain);

@@ -31,8 +31,8 @@ class OpenGround {
   void set_adaptive(bool adaptive);
 
   const need::Station& station() const { return station_; }
-  const detail::Values& values() const { return values_; }
-  const detail::RangedInputs& inputs() const { return inputs_; }
+  const detail::Values& values() const { return values_.nominal(); }
+  const detail::RangedInputs& inputs() const { return values_.inputs(); }
   const need::Lighting& lighting() const { return lighting_; }
   Angle tilt() const { return tilt_; }
 
@@ -47,8 +47,7 @@ class OpenGround {
   Angle tilt_;
   double face_height_ = 0;
   need::Station station_;
-  detail::RangedInputs inputs_{};
-  detail::Values values_;
+  detail::RangedValues values_;
 };
 
 /// The conditions of a card: ample light, and a night without any but the camera's own.

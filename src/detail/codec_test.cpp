@@ -111,11 +111,11 @@ TEST_F(Compressed, TheRangeOfTheStepIsInTheAnswer) {
   RangedInputs inputs;
   for (size_t i = 0; i < kInputCount; ++i) inputs[i] = Ranged<double>::exact(lit_values()[static_cast<Input>(i)]);
   inputs[static_cast<size_t>(Input::kQuantiser)] = {0.7 * kOfBars, kOfBars, 1.6 * kOfBars};
-  const DeliveredRange range = delivered_range(compressed(0.4), kLit, inputs);
+  const DeliveredRange range = delivered_range(compressed(0.4), kLit, RangedValues{inputs});
   EXPECT_LT(range.value.low, range.value.nominal);
   EXPECT_GT(range.value.high, range.value.nominal);
   EXPECT_EQ(range.widest, Input::kQuantiser);
-  const DeliveredRange bare = delivered_range(kCamera, kLit, inputs);
+  const DeliveredRange bare = delivered_range(kCamera, kLit, RangedValues{inputs});
   EXPECT_EQ(bare.value.low, bare.value.high);
 }
 

@@ -5,209 +5,10 @@
 #include <cmath>
 #include <limits>
 
-#include "camera/focus.h"
-#include "detail/sensor.h"
-#include "detail/tones.h"
-#include "detail/transfer.h"
-
 namespace sightfall::detail {
 namespace {
 
-constexpr double kNyquist = 0.5;  // cycles per pixel
-constexpr double kUnlimited = std::numeric_limits<double>::infinity();
-constexpr double kDiscFirstZero = 1.2197;  // of 2 J1(pi x)/(pi x)
-
-/// Transfer of everything but the pixels.
-double optical_transfer(const Blur& blur, double x) {
-  double product = gaussian_transfer(blur.lens, x) * diffraction_transfer(blur.diffraction, x);
-  if (blur.defocus > 0) product *= disc_transfer(blur.defocus, x);
-  if (blur.motion > 0) product *= sinc_transfer(blur.motion, x);
-  if (blur.shake > 0) product *= sinc_transfer(blur.shake, x);
-  return product;
-}
-
-/// Up to the first zero of any factor each factor falls, so the product crosses a threshold there once.
-double first_zero(const Blur& blur) {
-  const auto zero = [](double at, double width) {
-    return width > 0 ? at / width : std::numeric_limits<double>::infinity();
-  };
-  return std::min(
-      {zero(kDiscFirstZero, blur.defocus), zero(1, blur.motion), zero(1, blur.shake), zero(1, blur.diffraction)});
-}
-
-/// Where a falling function crosses zero in [0, high]; `high` where it does not, 0 where it begins below. Looked for
-/// near `guess` first, in squares of x: there the logarithm of most transfers is nearly a straight line (false position
-/// in its Illinois form, by extrapolation until the crossing lies between two points).
-template <class Falling>
-double crossing(Falling f, double high, double guess) {
-  constexpr int kSteps = 60;
-  constexpr double kClose = 1e-7;
-  struct Point {
-    double square, value;
-  };
-  Point before{0, f(0)};
-  if (before.value < 0) return 0;
-  Point above = before, below{0, 0};  // no square below: none is known
-  const double most = high * high;
-  double square = guess > 0 ? std::min(guess * guess, most) : most;
-  for (int i = 0; i < kSteps; ++i) {
-    const Point here{square, f(std::sqrt(square))};
-    if (here.value >= 0 && square >= most) return high;
-    const double slope = (here.value - before.value) / (here.square - before.square);
-    const double straight_on = slope < 0 ? std::clamp(square - here.value / slope, 0.0, most) : most;
-    if (std::abs(here.value) < kClose) return std::sqrt(slope < 0 ? straight_on : square);
-    const bool again = i > 0 && (here.value > 0) == (before.value > 0);  // on the same side
-    if (here.value > 0) {
-      if (again) below.value *= 0.5;
-      above = here;
-    } else {
-      if (again) above.value *= 0.5;
-      below = here;
-    }
-    before = here;
-    square = below.square > 0 ? (above.square * below.value - below.square * above.value) / (below.value - above.value)
-                              : straight_on;
-  }
-  return std::sqrt(square);
-}
-
-/// How far above what is asked, on a scale on which what is far off does not lead astray.
-double log_over(double what, double asked) {
-  constexpr double kFar = 6;
-  return what > 0 ? std::clamp(std::log(what / asked), -kFar, kFar) : -kFar;
-}
-
-/// Focal length and focus distance keep the blur circle's formula valid only beyond the focal length. Another
-/// wavelength moves the plane of focus; the circle is told with its sign, so that the shift may help or harm.
-double defocus_px(const CameraConstants& camera, const Seen& seen, const Values& v, double f_number, double pitch) {
-  const camera::ThinLens lens{Length{camera.focal}, f_number};
-  const double nearest = 1.001 * camera.focal;
-  const Length focus{std::max(v[Input::kFocus], nearest)}, depth{std::max(seen.depth, nearest)};
-  const double circle = camera::blur_circle(lens, focus, depth).si();
-  if (camera.focus_shift == 0) return circle / pitch;
-  const double behind = depth < focus ? circle : -circle;  // a near subject is focused behind the sensor
-  return std::abs(behind - camera.focus_shift / f_number) / pitch;
-}
-
-/// What is left of a bar pattern through a modulation.
-struct Bars {
-  double bright = 0, dark = 0;  // electrons
-
-  double amplitude() const { return (bright - dark) / 2; }
-  double contrast() const { return bright + dark > 0 ? (bright - dark) / (bright + dark) : 0; }
-};
-
-Bars bars_of(const Signal& s, double modulation) {
-  return {std::min(s.subject * (1 + modulation) + s.behind, s.full_scale),
-          std::min(s.subject * std::max(1 - modulation, 0.0) + s.behind, s.full_scale)};
-}
-
-/// The codec on one sample; without a table nothing is lost.
-struct Compression {
-  const CodecTable* table = nullptr;
-  double step = 1;        // of its quantiser, grey levels
-  double noise = 0;       // of the sample, grey levels
-  double full_scale = 1;  // electrons
-
-  Compression() = default;
-  Compression(const CameraConstants& camera, const Signal& s, const Values& v) : table{camera.codec.get()} {
-    if (table == nullptr) return;
-    full_scale = s.full_scale;
-    noise = s.deviation / output_step(s.subject + s.behind, full_scale);
-    step = kSpread * quantiser_step(camera, s, v);
-    if (step <= 0) table = nullptr;
-  }
-
-  double surviving(const Bars& bars, double x) const {
-    if (table == nullptr) return 1;
-    const double amplitude = (grey_level(bars.bright, full_scale) - grey_level(bars.dark, full_scale)) / 2;
-    return table->surviving(amplitude / step, noise / step, x);
-  }
-  /// Of bars to noise, of whose pattern a share survives: both come through alike, and the codec's own error is added.
-  double ratio_left(double share) const {
-    if (table == nullptr) return 1;
-    if (noise <= 0) return share;
-    const double error = kDistortion * step / noise;
-    return share / std::sqrt(share * share + error * error);
-  }
-};
-
-/// Everything that decides up to which frequency one sample's pattern is made out.
-struct Pattern {
-  Blur blur;
-  Signal signal;
-  Compression codec;
-  double contrast = 0, threshold = 0, noise_threshold = 0;
-  double area = 1;      // see Seen
-  double smear = 0;     // see CameraConstants
-  double pixel = 1;     // width of the pixel's own blur; 0: finer than any
-  bool shaded = false;  // see Seen
-
-  double modulation(double x) const { return contrast * optical_transfer(blur, x) * sinc_transfer(pixel, x); }
-
-  /// What is left of a bar pattern of one frequency.
-  struct Left {
-    double contrast = 0;
-    double bar_ratio = 0;  ///< signal to noise over a bar that is seven times as long as wide (Rose), times frequency
-  };
-
-  Left left(double x) const {
-    constexpr double kBar = 7;
-    const double m = modulation(x);
-    const Bars bars = bars_of(signal, m);
-    const double share = codec.surviving(bars, x);
-    Left left;
-    left.contrast =
-        share * (shaded ? contrast_of_tones(signal.subject + signal.behind, signal.subject * m, signal.full_scale)
-                        : bars.contrast());
-    left.bar_ratio = 2 * bars.amplitude() * codec.ratio_left(share) / signal.deviation * std::sqrt(kBar * area / 4);
-    if (smear <= 0 || bars.amplitude() <= 0) return left;
-    const double ratio = bars.amplitude() / (smear * signal.deviation);
-    left.contrast *= ratio * ratio / (ratio * ratio + 1);
-    return left;
-  }
-
-  bool noisy() const { return noise_threshold > 0 && signal.deviation > 0; }
-
-  /// How many times the threshold a bar stands out of the noise.
-  double margin_to_noise(double x) const { return noisy() ? margin_to_noise(left(x), x) : kUnlimited; }
-  double margin_to_noise(const Left& left, double x) const {
-    return left.bar_ratio / (noise_threshold * std::max(x, 1e-9));
-  }
-
-  /// The lowest frequency up to `most` at which either test fails, looked for near a guess first.
-  double resolved(double most, double guess) const {
-    return crossing(
-        [&](double x) {
-          const Left is_left = left(x);
-          const double by_contrast = log_over(is_left.contrast, threshold);
-          return noisy() ? std::min(by_contrast, log_over(margin_to_noise(is_left, x), 1)) : by_contrast;
-        },
-        std::min(most, first_zero(blur)), guess);
-  }
-
-  /// The lowest frequency up to `most` at which a bar drowns in noise.
-  double resolved_by_noise(double most) const {
-    return crossing([&](double x) { return log_over(margin_to_noise(x), 1); }, most, most);
-  }
-};
-
 constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than the pixels allow
-
-/// A sample as it is, or with one factor taken away.
-Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& seen, const Values& v) {
-  Pattern p;
-  p.signal = signal_without(without, camera, seen, v);
-  p.blur = blur_of(camera, seen, v, p.signal.exposed);
-  p.contrast = v[Input::kContrast];
-  p.threshold = v[Input::kThreshold];
-  p.noise_threshold = v[Input::kNoiseThreshold];
-  p.area = seen.area;
-  p.shaded = seen.shaded;
-  p.smear = camera.smear;
-  p.codec = Compression{camera, p.signal, v};
-  return p;
-}
 
 void take_away(Limit factor, Pattern& p) {
   switch (factor) {
@@ -252,8 +53,7 @@ double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
   quiet.noise_threshold = 0;
   const double by_contrast = quiet.resolved(kFinest, kNyquist);
   const double most = std::min(1.0, first_zero(as_it_is.blur));  // the pixel's own first zero, or another blur's
-  if (as_it_is.noise_threshold <= 0 || as_it_is.signal.deviation <= 0 || as_it_is.margin_to_noise(most) >= 1)
-    return by_contrast;
+  if (as_it_is.margin_to_noise(most) >= 1) return by_contrast;
   return std::min(by_contrast, as_it_is.resolved_by_noise(most));
 }
 
@@ -264,7 +64,7 @@ Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Value
     Pattern pattern = pattern_of(without, camera, seen, v);
     take_away(without, pattern);
     pattern.smear = 0;  // noise reduction is the noise's
-    return pattern.left(0).contrast - pattern.threshold;
+    return pattern.contrast_left(0) - pattern.threshold;
   };
   if (coarsest(Limit::kNone) >= 0) return Limit::kNoise;
   for (const Limit factor : {Limit::kClipping, Limit::kCompression, Limit::kAir, Limit::kVeil, Limit::kGlare})
@@ -281,8 +81,7 @@ class Relevant {
     const double at = pattern_.resolved(kNyquist, kNyquist);
     const Signal& s = pattern_.signal;
     const bool noisy = at <= 0 || pattern_.margin_to_noise(at) < kAmple ||
-                       (pattern_.smear > 0 && bars_of(s, pattern_.modulation(at)).amplitude() <
-                                                  kAmple * kAmple * pattern_.smear * s.deviation);
+                       (pattern_.smear > 0 && pattern_.amplitude(at) < kAmple * kAmple * pattern_.smear * s.deviation);
     const bool near_clipping = (s.subject * (1 + pattern_.contrast) + s.behind) * kAmple / 2 > s.full_scale;
     constexpr double kSmall = 0.2;  // px: motion below it leaves no mark
     const bool moving = !camera.shutter_fixed && pattern_.blur.motion + pattern_.blur.shake > kSmall;
@@ -412,63 +211,6 @@ class Widening {
 
 }  // namespace
 
-double quantiser_step(const CameraConstants& camera, const Signal& s, const Values& v) {
-  if (!camera.codec) return 0;
-  const double by_rate =
-      std::isfinite(camera.bits_per_pixel) ? camera.codec->step_at_rate(camera.bits_per_pixel, s.frame_noise) : 0;
-  const double by_quality = camera.quality > 0 ? camera.codec->step_at_quality(camera.quality, s.frame_noise) : 0;
-  return std::max(by_rate, by_quality) * v[Input::kQuantiser];
-}
-
-Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, const Exposed& exposed) {
-  // A narrower true view means a smaller active width, so smaller pixels.
-  const double pitch = camera.pitch / v[Input::kDensityFactor];
-  const double f_number = v[Input::kFNumber] / std::sqrt(exposed.iris);
-  return {v[Input::kLensBlur], camera.wavelength * f_number / pitch, defocus_px(camera, seen, v, f_number, pitch),
-          seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * exposed.time,
-          camera.sway_rate * exposed.time * camera.focal / pitch};
-}
-
-double resolved_frequency(const Blur& blur, double contrast, double threshold) {
-  if (contrast < threshold) return 0;
-  return crossing(
-      [&](double x) { return log_over(contrast * optical_transfer(blur, x) * sinc_transfer(1, x), threshold); },
-      std::min(kNyquist, first_zero(blur)), kNyquist);
-}
-
-double reference_frequency(double threshold) {
-  return resolved_frequency({.lens = kReferenceBlur}, kReferenceContrast, threshold);
-}
-
-Values::Values(const std::array<double, kInputCount>& values)
-    : values_{values}, reference_{reference_frequency(values_[static_cast<size_t>(Input::kThreshold)])} {}
-
-Values Values::with(Input input, double value) const {
-  Values changed = *this;
-  changed.values_[static_cast<size_t>(input)] = value;
-  if (input == Input::kThreshold) changed.reference_ = reference_frequency(value);
-  return changed;
-}
-
-Values nominal(const RangedInputs& inputs) {
-  std::array<double, kInputCount> values{};
-  for (size_t i = 0; i < kInputCount; ++i) values[i] = inputs[i].nominal;
-  return Values{values};
-}
-
-RangedValues::RangedValues(const RangedInputs& inputs) : inputs_{inputs}, nominal_{detail::nominal(inputs)} {
-  for (size_t i = 0; i < kInputCount; ++i) {
-    begin_[i] = ends_.size();
-    if (inputs[i].low == inputs[i].high) continue;
-    for (const double end : {inputs[i].low, inputs[i].high}) ends_.push_back(nominal_.with(static_cast<Input>(i), end));
-  }
-}
-
-std::span<const Values> RangedValues::with_at_ends(Input input) const {
-  const Ranged<double>& range = of(input);
-  return std::span{ends_}.subspan(begin_[static_cast<size_t>(input)], range.low == range.high ? 0 : 2);
-}
-
 double delivered_without(Limit factor, const CameraConstants& camera, const Seen& seen, const Values& v) {
   if (v.reference() <= 0) return 0;
   const Pattern as_it_is = pattern_of(factor, camera, seen, v);
@@ -492,10 +234,6 @@ DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, 
   Widening widening{camera, seen, values};
   for (size_t i = 0; i < kInputCount; ++i) widening.add(static_cast<Input>(i));
   return {{widening.low(), widening.nominal(), widening.high()}, widening.widest()};
-}
-
-DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedInputs& inputs) {
-  return delivered_range(camera, seen, RangedValues{inputs});
 }
 
 Ranged<bool> delivers(const CameraConstants& camera, const Seen& seen, const RangedValues& values, double level) {

@@ -13,31 +13,9 @@
 
 #include "detail/inputs.h"
 #include "detail/limit.h"
-#include "detail/signal.h"
+#include "detail/pattern.h"
 
 namespace sightfall::detail {
-
-inline constexpr double kReferenceBlur = 0.5;  ///< px, Gaussian sigma
-inline constexpr double kReferenceContrast = 0.8;
-
-/// Blurs of one sample in pixels of its picture.
-struct Blur {
-  double lens = 0;         ///< Gaussian sigma
-  double diffraction = 0;  ///< lambda N / pitch
-  double defocus = 0;      ///< disc diameter
-  double motion = 0;       ///< path during the exposure
-  double shake = 0;        ///< path during the exposure
-};
-
-/// Of a sample at an exposure.
-Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& values, const Exposed& exposed);
-
-/// The lowest frequency, cycles per pixel and at most 0.5, at which contrast * transfer falls below the threshold; 0
-/// when the contrast itself is below it.
-double resolved_frequency(const Blur& blur, double contrast, double threshold);
-
-/// The same for the reference camera.
-double reference_frequency(double threshold);
 
 /// Delivered detail of one sample, px/m.
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values);
@@ -54,13 +32,9 @@ struct DeliveredRange {
   Input widest = Input::kThreshold;
 };
 DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedValues& values);
-DeliveredRange delivered_range(const CameraConstants& camera, const Seen& seen, const RangedInputs& inputs);
 
 /// Whether low, nominal and high of delivered_range() are no less than `level`, px/m, in a part of its time.
 Ranged<bool> delivers(const CameraConstants& camera, const Seen& seen, const RangedValues& values, double level);
-
-/// Step of the codec's quantiser at a signal, grey levels; 0 without a codec.
-double quantiser_step(const CameraConstants& camera, const Signal& signal, const Values& values);
 
 /// The factor whose removal alone raises the delivered detail most.
 Limit limit_of(const CameraConstants& camera, const Seen& seen, const Values& values);

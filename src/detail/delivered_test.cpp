@@ -296,19 +296,25 @@ TEST(LimitOf, NamesEachCause) {
   EXPECT_EQ(limit_of(kCamera, kSeen, v.with(Input::kContrast, 0.4).with(Input::kGlare, 1.2)), Limit::kGlare);
 }
 
+/// Every input within up to two fifths to either side.
+RangedValues doubtful(const Values& values, std::mt19937& random) {
+  std::uniform_real_distribution<double> share{0, 1};
+  RangedInputs inputs;
+  for (size_t k = 0; k < kInputCount; ++k) {
+    const double middle = values[static_cast<Input>(k)];
+    inputs[k] = {middle * (1 - 0.4 * share(random)), middle, middle * (1 + 0.4 * share(random))};
+  }
+  return RangedValues{inputs};
+}
+
 TEST(DeliveredRange, HoldsItsNominalValue) {
   constexpr unsigned kSeed = 25;
   std::mt19937 random{kSeed};
-  std::uniform_real_distribution<double> share{0, 1};
   for (int i = 0; i < 500; ++i) {
     const Case c = random_case(random);
-    RangedInputs inputs;
-    for (size_t k = 0; k < kInputCount; ++k) {
-      const double middle = c.values[static_cast<Input>(k)];
-      inputs[k] = {middle * (1 - 0.4 * share(random)), middle, middle * (1 + 0.4 * share(random))};
-    }
-    const DeliveredRange range = delivered_range(c.camera, c.seen, inputs);
-    EXPECT_EQ(range.value.nominal, delivered(c.camera, c.seen, nominal(inputs)));
+    const RangedValues values = doubtful(c.values, random);
+    const DeliveredRange range = delivered_range(c.camera, c.seen, values);
+    EXPECT_EQ(range.value.nominal, delivered(c.camera, c.seen, values.nominal()));
     EXPECT_LE(range.value.low, range.value.nominal) << "seed " << kSeed << " case " << i;
     EXPECT_GE(range.value.high, range.value.nominal) << "seed " << kSeed << " case " << i;
     EXPECT_TRUE(std::isfinite(range.value.high)) << "seed " << kSeed << " case " << i;
@@ -319,16 +325,10 @@ TEST(DeliveredRange, HoldsItsNominalValue) {
 TEST(DeliveredRange, ReachesALevelWithTheSameEndsAsItsRange) {
   constexpr unsigned kSeed = 26;
   std::mt19937 random{kSeed};
-  std::uniform_real_distribution<double> share{0, 1};
   int open = 0;
   for (int i = 0; i < 500; ++i) {
     const Case c = random_case(random);
-    RangedInputs inputs;
-    for (size_t k = 0; k < kInputCount; ++k) {
-      const double middle = c.values[static_cast<Input>(k)];
-      inputs[k] = {middle * (1 - 0.4 * share(random)), middle, middle * (1 + 0.4 * share(random))};
-    }
-    const RangedValues values{inputs};
+    const RangedValues values = doubtful(c.values, random);
     const Ranged<double> range = delivered_range(c.camera, c.seen, values).value;
     for (const double level : {0.5 * range.low + 0.1, 0.5 * (range.low + range.nominal) + 0.1, range.nominal,
                                0.5 * (range.nominal + range.high) + 0.1, range.high, 2 * range.high + 0.1}) {
@@ -342,7 +342,7 @@ TEST(DeliveredRange, ReachesALevelWithTheSameEndsAsItsRange) {
 }
 
 TEST(DeliveredRange, IsAPointWhenEverythingIsKnown) {
-  const DeliveredRange range = delivered_range(kCamera, kSeen, exact_inputs());
+  const DeliveredRange range = delivered_range(kCamera, kSeen, RangedValues{exact_inputs()});
   EXPECT_EQ(range.value.low, range.value.nominal);
   EXPECT_EQ(range.value.high, range.value.nominal);
 }
@@ -355,9 +355,9 @@ TEST(DeliveredRange, CombinesByRootSumSquareOfLogarithms) {
   const auto logs = [](const DeliveredRange& r) {
     return std::pair{std::log(r.value.low / r.value.nominal), std::log(r.value.high / r.value.nominal)};
   };
-  const auto [c_low, c_high] = logs(delivered_range(kCamera, kSeen, contrast_only));
-  const auto [b_low, b_high] = logs(delivered_range(kCamera, kSeen, blur_only));
-  const auto [low, high] = logs(delivered_range(kCamera, kSeen, both));
+  const auto [c_low, c_high] = logs(delivered_range(kCamera, kSeen, RangedValues{contrast_only}));
+  const auto [b_low, b_high] = logs(delivered_range(kCamera, kSeen, RangedValues{blur_only}));
+  const auto [low, high] = logs(delivered_range(kCamera, kSeen, RangedValues{both}));
   EXPECT_NEAR(low, -std::hypot(c_low, b_low), 1e-12);
   EXPECT_NEAR(high, std::hypot(c_high, b_high), 1e-12);
   const Values v{plain_values()};
@@ -369,16 +369,16 @@ TEST(DeliveredRange, NamesTheInputThatMovesItMost) {
   RangedInputs inputs = exact_inputs();
   at(inputs, Input::kContrast) = {0.74, 0.75, 0.76};
   at(inputs, Input::kFocus) = {5, 20, 40};
-  EXPECT_EQ(delivered_range(kCamera, kSeen, inputs).widest, Input::kFocus);
+  EXPECT_EQ(delivered_range(kCamera, kSeen, RangedValues{inputs}).widest, Input::kFocus);
   at(inputs, Input::kFocus) = {19, 20, 21};
   at(inputs, Input::kContrast) = {0.4, 0.75, 0.85};
-  EXPECT_EQ(delivered_range(kCamera, kSeen, inputs).widest, Input::kContrast);
+  EXPECT_EQ(delivered_range(kCamera, kSeen, RangedValues{inputs}).widest, Input::kContrast);
 }
 
 TEST(DeliveredRange, FallsToNothingWhereAnInputMayEndIt) {
   RangedInputs inputs = exact_inputs();
   at(inputs, Input::kContrast) = {0.1, 0.75, 0.85};
-  const DeliveredRange range = delivered_range(kCamera, kSeen, inputs);
+  const DeliveredRange range = delivered_range(kCamera, kSeen, RangedValues{inputs});
   EXPECT_EQ(range.value.low, 0);
   EXPECT_GT(range.value.nominal, 0);
   EXPECT_TRUE(std::isfinite(range.value.high));
@@ -389,7 +389,7 @@ TEST(DeliveredRange, OfNothingReachesToWhatOneInputAloneGivesBack) {
   RangedInputs inputs = exact_inputs();
   at(inputs, Input::kContrast) = {0.05, 0.1, 0.85};
   at(inputs, Input::kLensBlur) = {0.4, 0.55, 0.8};
-  const DeliveredRange range = delivered_range(kCamera, kSeen, inputs);
+  const DeliveredRange range = delivered_range(kCamera, kSeen, RangedValues{inputs});
   EXPECT_EQ(range.value.nominal, 0);
   EXPECT_EQ(range.value.low, 0);
   EXPECT_NEAR(range.value.high, delivered(kCamera, kSeen, nominal(exact_inputs()).with(Input::kContrast, 0.85)), 1e-9);
@@ -410,7 +410,7 @@ TEST(DeliveredRange, DoesNotLeapWhereHardlyAnythingIsLeft) {
       little * std::exp(std::hypot(std::log(by_contrast / little), std::log(by_threshold / little)));
   const double bound = std::max(little + std::hypot(by_contrast - little, by_threshold - little), together);
   ASSERT_LT(bound, std::min(by_logarithms, 150.0)) << "a case in which logarithms do leap";
-  EXPECT_NEAR(delivered_range(kCamera, kSeen, inputs).value.high, bound, 1e-9);
+  EXPECT_NEAR(delivered_range(kCamera, kSeen, RangedValues{inputs}).value.high, bound, 1e-9);
 }
 
 }  // namespace

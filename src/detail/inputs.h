@@ -67,6 +67,7 @@ class RangedValues {
  public:
   explicit RangedValues(const RangedInputs& inputs);
   const Values& nominal() const { return nominal_; }
+  const RangedInputs& inputs() const { return inputs_; }
   const Ranged<double>& of(Input input) const { return inputs_[static_cast<size_t>(input)]; }
   /// Nothing where the input is certain.
   std::span<const Values> with_at_ends(Input input) const;

@@ -126,15 +126,15 @@ List persons_of(const Plane& plane, const need::Lighting& lighting) {
   for (const double distance : distances)
     samples.push_back({site::above_ground(project.site.terrain, plane.on_plan(distance), up), -1 * plane.direction});
   const auto views = need::view_of(plane.station, lighting, face, samples, need::light_on(lighting, samples));
-  const detail::RangedInputs inputs = need::subject_inputs(plane.station, face, project.settings.typical);
+  const detail::RangedValues values{need::subject_inputs(plane.station, face, project.settings.typical)};
   List persons;
   for (size_t i = 0; i < views.size(); ++i) {
     const bool seen = views[i].gate == detail::Limit::kNone;
     Ranged<double> delivered{};
     detail::Limit limit = views[i].gate;
     if (seen) {
-      delivered = detail::delivered_range(plane.station.constants, views[i].seen, inputs).value;
-      limit = detail::limit_of(plane.station.constants, views[i].seen, detail::nominal(inputs));
+      delivered = detail::delivered_range(plane.station.constants, views[i].seen, values).value;
+      limit = detail::limit_of(plane.station.constants, views[i].seen, values.nominal());
     }
     const detail::Level* level = project.settings.levels.reached(PixelDensity{delivered.nominal});
     persons.emplace_back(

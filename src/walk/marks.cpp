@@ -114,9 +114,9 @@ void Walk::tell(Mark& mark) const {
   const need::SampleView view = view_at(mark, need.facing);
   mark.limit = view.gate;
   if (view.gate != detail::Limit::kNone) return;
-  const detail::RangedInputs inputs = need::subject_inputs(station_, need, request_.project->settings.typical);
-  const detail::Values values = detail::nominal(inputs);
-  const detail::DeliveredRange range = detail::delivered_range(station_.constants, view.seen, inputs);
+  const detail::RangedValues ranged{need::subject_inputs(station_, need, request_.project->settings.typical)};
+  const detail::Values& values = ranged.nominal();
+  const detail::DeliveredRange range = detail::delivered_range(station_.constants, view.seen, ranged);
   mark.density = PixelDensity{view.seen.density};
   mark.delivered = {PixelDensity{range.value.low}, PixelDensity{range.value.nominal}, PixelDensity{range.value.high}};
   mark.limit = detail::limit_of(station_.constants, view.seen, values);

@@ -145,7 +145,8 @@ double night_width(const CardRequest& request, bool light_alone) {
   };
   for (size_t k = 0; light_alone && k < detail::kInputCount; ++k)
     if (!of_light(static_cast<Input>(k))) inputs[k] = Ranged<double>::exact(inputs[k].nominal);
-  const auto range = detail::delivered_range(night.station().constants, night.view_at(30).seen, inputs).value;
+  const auto range =
+      detail::delivered_range(night.station().constants, night.view_at(30).seen, detail::RangedValues{inputs}).value;
   return std::log(std::max(range.high, 1e-3) / std::max(range.low, 1e-3));
 }
 

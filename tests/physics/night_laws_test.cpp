@@ -100,7 +100,8 @@ TEST(NightLaws, AnyHourAndWeatherGivesFiniteDetailWithinTheDensity) {
           ASSERT_TRUE(std::isfinite(rate)) << seed_and_case(kSeed, i);
           ASSERT_GE(rate, 0) << seed_and_case(kSeed, i);
         }
-        const detail::DeliveredRange range = detail::delivered_range(station.constants, view.seen, inputs);
+        const detail::DeliveredRange range =
+            detail::delivered_range(station.constants, view.seen, detail::RangedValues{inputs});
         for (const double value : {range.value.low, range.value.nominal, range.value.high}) {
           ASSERT_TRUE(std::isfinite(value)) << seed_and_case(kSeed, i);
           ASSERT_GE(value, 0) << seed_and_case(kSeed, i);
