@@ -117,10 +117,10 @@ struct FigureRow {
 
 /// Smaller, where it is allowed to be and then fits into the room.
 FigureRow row_for(const Flow& flow, const Figures& figures) {
-  const FigureRow row{figures, scale_of(flow, figures, kGutter)};
+  FigureRow row{figures, scale_of(flow, figures, kGutter)};
   if (row.whole() <= flow.room() || flow.at_top()) return row;
-  for (double share = 0.95; share >= figures.least; share -= 0.05)
-    if (FigureRow smaller{figures, share * row.scale}; smaller.whole() <= flow.room()) return smaller;
+  for (int percent = 95; percent > 100 * figures.least; percent -= 5)
+    if (FigureRow smaller{figures, percent / 100.0 * row.scale}; smaller.whole() <= flow.room()) return smaller;
   return row;
 }
 

@@ -82,8 +82,13 @@ std::string with(std::string pdf, const References& references, const std::vecto
     if (pdf[at + kUsedAt] == 'n')
       pdf.replace(at, kOffsetDigits, fmt::format("{:0{}}", moved(*number_at(pdf, at)), kOffsetDigits));
   }
-  for (auto one = insertions.rbegin(); one != insertions.rend(); ++one) pdf.insert(one->first, one->second);
-  return pdf;
+  std::string whole;
+  size_t told = 0;
+  for (const auto& [at, text] : insertions) {
+    whole.append(pdf, told, at - told).append(text);
+    told = at;
+  }
+  return whole.append(pdf, told);
 }
 
 /// The code points of valid UTF-8, which every text of a document is.
