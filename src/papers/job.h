@@ -74,8 +74,8 @@ struct Job {
 
 /// Where somebody stands for a camera's picture by day or by night, and in which condition: at the worst place of the
 /// first need that is asked then and that this camera shows there, one that is at its worst then before others; else in
-/// the middle of its picture. `scene`: to find that middle.
-Shown place_to_show(const Verdicts& here, size_t camera, const site::Scene& scene, bool night);
+/// the middle of its picture. `which` of the cameras; `scene`: to find that middle.
+Shown place_to_show(const Verdicts& here, size_t which, const site::Scene& scene, bool night);
 
 /// Of a device on the cameras' network; empty for what has none.
 std::string address_of(const Job& job, const std::string& device);
