@@ -21,8 +21,8 @@ class StreamNet {
   /// The runs from a camera to the nearest recorder, from the recorder on, and its name; empty when none is reached.
   std::pair<std::vector<size_t>, std::string> to_recorder(const std::string& camera) const;
 
-  /// The runs from a camera to a feed, from the feed on; none when it is not reached.
-  std::vector<size_t> to_feed(const std::string& camera, const std::string& feed) const;
+  /// The runs from a camera to a feed by its name, from the feed on; none when it is not reached.
+  std::vector<size_t> to_feed(const std::string& camera, const std::string& name) const;
 
  private:
   /// To the nearest feed that is one, and its name.
