@@ -153,9 +153,10 @@ std::optional<Error> unpack_all(const std::string& file, const Parts& parts, con
   for (const auto& [stem, own] : parts) {
     const auto outline = own.find(std::string(kOutline));
     if (outline == own.end()) continue;
-    const std::string called(stem_of(outline->second));
+    std::string unpacked = folder + "/";
+    unpacked += stem_of(outline->second);
     for (const auto& [ending, part] : own)
-      if (auto error = unpack_part(archive, part, folder + "/" + called + ending, room)) return error;
+      if (auto error = unpack_part(archive, part, unpacked + ending, room)) return error;
   }
   return std::nullopt;
 }
