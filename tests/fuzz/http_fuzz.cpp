@@ -105,6 +105,7 @@ class FedLine : public Line, public std::enable_shared_from_this<FedLine> {
   }
 
   bool closed() const { return closed_; }
+  bool is_web_socket() const { return is_web_socket_; }
   /// Whether it was read by somebody.
   bool feed(std::string_view bytes) {
     if (came_ == nullptr) return false;
@@ -211,9 +212,9 @@ std::vector<std::string> said(std::string_view bytes, size_t piece, bool network
     bytes.remove_prefix(std::min(piece, bytes.size()));
     loop.run();
   }
-  // Then the other end is gone, or silent.
+  // Then the other end is gone, or silent: a WebSocket ends by its own ping.
   for (int i = 0; i < kRings && !line->closed(); ++i) {
-    if (piece > 1)
+    if (piece > 1 || line->is_web_socket())
       line->feed({});
     else
       line->ring();
