@@ -78,8 +78,9 @@ void describe(Form& form, camera::Camera& camera) {
   form.number({"heading_deg", kDegrees, -360, kRequired, 360, "clockwise from north"}, camera.heading);
   form.number({"tilt_deg", kDegrees, -90, 0, 90, "below the horizon"}, camera.tilt);
   form.number({"roll_deg", kDegrees, -180, 0, 180, "clockwise, seen along the view"}, camera.roll);
-  form.number({"focal_mm", kMillimetres, 0.1, kOptional, 5000, "within the sheet's range; its short end when absent"},
-              camera.focal);
+  form.number(
+      {"focal_mm", kMillimetres, 0.1, kOptional, 5000, "within the sheet's range; the sheet's shortest when absent"},
+      camera.focal);
   form.number({"focus_m", kMetres, 0.01, kOptional, 1e5, "distance set; estimated when absent"}, camera.focus);
   form.number({"shutter_s", kSeconds, 1e-7, kOptional, 60, "within the sheet's limits; automatic when absent"},
               camera.shutter);

@@ -11,7 +11,7 @@
 
 #include "file/by_name.h"
 #include "file/rules.h"
-#include "geom/segment.h"
+#include "site/way_in_building.h"
 
 namespace sightfall::file {
 namespace {
@@ -20,39 +20,7 @@ using site::Feed;
 using site::FeedKind;
 using site::Run;
 
-/// A way along a wall may be drawn so far within the building.
-constexpr double kWithin = 0.3;  // m
-constexpr double kLookEvery = 0.1;
-
 double in_centimetres(double metres) { return std::round(100 * metres) / 100; }
-
-bool deep_inside(const geom::Outline& outline, geom::PlanPoint p) {
-  if (!geom::contains(outline, p)) return false;
-  const auto clear_of = [&](const geom::Ring& ring) {
-    for (size_t i = 0; i < ring.size(); ++i)
-      if (geom::distance_to_segment(p, ring[i], ring[(i + 1) % ring.size()]) <= kWithin) return false;
-    return true;
-  };
-  return clear_of(outline.outer) && std::all_of(outline.holes.begin(), outline.holes.end(), clear_of);
-}
-
-/// The first place of the line that lies in the building, if any does.
-std::optional<geom::PlanPoint> first_within(const std::vector<geom::PlanPoint>& line, const geom::Outline& outline) {
-  constexpr int kMostLooks = 2000;  // in one building, however long a hostile one is
-  const geom::Box2 box = geom::bounds(outline.outer);
-  for (size_t i = 1; i < line.size(); ++i) {
-    const auto part = geom::part_within(line[i - 1], line[i], box);
-    if (!part) continue;
-    const geom::PlanPoint way = line[i] - line[i - 1];
-    const double length = (part->second - part->first) * norm(way);
-    const int steps = static_cast<int>(std::clamp(std::ceil(length / kLookEvery), 1.0, double{kMostLooks}));
-    for (int k = 0; k <= steps; ++k) {
-      const double share = part->first + (part->second - part->first) * k / steps;
-      if (const geom::PlanPoint at = line[i - 1] + share * way; deep_inside(outline, at)) return at;
-    }
-  }
-  return std::nullopt;
-}
 
 void check_way(const site::Way& way, const Spot& spot, const site::Site& site, Report& report) {
   if (!report.clean(spot.path, "line")) return;
@@ -64,13 +32,13 @@ void check_way(const site::Way& way, const Spot& spot, const site::Site& site, R
     if (solid.kind != site::SolidKind::kBuilding || !report.clean(building.path, "") ||
         !report.clean(building.path, "outline"))
       continue;
-    if (const auto within = first_within(way.line, solid.outline))
+    if (const auto inside = site::first_inside(way.line, solid.outline))
       report.add(
           ErrorKind::kGeometry, spot.at("line"),
           fmt::format("found {}, inside the building {}; allowed: a line around it, or with "
                       "`through_buildings` one that leads through, under or over it or begins or ends in it, or "
                       "with `indoors` one that lies in it",
-                      point_in_words({in_centimetres(within->x), in_centimetres(within->y)}), in_quotes(solid.name)));
+                      point_in_words({in_centimetres(inside->x), in_centimetres(inside->y)}), in_quotes(solid.name)));
   }
 }
 

@@ -35,6 +35,9 @@ Checked<file::Value> card_answer(const need::Project& project, const file::Value
 /// Every run of cable as it lies along the ways: the cables' part of `loads --json`.
 Checked<file::Value> cables_answer(const need::Project& project, const file::Value& request);
 
+/// What a way for cables along a line must say of the buildings that it leads into.
+Checked<file::Value> way_answer(const need::Project& project, const file::Value& request);
+
 /// What is handed over, as files.
 Checked<file::Value> papers_answer(const need::Project& project, const file::Value& request,
                                    const Progress& progress = {});

@@ -5,7 +5,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <optional>
 
+#include "file/edit.h"
 #include "file/edit_tree.h"
 #include "file/golden_test.h"
 #include "file/loads_answer.h"
@@ -234,6 +236,43 @@ TEST(CablesAnswer, FollowsAChange) {
             answer_or_fail(cables_answer(wired(), Value{Object{}})));
 }
 
+Value way_asked(const List& line) { return Value{Object{{"line", line}}}; }
+
+TEST(WayAnswer, SaysWhatADrawnWayMustSayOfTheBuilding) {
+  // The shed stands from the origin to (8, 5).
+  const auto way = [](const List& line) { return answer_or_fail(way_answer(wired(), way_asked(line))); };
+  const auto expected = [](Value building, bool indoors, bool through) {
+    return Value{Object{{"building", std::move(building)}, {"indoors", indoors}, {"through_buildings", through}}};
+  };
+  EXPECT_EQ(way({List{-2, -2}, List{12, -2}}), expected({}, false, false));
+  EXPECT_EQ(way({List{1, 1}, List{7, 4}}), expected("shed", true, false));
+  EXPECT_EQ(way({List{1, 1}, List{1, 12}}), expected("shed", false, true));
+  EXPECT_FALSE(way_answer(wired(), way_asked({List{1, 1}})));
+  EXPECT_FALSE(way_answer(wired(), Value{Object{}}));
+}
+
+/// As it is told a way is taken by the document; without what it is told it is refused.
+TEST(WayAnswer, IsTheRuleThatDocumentsAreReadBy) {
+  const auto tree = file::parse_json(
+      file::text_of(std::string(SIGHTFALL_SOURCE_DIR) + "/tests/case/files/wired.sightfall.json"), "wired");
+  ASSERT_TRUE(tree);
+  const auto taken = [&](const List& line, const std::optional<std::string>& flag) {
+    Object way{{"kind", "wall"}, {"name", "drawn"}, {"line", line}};
+    if (flag) way.push_back({*flag, true});
+    const auto changed = file::apply_edit(*tree, {{{"site", "ways", "drawn"}, {}, Value{way}, {}}});
+    return changed && file::read_project(*changed, "wired");
+  };
+  const List along{List{-2, 0.2}, List{12, 0.2}}, askew{List{-2, 0.2}, List{12, 0.5}};
+  const List within{List{2, 2}, List{-0.2, 2}}, out{List{2, 2}, List{-0.5, 2}};
+  for (const List& line : {along, askew, within, out}) {
+    const Value told = answer_or_fail(way_answer(wired(), way_asked(line)));
+    const bool indoors = member(told, "indoors") == Value{true};
+    const bool through = member(told, "through_buildings") == Value{true};
+    EXPECT_EQ(taken(line, std::nullopt), !indoors && !through);
+    EXPECT_TRUE(taken(line, indoors ? "indoors" : "through_buildings"));
+  }
+}
+
 Value quick_papers() { return Value{Object{{"date", "2026-12-15"}, {"pictures", false}, {"masks", false}}}; }
 
 TEST(PapersAnswer, AreFilesThatAreWhatTheySay) {
@@ -282,6 +321,7 @@ TEST(WireExamples, AreWhatIsAnswered) {
   expect_example("day", of(day_answer(project, "2026-12-15")));
   expect_example("scene", of(scene_answer(project, Value{Object{}})));
   expect_example("cables", of(cables_answer(wired(), Value{Object{}})));
+  expect_example("way", of(way_answer(wired(), way_asked({List{1, 1}, List{1, 12}}))));
   expect_example("stock", stock_answer());
   expect_example("papers", of(papers_answer(project, quick_papers())));
 }

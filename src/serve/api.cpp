@@ -119,6 +119,8 @@ void Api::add_worked_out(Router& router) {
   worked_out(router, "papers", papers_answer);
   worked_out(router, "cables",
              [](const auto& project, const auto& request, const auto&) { return cables_answer(project, request); });
+  worked_out(router, "way",
+             [](const auto& project, const auto& request, const auto&) { return way_answer(project, request); });
   worked_out(router, "card",
              [](const auto& project, const auto& request, const auto&) { return card_answer(project, request); });
   worked_out(router, "section",
