@@ -43,12 +43,14 @@ async function wiped(page) {
   await picture(page, "day_and_night");
   const notes = await print.locator(".caption").allInnerTexts();
   expect(notes.length === 2 && notes.every((note) => /px\/m/.test(note)), `the notes are: ${notes.join(" / ")}`);
-  // Laid beside the legend, of whose buttons it would cover parts.
+  // Wherever it is dragged it covers nothing of the legend.
   const handle = await print.locator(".handle").boundingBox();
   await page.mouse.move(handle.x + 20, handle.y + handle.height / 2);
   await page.mouse.down();
-  await page.mouse.move(handle.x + 300, handle.y + handle.height / 2, { steps: 6 });
+  await page.mouse.move(0, handle.y + handle.height / 2, { steps: 6 });
   await page.mouse.up();
+  const [legend, laid] = await Promise.all([page.locator(".legend").boundingBox(), print.boundingBox()]);
+  expect(laid.x >= legend.x + legend.width, `the print at ${laid.x} covers the legend`);
   const wrong = await axe(page);
   await print.locator("[data-act='close print']").click();
   return wrong;

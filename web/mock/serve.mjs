@@ -138,6 +138,7 @@ const routes = {
   },
   "POST /api/undo": (q, tab) => step(open.done, open.undone, (e) => back(e.changes), tab),
   "POST /api/redo": (q, tab) => step(open.undone, open.done, (e) => e.changes, tab),
+  "POST /api/way": () => ({ revision: open.revision, building: null, indoors: false, through_buildings: false }),
   "POST /api/map": (q) => ({ revision: open.revision, ...toy_map(open.document, q) }),
 };
 function step(from, to, changes, tab) {

@@ -1,7 +1,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { filled } from "../src/base/filled";
-import { found } from "../src/base/text.svelte";
+import { found } from "../src/base/table";
 
 type Table = { [key: string]: string | Table };
 const folder = new URL("../src/texts/", import.meta.url);
@@ -33,7 +33,9 @@ describe("texts", () => {
       /\.(svelte|ts)$/.test(file),
     );
     const named = files.flatMap((file) =>
-      [...readFileSync(new URL(file, source), "utf8").matchAll(/\btext\("([\w.]+)"/g)].map((match) => match[1]!),
+      [...readFileSync(new URL(file, source), "utf8").matchAll(/\b(text|edit_words)\("([\w.]+)"/g)].map(
+        ([, by, key]) => (by === "edit_words" ? "edits." : "") + key!,
+      ),
     );
     expect(named.length).toBeGreaterThan(50);
     expect([...new Set(named)].filter((key) => found(english, key) === null)).toEqual([]);

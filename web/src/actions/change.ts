@@ -2,7 +2,7 @@
 // Acts on what is selected: moving, turning, copying, taking away, walking from one object to the next.
 import type { SitePoint } from "../base/plane";
 import { between, box_of, centre_of, moved } from "../base/plane";
-import { text } from "../base/text.svelte";
+import { edit_words } from "../base/edit_words";
 import type { Change } from "../wire/answers";
 import type { ListTypes } from "../wire/document";
 import type { Ref } from "../store/changes";
@@ -35,11 +35,11 @@ const some = (): boolean => choice.refs.length > 0;
 
 export function names_in_words(refs: readonly Ref[]): string {
   const [first] = refs;
-  return refs.length === 1 && first ? `"${first.name}"` : text("edits.several", { count: refs.length });
+  return refs.length === 1 && first ? `"${first.name}"` : edit_words("several", { count: refs.length });
 }
 
 function do_it(key: string, refs: readonly Ref[], changes: readonly Change[]): void {
-  if (changes.length > 0) void site.edit(text(`edits.${key}`, { what: names_in_words(refs) }), changes);
+  if (changes.length > 0) void site.edit(edit_words(key, { what: names_in_words(refs) }), changes);
 }
 
 /** With the keys: the corner in hand when there is one, else all that is selected. */

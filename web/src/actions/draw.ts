@@ -2,7 +2,7 @@
 // Acts of drawing: taking a tool, putting points, ending.
 import type { SitePoint } from "../base/plane";
 import { distance, rounded_point } from "../base/plane";
-import { text } from "../base/text.svelte";
+import { edit_words, english_text } from "../base/edit_words";
 import { no_length, read_length } from "../base/units";
 import { choice } from "../store/choice.svelte";
 import { drawing, typed_point } from "../store/drawing.svelte";
@@ -45,8 +45,8 @@ export function finish(): void {
   const made = tool.make(document, hung ? [on_the_side_of(to, at, document), to] : drawing.points);
   drawing.begin_anew();
   if (!made) return;
-  const words = made.words ?? text("edits.draw", { what: text(`tools.${tool.name}.called`) });
-  void site.edit(words, made.changes);
+  const words = made.words ?? edit_words("draw", { what: english_text(`tools.${tool.name}.called`) });
+  void (made.draws_way ? site.draw_way(words, made.changes) : site.edit(words, made.changes));
   if (made.ref) choice.take(made.ref);
   drawing.take(null);
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Acts on the site as a whole and on the page.
-import { text } from "../base/text.svelte";
+import { edit_words } from "../base/edit_words";
 import type { Units } from "../base/units";
 import { desk } from "../store/desk.svelte";
 import { site } from "../store/site.svelte";
@@ -30,5 +30,5 @@ add_acts([
 export function set_units(units: Units): void {
   const was = site.document?.settings?.units ?? null;
   const now = units === "metres" ? null : units;
-  if (was !== now) void site.edit(text("edits.units"), [{ at: ["settings", "units"], was, now }]);
+  if (was !== now) void site.edit(edit_words("units"), [{ at: ["settings", "units"], was, now }]);
 }

@@ -3,6 +3,7 @@
 //   Checked  test/store/holes.test.ts
 import type { SitePoint } from "../base/plane";
 import { box_of, is_inside } from "../base/plane";
+import { edit_words } from "../base/edit_words";
 import { text } from "../base/text.svelte";
 import type { Ref } from "../store/changes";
 import { altered, members } from "../store/changes";
@@ -47,5 +48,5 @@ export function cut_hole(document: ProjectDocument, points: readonly SitePoint[]
   }
   const { ref, object } = target;
   const change = altered(ref.list, object as never, with_hole(object, points) as never);
-  return { changes: [change], ref, words: text("edits.hole", { what: `"${object.name}"` }) };
+  return { changes: [change], ref, words: edit_words("hole", { what: `"${object.name}"` }) };
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Buildings and ground from maps: the file goes to the server, which makes one edit of what it finds in it.
+import { edit_words } from "../base/edit_words";
 import { text, told, type Told } from "../base/text.svelte";
 import type { Chosen } from "../store/clashes";
 import { clashes_of, kPlaceOfSite, settled } from "../store/clashes";
@@ -74,7 +75,7 @@ export async function take_map(values: Readonly<Record<string, string>>): Promis
     const file = await one_map(now.files);
     if (typeof file === "string") return importing.refused(id, { words: file, field: null });
     aborter.signal.throwIfAborted();
-    words = text(`edits.import_${now.kind}`, { name: shortened(file.name) });
+    words = edit_words(`import_${now.kind}`, { name: shortened(file.name) });
     const filled = Object.entries(values).filter(([, value]) => value !== "");
     const query = { name: file.name, words, id, ...Object.fromEntries(filled) };
     const answer = await server.import_map(now.kind, query, file, aborter.signal);

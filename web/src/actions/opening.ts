@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Opening a site: one that is there, the demo, a new one, a new one over a picture of its plan.
 import { rounded } from "../base/plane";
+import { edit_words } from "../base/edit_words";
 import { text } from "../base/text.svelte";
 import { desk } from "../store/desk.svelte";
 import { notes } from "../store/notes.svelte";
@@ -42,7 +43,7 @@ export async function lay_plan(file: File, page: number): Promise<void> {
   const metres_per_pixel = 0.1;
   const now = { picture, columns, rows, metres_per_pixel, north_west: [0, rounded(rows * metres_per_pixel, 0.001)] };
   const was = site.document?.site.plan ?? null;
-  await site.edit(text("edits.plan"), [{ at: ["site", "plan"], was, now }]);
+  await site.edit(edit_words("plan"), [{ at: ["site", "plan"], was, now }]);
   fit_site();
   plan_scaling.begin();
 }

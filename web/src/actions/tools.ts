@@ -8,11 +8,10 @@ import { schema_words, text } from "../base/text.svelte";
 import type { Change } from "../wire/answers";
 import type { Camera, ListTypes, Mount, ProjectDocument } from "../wire/document";
 import type { Ref } from "../store/changes";
-import { notes } from "../store/notes.svelte";
 import { free_name, member, members, path_of, put_in } from "../store/changes";
+import { untold_way } from "../store/drawn_way";
 import { stocked } from "../store/stock.svelte";
 import type { DrawnList } from "../store/shapes";
-import { passed } from "./cable_way";
 import { cut_hole } from "./hole";
 
 /** aimed: a place and a second point that it looks to. */
@@ -22,6 +21,8 @@ export interface Made {
   readonly ref: Ref | null;
   /** For the history, where it is no new object. */
   readonly words?: string;
+  /** A way for cables, of which the program is asked. */
+  readonly draws_way?: true;
 }
 export interface Tool {
   readonly name: string;
@@ -208,7 +209,10 @@ export const kTools: readonly Tool[] = [
     name: "cable_way",
     key: "Shift+c",
     form: "line",
-    make: cable_way,
+    make: (document, line) => ({
+      ...named(document, "site/ways", "cable_way", untold_way(line)),
+      draws_way: true,
+    }),
   },
   {
     name: "boundary",
@@ -220,13 +224,6 @@ export const kTools: readonly Tool[] = [
     }),
   },
 ];
-
-function cable_way(document: ProjectDocument, line: readonly SitePoint[]): Made {
-  const through = passed(document, line);
-  if (through)
-    notes.tell(text(`sheet.way_${through.flags.indoors ? "indoors" : "through"}`, { what: through.building }));
-  return named(document, "site/ways", "cable_way", { kind: "wall", line, ...through?.flags });
-}
 
 export function tool_named(name: string | null): Tool | null {
   return kTools.find((tool) => tool.name === name) ?? null;

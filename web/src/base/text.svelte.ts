@@ -3,15 +3,14 @@
 // translated yet is shown in English; `{name}` in a text is filled in. The schema and the program speak English: their
 // words and sentences are translated where they are shown.
 import english_words from "../texts/en.json";
+import { edit_parts, edit_patterns } from "./edit_words";
 import { filled } from "./filled";
 import { language, take_language, type Language } from "./language.svelte";
 import { digits_shown, number_shown } from "./numbers";
-import { Sentences } from "./sentences";
+import { Sentences, type SentenceTable } from "./sentences";
+import { found, type Table } from "./table";
 
 export type TextKey = string;
-interface Table {
-  readonly [key: string]: string | Table;
-}
 
 const english: Table = english_words;
 
@@ -28,6 +27,8 @@ class Words {
   table = $state.raw<Table>(english);
   schema = $state.raw<SchemaTable | null>(null);
   sentences = $state.raw<Sentences | null>(null);
+  /** Of edits; made when history is told first. */
+  edits = $state.raw<(() => Sentences) | null>(null);
 }
 const words = new Words();
 
@@ -45,6 +46,17 @@ export async function speak(wanted: Language): Promise<void> {
   take_language(wanted);
   const parts = german && { ...german[1].default.meanings, ...german[0].default.levels };
   words.sentences = german && parts && new Sentences(german[2].default, parts, digits_shown);
+  words.edits = german && once(() => edits_in(german[0].default, german[1].default.names, german[2].default));
+}
+
+function edits_in(table: Table, names: SchemaTable["names"], sentences: SentenceTable): Sentences {
+  const all = { ...sentences, sentences: { ...sentences.sentences, ...edit_patterns(table) } };
+  return new Sentences(all, edit_parts(table, names), digits_shown);
+}
+
+function once<Value>(make: () => Value): () => Value {
+  let made: Value | null = null;
+  return () => (made ??= make());
 }
 
 /** Numbers among `values` are written as the language does. */
@@ -72,6 +84,11 @@ export function schema_words(kind: keyof SchemaTable, key: string): string | nul
 /** A sentence of the program in the language of the page; as it came where its pattern is not known. */
 export function said(english: string): string {
   return plain(told(english));
+}
+
+/** What an edit is called (edit_words.ts), in the language of the page. */
+export function edit_said(english: string): string {
+  return words.edits?.().said(english) ?? english;
 }
 
 /** Words, with their language where that is not the page's: whoever reads them out must know (WCAG 3.1.2). */
@@ -128,10 +145,4 @@ export function said_field(path: string): string {
 /** What the program calls something after `names` that were given to things: those are left as they are. */
 export function said_label(english: string, names: ReadonlySet<string>): string {
   return words.sentences?.label(english, names) ?? english;
-}
-
-export function found(table: Table, key: TextKey): string | null {
-  let at: string | Table | undefined = table;
-  for (const part of key.split(".")) at = typeof at === "object" ? at[part] : undefined;
-  return typeof at === "string" ? at : null;
 }

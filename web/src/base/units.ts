@@ -37,16 +37,32 @@ export function kept_number(shown: number, units: Units, unit: string | null): n
   return feet ? Number((shown / feet.factor).toFixed(6)) : shown;
 }
 
-const kDensity = /(\d+(?:[.,]\d+)?) px\/m\b(?: \((\d+(?:[.,]\d+)?) (\w+) (\d+(?:[.,]\d+)?)\))?/g;
+const kFigure = "\\d+(?:[.,]\\d+)?";
+const kRange = `(?: \\(${kFigure} (?:to|bis) ${kFigure}\\))?`;
+/** A quantity with its range and what it is held to: `47.1 (42.3 to 56.1) of 100 m`. */
+const kQuantity = new RegExp(
+  `${kFigure}(?: (?:to|bis) ${kFigure})?${kRange}(?: (?:of|von) ${kFigure})?[ \u00a0](m|px/m)(?![\\w/²³])${kRange}`,
+  "g",
+);
+const kQuoted = /("[^"]*"|„[^“]*“)/;
 
-/** Densities in a sentence of the program, and their ranges, which it tells in px/m. */
-export function with_densities_in(units: Units, words: string): string {
+/** A sentence of the program, which tells lengths in m, in the unit of the page, to three digits; names in quotation marks
+ * are left as they are, and speeds and areas stay metric. The papers do the same (src/papers/feet.h). */
+export function with_lengths_in(units: Units, words: string): string {
   if (units === "metres") return words;
-  const feet = (number: string): string =>
-    number_shown(Number((Number(number.replace(",", ".")) * kMetresInFoot).toPrecision(3)));
-  return words.replace(kDensity, (_, nominal: string, low?: string, to?: string, high?: string) =>
-    [`${feet(nominal)} px/ft`, low && high ? ` (${feet(low)} ${to} ${feet(high)})` : ""].join(""),
-  );
+  const pieces = words.split(kQuoted);
+  return pieces.map((piece, i) => (i % 2 === 1 ? piece : piece.replace(kQuantity, quantity_in_feet))).join("");
+}
+function quantity_in_feet(quantity: string, unit: string): string {
+  const { unit: told, factor } = kInFeet[unit] ?? { unit, factor: 1 };
+  const feet = (figure: string): string => {
+    const value = Number(figure.replace(",", ".")) * factor;
+    return number_shown(value < 1000 ? Number(value.toPrecision(3)) : Math.round(value));
+  };
+  return quantity
+    .split(unit)
+    .map((part) => part.replace(new RegExp(kFigure, "g"), feet))
+    .join(told);
 }
 
 /** Units that the schema writes out. */

@@ -1,7 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Going back to what was: several undoings or redoings in a row, never over what another page has done meanwhile.
+import { edit_said } from "../base/text.svelte";
+import { with_lengths_in } from "../base/units";
 import type { HistoryAnswer } from "../wire/answers";
+import { prefer } from "./prefer.svelte";
 import { site } from "./site.svelte";
+
+/** What an edit is called, in the language and the unit of the page. */
+export const done_words = (words: string): string => with_lengths_in(prefer.units, edit_said(words));
 
 export type Edits = HistoryAnswer["edits"];
 

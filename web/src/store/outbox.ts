@@ -7,6 +7,8 @@ export interface PendingEdit {
   readonly id: string;
   readonly words: string;
   readonly changes: readonly Change[];
+  /** Before it is sent, the program is asked of the way for cables that it draws (drawn_way.ts). */
+  readonly draws_way?: true;
 }
 
 const key_of = (file: string): string => `sightfall edits ${file}`;

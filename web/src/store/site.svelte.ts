@@ -12,6 +12,7 @@ import { WireError, random_word } from "../wire/ask";
 import type { ProjectDocument } from "../wire/document";
 import * as server from "../wire/server";
 import { merged, with_changes } from "./changes";
+import { drawn_line, way_in_words, with_told_way } from "./drawn_way";
 import { failure_in_words, notes } from "./notes.svelte";
 import { kept_edits } from "./outbox";
 import type { PendingEdit } from "./outbox";
@@ -75,7 +76,15 @@ class SiteStore {
   /** True once the server has it; false when it was refused, of which `told` is told instead of everybody. */
   async edit(words: string, changes: readonly Change[], told?: (failure: unknown) => void): Promise<boolean> {
     if (changes.length === 0) return true;
-    const edit: PendingEdit = { id: random_word(), words, changes };
+    return this.put({ id: random_word(), words, changes }, told);
+  }
+
+  /** The edit that draws a way for cables; the program says what it must say of buildings. */
+  draw_way(words: string, changes: readonly Change[]): Promise<boolean> {
+    return this.put({ id: random_word(), words, changes, draws_way: true });
+  }
+
+  private async put(edit: PendingEdit, told?: (failure: unknown) => void): Promise<boolean> {
     if (told) this.told.set(edit.id, told);
     this.trial = [];
     this.queue([...this.pending, edit]);
@@ -149,6 +158,10 @@ class SiteStore {
     for (let edit = this.pending[0]; edit; edit = this.pending[0]) {
       const { id, words, changes } = edit;
       try {
+        if (edit.draws_way) {
+          await this.ask_of_way(edit);
+          continue;
+        }
         this.answered(await server.edits(words, changes));
         this.linked = true;
       } catch (failure) {
@@ -162,6 +175,13 @@ class SiteStore {
       }
       this.queue(this.pending.filter((each) => each.id !== id));
     }
+  }
+
+  private async ask_of_way(edit: PendingEdit): Promise<void> {
+    const told = await server.way(drawn_line(edit));
+    this.queue(with_told_way(this.pending, edit.id, told));
+    const words = way_in_words(told);
+    if (words) notes.tell(words);
   }
 
   private refuse(edit: PendingEdit, failure: unknown): void {

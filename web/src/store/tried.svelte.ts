@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Remedies that were tried: one act makes the edit, another takes it back. It can be taken back here only while it is what
 // undoing would undo.
-import { plain, text, told, type Telling } from "../base/text.svelte";
+import { edit_words } from "../base/edit_words";
+import { told, type Telling } from "../base/text.svelte";
 import type { Remedy } from "../wire/answers";
 import { site } from "./site.svelte";
 
@@ -19,7 +20,7 @@ class TriedRemedies {
   }
   async try_out(need: string, remedy: Remedy): Promise<void> {
     const said = told(remedy.text);
-    const words = text("views.remedy.words", { remedy: plain(said) });
+    const words = edit_words("remedy", { remedy: remedy.text });
     if (await site.edit(words, remedy.changes ?? [])) this.kept = { ...this.kept, [need]: { words, remedy: said } };
   }
   async take_back(need: string): Promise<void> {

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The words of a form's fields: of the schema, which is English, or of the language of the page.
+import { plain_words } from "../base/edit_words";
 import { has_text, in_english, schema_words, text, type Told } from "../base/text.svelte";
 import type { Field } from "./fields";
-import { plain_words } from "./fields";
 
 /** What a field of the document is called on the page, by its name alone. */
 export function field_label(name: string): string {
@@ -19,6 +19,17 @@ export function label_of(field: Field): string {
 export function meaning_of(field: Field): string {
   return schema_words("meanings", field.meaning) ?? field.meaning;
 }
+
+/** What stands for a field that is left empty: the schema says it in a clause of the meaning. */
+export function unset_of(field: Field): string {
+  for (const clause of meaning_of(field).split("; ")) {
+    const [, before, after] = kUnset.exec(clause) ?? [];
+    const stands = before ?? after;
+    if (stands) return stands.replace(/`(\w+)`/g, (_, name: string) => `"${field_label(name)}"`);
+  }
+  return text("form.unset");
+}
+const kUnset = /^(?:(.+?),? when absent|(?:when absent|ohne Angabe) (.+))/;
 
 const kMaterials = new Set(["site.solids.material", "site.ground"]);
 const kCables = "site.runs.cable";

@@ -178,10 +178,3 @@ export function read_numbers(typed: string): number[] | null {
     .map((word) => (word.includes(",") && !number_shown(0.5).includes(",") ? null : read_number(word)));
   return numbers.every((number) => number !== null) ? numbers : null;
 }
-
-/** `slowest_shutter_s` in words, where the texts have none: slowest shutter. */
-export function plain_words(name: string): string {
-  return name
-    .replace(/_(m|deg|mm|s|m_s|hz|w|v|ah|h|d|n|tb|gb|ms|mbps|db|px|nm|um|e|kg|c|kbps|w_sr|lux)$/, "")
-    .replaceAll("_", " ");
-}

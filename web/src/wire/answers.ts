@@ -182,6 +182,13 @@ export interface CablesAnswer {
   readonly runs: readonly LaidRun[];
 }
 
+/** The first building that a way for cables leads into, and what the way must say of it. */
+export interface WayAnswer {
+  readonly building: string | null;
+  readonly indoors: boolean;
+  readonly through_buildings: boolean;
+}
+
 export interface MapQuestion {
   readonly condition: ConditionAsked;
   readonly cells: number;

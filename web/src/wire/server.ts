@@ -15,7 +15,9 @@ import type {
   SiteAnswer,
   Start,
   Stock,
+  WayAnswer,
 } from "./answers";
+import type { SitePoint } from "../base/plane";
 import { get, post, post_file, put_file } from "./ask";
 
 export type OpenQuestion =
@@ -38,6 +40,7 @@ export const map = (question: MapQuestion, signal?: AbortSignal): Promise<MapAns
   post("/api/map", question, signal);
 export const cables = (changes: readonly Change[], signal?: AbortSignal): Promise<CablesAnswer> =>
   post("/api/cables", changes.length > 0 ? { changes } : {}, signal);
+export const way = (line: readonly SitePoint[]): Promise<WayAnswer> => post("/api/way", { line });
 export const put_plan = (file: File, page: number): Promise<PlanAnswer> =>
   put_file(`/api/plan?name=${encodeURIComponent(file.name)}&page=${page}`, file);
 export const import_map = (

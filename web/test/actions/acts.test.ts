@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Act } from "../../src/actions/acts";
 import { key_of } from "../../src/actions/acts";
-import { found } from "../../src/base/text.svelte";
+import { found } from "../../src/base/table";
 
 let acts: readonly Act[] = [];
 beforeAll(async () => {

@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
 import { speak } from "../../src/base/text.svelte";
 import {
   kept_number,
@@ -7,7 +7,7 @@ import {
   shown_length,
   shown_number,
   unit_shown,
-  with_densities_in,
+  with_lengths_in,
 } from "../../src/base/units";
 
 describe("lengths that are typed", () => {
@@ -77,13 +77,34 @@ it("a number that is no length is shown and kept as it is, however small", () =>
   expect([unit_shown("deg", "metres"), unit_shown("m", "feet"), unit_shown(null, "feet")]).toEqual(["°", "ft", null]);
 });
 
-it("a sentence of the program tells densities in the unit of the page, with their ranges", async () => {
-  const told = "a face there has 250 px/m (100 to 1500): perceive; at 12 m, 3 px/mm";
-  expect(with_densities_in("metres", told)).toBe(told);
-  expect(with_densities_in("feet", told)).toBe("a face there has 76.2 px/ft (30.5 to 457): perceive; at 12 m, 3 px/mm");
-  await speak("de");
-  expect(with_densities_in("feet", "sieht mit 62,5 px/m (8 bis 100) hinein")).toBe(
-    "sieht mit 19,1 px/ft (2,44 bis 30,5) hinein",
-  );
-  await speak("en");
+describe("a sentence of the program", () => {
+  afterAll(() => speak("en"));
+  // The figures are those of src/papers/feet_test.cpp: 1 ft is 0.3048 m.
+  it.each([
+    ["47.1 (42.3 to 56.1) of 100 m", "155 (139 to 184) of 328 ft"],
+    ["95 to 120 m of 100 m: measure", "312 to 394 ft of 328 ft: measure"],
+    ["service loops: 3 m (1 to 6): spare", "service loops: 9.84 ft (3.28 to 19.7): spare"],
+    ["500 m", "1640 ft"],
+    ["at 70 px/m: turn it; 61 px/m (48 to 75)", "at 21.3 px/ft: turn it; 18.6 px/ft (14.6 to 22.9)"],
+    ["a face has 250 px/m (100 to 1500) at 12 m, 3 px/mm", "a face has 76.2 px/ft (30.5 to 457) at 39.4 ft, 3 px/mm"],
+    ["4\u00a0m up", "13.1\u00a0ft up"],
+    ['"mast, 3 m" is 6 m away', '"mast, 3 m" is 19.7 ft away'],
+  ])("in feet: %s", (metric, feet) => {
+    expect(with_lengths_in("feet", metric)).toBe(feet);
+    expect(with_lengths_in("metres", metric)).toBe(metric);
+  });
+  it.each([
+    "a fresh breeze (10.7 m/s, steady)",
+    "40 mm inside",
+    "850 nm",
+    "12 m2 of ground",
+    "12 m² of ground",
+    "10 Mbit/s",
+  ])("no length: %s", (words) => expect(with_lengths_in("feet", words)).toBe(words));
+  it("in German as well", async () => {
+    await speak("de");
+    expect(with_lengths_in("feet", "sieht „Tor, 3 m“ mit 62,5 px/m (8 bis 100) von 2,5 m aus")).toBe(
+      "sieht „Tor, 3 m“ mit 19,1 px/ft (2,44 bis 30,5) von 8,2 ft aus",
+    );
+  });
 });

@@ -1,6 +1,5 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { passed } from "../../src/actions/cable_way";
 import {
   cables_from,
   drafted,
@@ -24,52 +23,6 @@ const demo = JSON.parse(
 ) as ProjectDocument;
 const feed = (name: string) => feed_named(demo, name)!;
 const run = (document: ProjectDocument, name: string) => member(document, { list: "site/runs", name });
-
-describe("a way that is drawn", () => {
-  // the shop stands from 44 to 60 and from 18 to 28
-  it("keeps clear of buildings, or runs along their walls", () => {
-    expect(
-      passed(demo, [
-        [20, 10],
-        [40, 10],
-      ]),
-    ).toBe(null);
-    expect(
-      passed(demo, [
-        [44.1, 17.9],
-        [59.9, 18.2],
-      ]),
-    ).toBe(null);
-  });
-  it("within a building is indoors", () => {
-    expect(
-      passed(demo, [
-        [46, 20],
-        [58, 26],
-      ]),
-    ).toEqual({ building: "shop", flags: { indoors: true } });
-    expect(
-      passed(demo, [
-        [46, 20],
-        [44, 20],
-      ]),
-    ).toEqual({ building: "shop", flags: { indoors: true } });
-  });
-  it("into or through a building is a way that is there", () => {
-    expect(
-      passed(demo, [
-        [46, 20],
-        [40, 20],
-      ]),
-    ).toEqual({ building: "shop", flags: { through_buildings: true } });
-    expect(
-      passed(demo, [
-        [40, 20],
-        [64, 20],
-      ]),
-    ).toEqual({ building: "shop", flags: { through_buildings: true } });
-  });
-});
 
 describe("feeds, ways and cables on the sheet", () => {
   it("a feed is a spot, a way a line, a run a tie between what it joins", () => {

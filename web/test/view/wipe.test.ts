@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import { describe, expect, it } from "vitest";
-import { leads_from, lies_at, moved_by_key } from "../../src/view/prints/place";
+import { beside_legend, leads_from, lies_at, moved_by_key } from "../../src/view/prints/place";
 import { length_of, marks_along, point_along } from "../../src/view/prints/strip";
 import { clip_of, share_at, share_by_key } from "../../src/view/prints/wipe";
 
@@ -26,15 +26,17 @@ describe("the line between two pictures", () => {
 describe("where a print lies", () => {
   const sheet = { width: 1000, height: 600 };
   const print = { width: 300, height: 200 };
+  const none = { x: 0, y: 0 };
   it("is beside its place, on the side where there is room", () => {
-    expect(lies_at({ x: 100, y: 300 }, { x: 0, y: 0 }, print, sheet)).toEqual({ x: 128, y: 200 });
-    expect(lies_at({ x: 900, y: 300 }, { x: 0, y: 0 }, print, sheet)).toEqual({ x: 572, y: 200 });
+    expect(lies_at({ x: 100, y: 300 }, { x: 0, y: 0 }, print, sheet, none)).toEqual({ x: 128, y: 200 });
+    expect(lies_at({ x: 900, y: 300 }, { x: 0, y: 0 }, print, sheet, none)).toEqual({ x: 572, y: 200 });
   });
-  it("is always on the sheet, wherever its place and however far it was dragged", () => {
+  it.each([0, 160])("is on the sheet and clear of a legend of %i px, wherever it was dragged", (covered) => {
+    const taken = beside_legend(covered);
     for (const x of [-500, 0, 500, 5000])
       for (const moved of [-3000, 0, 3000]) {
-        const corner = lies_at({ x, y: x }, { x: moved, y: moved }, print, sheet);
-        expect(corner.x).toBeGreaterThanOrEqual(8);
+        const corner = lies_at({ x, y: x }, { x: moved, y: moved }, print, sheet, taken);
+        expect(corner.x >= covered + 8 && (covered > 0 || corner.y >= 48 + 8)).toBe(true);
         expect(corner.x + print.width).toBeLessThanOrEqual(992);
         expect(corner.y).toBeGreaterThanOrEqual(8);
         expect(corner.y + print.height).toBeLessThanOrEqual(592);

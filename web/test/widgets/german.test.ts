@@ -3,7 +3,7 @@
 // over. A meaning is translated by its English words, so that one that changes is asked for anew.
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { found } from "../../src/base/text.svelte";
+import { found } from "../../src/base/table";
 import english from "../../src/texts/en.json";
 import german from "../../src/texts/de_fields.json";
 import { kLists } from "../../src/wire/document";

@@ -6,7 +6,8 @@ import type { Listener } from "../../src/wire/events";
 import { with_changes } from "../../src/store/changes";
 import type { EditAnswer, SiteAnswer } from "../../src/wire/answers";
 import { kNames, listen } from "../../src/wire/events";
-import { fields_at, plain_words } from "../../src/widgets/fields";
+import { plain_words } from "../../src/base/edit_words";
+import { fields_at } from "../../src/widgets/fields";
 
 const schemas = new URL("../../../schema/", import.meta.url);
 const read = (path: string): never => JSON.parse(readFileSync(new URL(path, schemas), "utf8")) as never;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Tilt and height of the camera in the section while they are being set: shown at once as trial changes, one edit when
 // let go or when no key has come for a while.
-import { text } from "../../base/text.svelte";
+import { edit_words } from "../../base/edit_words";
 import { altered, member } from "../../store/changes";
 import { desk } from "../../store/desk.svelte";
 import { site } from "../../store/site.svelte";
@@ -41,7 +41,7 @@ export class Setting {
   }
   settle(): void {
     clearTimeout(this.resting);
-    if (site.trial.length > 0) void site.settle(text("views.section.words", { camera: this.camera?.name ?? "" }));
+    if (site.trial.length > 0) void site.settle(edit_words("section", { camera: this.camera?.name ?? "" }));
   }
   settle_soon(): void {
     clearTimeout(this.resting);

@@ -6,7 +6,7 @@ import { put_point, put_rectangle } from "../../actions/draw";
 import { tool_named } from "../../actions/tools";
 import type { SitePoint } from "../../base/plane";
 import { between } from "../../base/plane";
-import { text } from "../../base/text.svelte";
+import { edit_words } from "../../base/edit_words";
 import type { PagePoint } from "../../base/window";
 import { runs_of } from "../../store/cables";
 import { choice } from "../../store/choice.svelte";
@@ -193,7 +193,7 @@ class Hand {
   }
 
   private settle(words: string, refs: readonly Ref[]): void {
-    if (site.trial.length > 0) void site.settle(text(`edits.${words}`, { what: names_in_words(refs) }));
+    if (site.trial.length > 0) void site.settle(edit_words(words, { what: names_in_words(refs) }));
   }
 
   private end_draw(from: SitePoint, page: PagePoint, free: boolean): void {
