@@ -228,7 +228,7 @@ Response Api::put_picture(const Request& request) const {
 /// Only what is a picture, and beside the document: the name is a bare one (target.h).
 Response Api::plan_picture(const std::string& name) const {
   const std::string path = (std::filesystem::path(desk_.folder()) / name).string();
-  const Response none = error_response(404, "there is no picture of that name");
+  Response none = error_response(404, "there is no picture of that name");
   if (!stands_in(desk_.folder(), path)) return none;
   const auto bytes = file::read_whole(path, kLargestPicture);
   if (!bytes || !bytes->starts_with(kPng)) return none;
