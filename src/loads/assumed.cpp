@@ -98,7 +98,7 @@ class Collector {
         {"streams: each camera sends one, to its recorder, without multicast; who looks on inside the site "
          "takes the recorder's copy",
          "ask who looks on where: each who takes a camera's own stream is one more on its links, or none more where "
-         "every switch on the way passes multicast, and only where it is asked for; state them as `inside_viewers`"});
+         "every switch on the way passes multicast, and only where it is asked for; enter how many"});
   }
 
   void add_storage() {
@@ -138,7 +138,7 @@ class Collector {
       all_.push_back(
           {"holding: a mount that states neither a pole nor what holds it may hang on a wall or under a "
            "ceiling, and the larger pull of both is taken",
-           "state `held_by`"});
+           "look which, and enter it"});
   }
 
   const need::Project& project_;

@@ -131,9 +131,12 @@ class Keeper {
                           [&](const auto& at) { return at[1] * whole.si() / at[0] * day.si(); }));
     };
     kept.kept = days(kept.a_day);
+    const auto as_allowed = [&](const Ranged<Time>& kept_for) {
+      return each(kept_for, [&](Time one) { return std::min(one, project_.keeping.most.value_or(one)); });
+    };
+    kept.told = as_allowed(kept.kept);
     kept.kept_doubled = days(doubled_day);
-    const Time most = project_.keeping.most.value_or(kept.kept.high);
-    kept.told = each(kept.kept, [&](Time one) { return std::min(one, most); });
+    kept.told_doubled = as_allowed(kept.kept_doubled);
     if (kept.may_fail > 0)
       kept.rebuild = times(spread({kRebuild}, [&](const auto& at) { return feed.disks->each.in(byte) / at[0]; }));
     if (!project_.keeping.wanted) return;

@@ -47,6 +47,7 @@ struct RecorderStorage {
   Bearing<DataSize> wanted;             ///< disk for the days wanted, beside what there is
   Ranged<DataSize> raw_wanted;          ///< to buy for the days wanted, redundancy included
   Ranged<Time> kept_doubled;            ///< with twice the pixels of each camera, ceilings as they are
+  Ranged<Time> told_doubled;            ///< cut to the law's cap
   std::optional<Ranged<Time>> rebuild;  ///< of one disk; nothing without redundancy
 };
 

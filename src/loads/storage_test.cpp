@@ -106,6 +106,8 @@ TEST(Storage, TheLawsCapCutsTheDaysAndItsReasonIsPrinted) {
   const StorageLoads answer = loads(net);
   EXPECT_NEAR(answer.recorders.front().told.nominal.in(day), 3, 1e-9);
   EXPECT_GT(answer.recorders.front().kept.nominal.in(day), 20);
+  EXPECT_GT(answer.recorders.front().kept_doubled.nominal.in(day), 10);
+  EXPECT_NEAR(answer.recorders.front().told_doubled.nominal.in(day), 3, 1e-9) << "whatever the pixels";
   EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("an invented law"))));
 }
 
