@@ -190,10 +190,20 @@ double begin_height(const Flow& flow, const std::vector<Block>& blocks, size_t w
   return kUsual;
 }
 
-/// `headings`: of an earlier laying, whose pages the contents tell.
-Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading>& headings, double spacing = 1) {
-  Flow flow{page, spacing};
-  for (size_t i = 0; i < document.blocks.size(); ++i)
+bool begins_page(const Block& block) {
+  const auto* heading = std::get_if<Heading>(&block);
+  return std::holds_alternative<NewPage>(block) || (heading != nullptr && heading->new_page);
+}
+
+/// `headings`: of an earlier laying, whose pages the contents tell. `spacings`: of each part that begins on a page of
+/// its own; those that are not told keep the last one.
+Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading>& headings,
+          const std::vector<double>& spacings = {}) {
+  Flow flow{page};
+  size_t part = 0;
+  for (size_t i = 0; i < document.blocks.size(); ++i) {
+    if (i > 0 && begins_page(document.blocks[i])) ++part;
+    if (part < spacings.size()) flow.set_spacing(spacings[part]);
     std::visit(
         Overloaded{[&](const Heading& heading) { lay(flow, heading, begin_height(flow, document.blocks, i + 1)); },
                    [&](const Paragraph& paragraph) {
@@ -211,28 +221,38 @@ Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading
                    },
                    [&](const auto& other) { lay(flow, other); }},
         document.blocks[i]);
+  }
   return flow;
 }
 
-Flow laid_spaced(const Document& document, PageSize page, double spacing) {
-  const bool contents = std::any_of(document.blocks.begin(), document.blocks.end(),
-                                    [](const Block& block) { return std::holds_alternative<Contents>(block); });
-  Flow first = laid(document, page, {}, spacing);
-  if (!contents) return first;
-  // The contents' own length moves the pages once; it does not change with their numbers.
-  const Flow second = laid(document, page, first.headings(), spacing);
-  return laid(document, page, second.headings(), spacing);
+/// The blocks by parts that begin on a page of their own.
+std::vector<Document> parts_of(const Document& document) {
+  std::vector<Document> parts(1);
+  for (const Block& block : document.blocks) {
+    if (!parts.back().blocks.empty() && begins_page(block)) parts.emplace_back();
+    parts.back().blocks.push_back(block);
+  }
+  return parts;
 }
 
-/// With a little less white where that saves a last page of few lines.
-Flow laid(const Document& document, PaperSize paper) {
-  constexpr double kFewLines = 60;
-  const PageSize page = points_of(paper);
-  Flow usual = laid_spaced(document, page, 1);
-  if (usual.page() == 1 || usual.top() - Flow::kTop > kFewLines) return usual;
+/// A little less white where that saves a last page of few lines.
+double spacing_of(const Document& part, PageSize page, const std::vector<FlowHeading>& headings) {
+  constexpr double kFewLines = 110;
+  const Flow usual = laid(part, page, headings);
+  if (usual.page() == 1 || usual.top() - Flow::kTop > kFewLines) return 1;
   for (const double spacing : {0.9, 0.8, 0.7, 0.6})
-    if (Flow tighter = laid_spaced(document, page, spacing); tighter.page() < usual.page()) return tighter;
-  return usual;
+    if (laid(part, page, headings, {spacing}).page() < usual.page()) return spacing;
+  return 1;
+}
+
+Flow laid(const Document& document, PaperSize paper) {
+  const PageSize page = points_of(paper);
+  const Flow first = laid(document, page, {});
+  std::vector<double> spacings;
+  for (const Document& part : parts_of(document)) spacings.push_back(spacing_of(part, page, first.headings()));
+  // The contents' own length moves the pages once; it does not change with their numbers.
+  const Flow second = laid(document, page, first.headings(), spacings);
+  return laid(document, page, second.headings(), spacings);
 }
 
 void draw_margins(Canvas& canvas, const Document& document, PageSize page, int number, int count) {
@@ -284,7 +304,7 @@ int pages_of(const Document& document, PaperSize paper) {
 
 double height_of(const std::vector<Block>& blocks, PaperSize paper) {
   constexpr int kHighEnough = 100000;
-  const Flow flow = laid({{}, "", "", blocks}, {points_of(paper).width, kHighEnough}, {});
+  const Flow flow = laid(Document{{}, "", "", blocks}, PageSize{points_of(paper).width, kHighEnough}, {});
   return flow.top() - Flow::kTop;
 }
 

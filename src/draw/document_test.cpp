@@ -101,22 +101,24 @@ TEST(Flow, NoLineOfAParagraphStandsAlone) {
     }
 }
 
-TEST(Document, AHeadingStaysWithWhatFollows) {
-  std::vector<Block> blocks;
-  for (int i = 0; i < 44; ++i) blocks.emplace_back(Paragraph{"line"});
-  for (int i = 0; i < 12; ++i) {
-    std::vector<Block> more = blocks;
-    for (int k = 0; k < i; ++k) more.emplace_back(Paragraph{"line"});
-    more.emplace_back(Heading{2, "Heading"});
-    const int before = pages_of(with(more), PaperSize::kA4);
-    more.emplace_back(Paragraph{"line"});
-    EXPECT_EQ(pages_of(with(more), PaperSize::kA4), before) << i;
-  }
-}
-
 /// A picture without words under it, so high.
 Figures filler(double height) {
   return {{{{100, static_cast<int>(height)}, [](Canvas&) {}, "", ""}}, std::floor(height)};
+}
+
+TEST(Document, AHeadingStaysWithWhatFollows) {
+  const double room = Flow{points_of(PaperSize::kA4)}.whole_page();
+  int moved = 0;
+  for (int above = static_cast<int>(room) - 100; above < static_cast<int>(room) - 30; above += 3) {
+    std::vector<Block> blocks{filler(above), Heading{2, "Heading"}, Paragraph{"line"}};
+    if (height_of(blocks, PaperSize::kA4) <= room) continue;
+    ++moved;
+    // A page holds the figures with the line, and not with the heading and the line.
+    blocks.emplace_back(filler(400));
+    blocks.emplace_back(filler(room - 438));
+    EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 3) << above;
+  }
+  EXPECT_GT(moved, 3);
 }
 
 TEST(Document, WhatLeadsToATableOrAListStaysWithIt) {
@@ -151,6 +153,43 @@ TEST(Document, ALastPageOfFewLinesIsSpared) {
     EXPECT_EQ(pages_of(with(blocks), paper), 1);
     blocks.emplace_back(long_table(20));
     EXPECT_EQ(pages_of(with(blocks), paper), 2);  // where that does not do it, the white stays
+  }
+}
+
+TEST(Document, AClosingParagraphUnderItsHeadingIsNoPageOfItsOwn) {
+  for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
+    const double room = Flow{points_of(paper)}.whole_page();
+    std::vector<Block> blocks{Heading{1, "Report"}};
+    while (height_of(blocks, paper) < room - 30) blocks.emplace_back(Paragraph{"one of many lines"});
+    blocks.emplace_back(Heading{1, "What this is"});
+    blocks.emplace_back(Paragraph{"one\ntwo\nthree\nfour\nfive"});
+    EXPECT_EQ(pages_of(with(blocks), paper), 1);
+  }
+}
+
+TEST(Document, ARowOrTwoThatGoOverAreSparedInEachPartByItself) {
+  for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
+    const double room = Flow{points_of(paper)}.whole_page();
+    std::vector<Block> blocks;
+    for (int part = 0; part < 3; ++part) {
+      const Heading heading{2, "Settings", true};
+      int rows = 1;
+      while (height_of({heading, long_table(rows)}, paper) < room + 20) ++rows;
+      blocks.emplace_back(heading);
+      blocks.emplace_back(part == 1 ? long_table(3) : long_table(rows));
+    }
+    EXPECT_EQ(pages_of(with(blocks), paper), 3);
+  }
+}
+
+TEST(Flow, ALowLastRowOfATableDoesNotGoOverAPageAlone) {
+  for (int left = 1; left < 40; ++left) {
+    Flow flow{points_of(PaperSize::kA4)};
+    flow.set(flow.room() - 4 * left, [](Canvas&, PagePoint) {});
+    lay_table(flow, {{{"", 1}}, {{"one"}, {"two"}, {"three"}, {"four"}, {"five"}}});
+    int over = 0;
+    for (const FlowPiece& piece : flow.pieces()) over += piece.page == 2 ? 1 : 0;
+    EXPECT_NE(over, 1) << left;
   }
 }
 

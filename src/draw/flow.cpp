@@ -2,6 +2,7 @@
 #include "draw/flow.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace sightfall::draw {
@@ -11,6 +12,7 @@ constexpr double kLetters = 8;  // points, in tables
 constexpr double kPadding = 3, kOffNext = 4;
 /// A row that is higher goes on in a row below, so that it can be parted by a page's end.
 constexpr size_t kMostLines = 30;
+constexpr double kLowRow = 60;  // points
 
 /// One row, its cells broken to lines.
 struct Row {
@@ -28,17 +30,18 @@ struct Setting {
   std::vector<bool> right;
   double least_height = 0;
   bool head = false;
+  double above = kPadding;  // white above and below a row's words
 
   Lettering lettering() const { return {.size = kLetters, .bold = head}; }
 };
 
-Setting setting_of(const Table& table, double width, bool head) {
-  Setting setting{{}, {}, {}, head ? 0 : table.least_height, head};
+Setting setting_of(const Table& table, const Flow& flow, bool head) {
+  Setting setting{{}, {}, {}, head ? 0 : table.least_height, head, flow.spacing() * kPadding};
   double sum = 0, left = 0;
   for (const Column& column : table.columns) sum += column.share;
   for (const Column& column : table.columns) {
     setting.lefts.push_back(left);
-    setting.widths.push_back(width * column.share / sum);
+    setting.widths.push_back(flow.width() * column.share / sum);
     setting.right.push_back(column.right);
     left += setting.widths.back();
   }
@@ -72,12 +75,12 @@ std::vector<Row> parted(Row row) {
 }
 
 double height_of(const Setting& setting, const Row& row) {
-  const double words = static_cast<double>(row.lines()) * line_height(kLetters) + 2 * kPadding;
+  const double words = static_cast<double>(row.lines()) * line_height(kLetters) + 2 * setting.above;
   return std::max(words, setting.least_height);
 }
 
 void draw_cell(Canvas& canvas, PagePoint at, const Setting& setting, size_t i, const std::vector<std::string>& lines) {
-  double top = at.y + kPadding;
+  double top = at.y + setting.above;
   for (const std::string& line : lines) {
     // What stands to the right keeps off the next column's left, where it leaves room.
     const double free = setting.widths[i] - 2 * kPadding - measured(line, setting.lettering()).width;
@@ -152,7 +155,7 @@ double begin_height(const Flow& flow, const Table& table) {
   begin.rows.clear();
   for (const auto& row : table.rows) {
     begin.rows.push_back(row);
-    Flow scratch{flow.paper()};
+    Flow scratch{flow.paper(), flow.spacing()};
     lay_table(scratch, begin);
     const double height = scratch.top() - Flow::kTop;
     if (height > kEnough || begin.rows.size() == table.rows.size()) return height;
@@ -161,22 +164,28 @@ double begin_height(const Flow& flow, const Table& table) {
 }
 
 void lay_table(Flow& flow, const Table& table) {
-  const Setting head = setting_of(table, flow.width(), true), body = setting_of(table, flow.width(), false);
+  const Setting head = setting_of(table, flow, true), body = setting_of(table, flow, false);
   std::vector<std::string> titles;
   for (const Column& column : table.columns) titles.push_back(column.title);
   const bool headed = std::any_of(titles.begin(), titles.end(), [](const std::string& one) { return !one.empty(); });
   const Row head_row = broken(head, titles);
   const double head_height = headed ? height_of(head, head_row) : 0;
+  std::vector<Row> rows;
+  for (const auto& cells : table.rows) {
+    std::vector<Row> parts = parted(broken(body, cells));
+    rows.insert(rows.end(), std::make_move_iterator(parts.begin()), std::make_move_iterator(parts.end()));
+  }
   int page = 0;  // that has the head
   flow.begin("Table");
-  for (const auto& cells : table.rows)
-    for (const Row& row : parted(broken(body, cells))) {
-      const double height = height_of(body, row);
-      flow.need(height + (page == flow.page() ? 0 : head_height));
-      if (page != flow.page() && headed) lay_row(flow, head, head_row);
-      page = flow.page();
-      lay_row(flow, body, row);
-    }
+  for (size_t i = 0; i < rows.size(); ++i) {
+    const double height = height_of(body, rows[i]);
+    // A low last row does not go over a page alone.
+    const double last = i + 2 == rows.size() ? height_of(body, rows[i + 1]) : 0;
+    flow.need(height + (last < kLowRow ? last : 0) + (page == flow.page() ? 0 : head_height));
+    if (page != flow.page() && headed) lay_row(flow, head, head_row);
+    page = flow.page();
+    lay_row(flow, body, rows[i]);
+  }
   flow.end();
 }
 

@@ -27,7 +27,7 @@ struct FlowHeading {
 /// Fills pages from the top.
 class Flow {
  public:
-  /// `spacing`: share of the white between things that is left.
+  /// `spacing`: share of the white between things, and around words in tables, that is left.
   explicit Flow(PageSize page, double spacing = 1) : page_{page}, spacing_{spacing} {}
 
   PageSize paper() const { return page_; }
@@ -37,6 +37,8 @@ class Flow {
   int page() const { return number_; }
   bool at_top() const { return top_ == kTop; }
   double top() const { return top_; }
+  double spacing() const { return spacing_; }
+  void set_spacing(double spacing) { spacing_ = spacing; }
 
   void new_page();
   /// A new page where less than so much is left, unless this one is empty.

@@ -56,7 +56,7 @@ double round_down_125(double value) {
   return decade;
 }
 
-void draw_grid_crosses(Canvas& canvas, const PlanFrame& frame) {
+Shape grid_crosses(const PlanFrame& frame) {
   constexpr double kArm = 5;
   const double step = grid_step(frame);
   const geom::PlanPoint north_east = frame.to_plan({frame.high.x, frame.low.y});
@@ -67,7 +67,11 @@ void draw_grid_crosses(Canvas& canvas, const PlanFrame& frame) {
       crosses.lines.push_back({{p - PagePoint{kArm, 0}, p + PagePoint{kArm, 0}}, false});
       crosses.lines.push_back({{p - PagePoint{0, kArm}, p + PagePoint{0, kArm}}, false});
     }
-  canvas.within(frame.shape(), [&] { canvas.stroke(crosses, {.colour = kSoftInk, .width = 0.7}); });
+  return crosses;
+}
+
+void draw_grid_crosses(Canvas& canvas, const PlanFrame& frame) {
+  canvas.within(frame.shape(), [&] { canvas.stroke(grid_crosses(frame), {.colour = kSoftInk, .width = 0.7}); });
 }
 
 void draw_frame(Canvas& canvas, const PlanFrame& frame) {

@@ -34,6 +34,7 @@ double round_down_125(double value);
 
 /// The frame's lines, with the site's metres along its edges and a fine cross where they meet.
 void draw_frame(Canvas& canvas, const PlanFrame& frame);
+Shape grid_crosses(const PlanFrame& frame);
 void draw_grid_crosses(Canvas& canvas, const PlanFrame& frame);
 
 }  // namespace sightfall::draw

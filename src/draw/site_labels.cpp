@@ -24,6 +24,7 @@ void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const
   }
   for (const site::Feed& feed : plan.project->site.feeds) room.take({frame.to_page(feed.at), 18, 18, 0});
   crowd_site(room, plan.project->site, frame);
+  room.crowd(grid_crosses(frame), kCrowdedLine);
   for (const PlanCable& cable : plan.cables) room.crowd(frame.to_page(line_shape(cable.line)), kCrowdedLine);
   for (const PlanMark& mark : plan.marks) room.take({frame.to_page(mark.at), 2 * kMarkArm, 2 * kMarkArm, 0});
   for (const PlanLamp& lamp : lamps) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
@@ -41,7 +42,7 @@ void name_cable(LabelRoom& room, const PlanFrame& frame, const PlanCable& cable)
 std::string camera_words(const SitePlan& plan, size_t number, const camera::Camera& camera) {
   const site::Mount& mount = need::the_named(plan.project->site.mounts, camera.mount);
   std::string words =
-      fmt::format("{}  {}, {}", number, camera.name, need::length_words(mount.height, plan.project->settings.units));
+      fmt::format("{}  {}, {}", number, camera.name, need::measured_words(mount.height, plan.project->settings.units));
   for (const PlanCable& cable : plan.cables)
     if (cable.to == camera.name) words += ", " + cable.name;
   return words;

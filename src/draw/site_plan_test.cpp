@@ -70,7 +70,7 @@ TEST(SitePlan, TellsCamerasWithNumberHeightAndCable) {
 TEST(SitePlan, InFeetHeightsAreInFeet) {
   need::Project project = house();
   project.settings.units = need::Units::kFeet;
-  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains(StartsWith("1  yard, 10 ft")));
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains(StartsWith("1  yard, 10.5 ft")));
 }
 
 TEST(SitePlan, NamesOfCablesLieOnNoLine) {
@@ -94,6 +94,18 @@ TEST(SitePlan, NamesOfCablesLieOnNoLine) {
           << label.text << " on " << cable.name;
   }
   EXPECT_EQ(names, 4);
+}
+
+TEST(SitePlan, NoWordsLieOnACrossOfTheGrid) {
+  need::Project project = house();
+  project.site.solids.front().outline.outer = {{0, 0}, {20, 0}, {20, 4}, {0, 4}};
+  project.site.mounts.front().at = {8, 10};  // words to its right would lie on the cross at 10, 10
+  const PlanSheet figure = site_figure({&project, {}, ""}, 1000);
+  const double per_metre = 932.0 / 26;  // as above
+  ASSERT_THAT(figure.labels.placed, ::testing::Not(::testing::IsEmpty()));
+  const PagePoint cross{34 + per_metre * 13, 34 + per_metre * 3};
+  for (const PlacedLabel& label : figure.labels.placed)
+    EXPECT_FALSE(overlap(label.box, {cross, 8, 8, 0})) << label.text;
 }
 
 /// Cameras side by side on the house's south wall, with names as users give them.

@@ -14,6 +14,13 @@ std::string length_words(Length length, need::Units units) {
   return units == need::Units::kFeet ? fmt::format("{:.0f} ft", length.in(ft)) : fmt::format("{:.1f} m", length.in(m));
 }
 
+std::string measured_words(Length length, Units units) {
+  const bool feet = units == Units::kFeet;
+  std::string digits = fmt::format("{:.2f}", feet ? length.in(ft) : length.in(m));
+  if (digits.ends_with('0')) digits.pop_back();
+  return digits + (feet ? " ft" : " m");
+}
+
 std::string density_number(PixelDensity density, need::Units units) {
   return units == need::Units::kFeet ? fmt::format("{:.1f}", density.in(px / ft))
                                      : fmt::format("{:.0f}", density.in(px / m));

@@ -11,7 +11,9 @@
 namespace sightfall::need {
 
 /// `12.3 m` or `40 ft`.
-std::string length_words(Length length, need::Units units);
+std::string length_words(Length length, Units units);
+/// `3.4 m`, `3.45 m` or `11.32 ft`: as exact as is drilled and dug.
+std::string measured_words(Length length, Units units);
 
 /// `61` or, in feet, `18.6`.
 std::string density_number(PixelDensity density, need::Units units);

@@ -15,6 +15,10 @@ TEST(Words, LengthsInEitherUnit) {
   EXPECT_EQ(length_words(12.34 * m, Units::kMetres), "12.3 m");
   EXPECT_EQ(length_words(12.192 * m, Units::kFeet), "40 ft");
   EXPECT_EQ(length_words(Length{std::numeric_limits<double>::infinity()}, Units::kFeet), "infinity");
+  EXPECT_EQ(measured_words(3.45 * m, Units::kMetres), "3.45 m");
+  EXPECT_EQ(measured_words(3.4 * m, Units::kMetres), "3.4 m");
+  EXPECT_EQ(measured_words(2 * m, Units::kMetres), "2.0 m");
+  EXPECT_EQ(measured_words(3.45 * m, Units::kFeet), "11.32 ft");  // 3.45 / 0.3048
 }
 
 TEST(Words, DensitiesInEitherUnit) {
