@@ -132,10 +132,9 @@ void add_bar_chart(const need::Project& project, std::vector<AskedLevel> levels,
   std::vector<draw::Block> head{
       draw::Heading{1, "Bars to hold up at the marks", true},
       draw::Paragraph{
-          "Printed at 100 % on matt paper and held flat at the mark, facing as the need says, carried as it says, in "
-          "its light. The level is reached where the three bars are told apart in the recording, upright and level "
-          "ones. Black ink stands out more than a face or clothes do, and some inks vanish in infrared: look by "
-          "infrared that the bars are dark at all (laser print mostly is), and look at the subject too."}};
+          "Print at 100 % on matt paper; hold flat at the mark, facing, moving and lit as the need says. The level is "
+          "reached where all three bars are told apart in the recording, upright and level. Black ink stands out more "
+          "than a face does, and some of it vanishes in infrared: look at the subject too."}};
   const draw::Flow page{draw::points_of(paper)};
   const auto fits = [&](const std::vector<Pattern>& patterns, const std::vector<draw::Block>& above) {
     for (const Pattern& pattern : patterns)

@@ -77,6 +77,14 @@ TEST(Bars, StandTogetherWhereOnePageHoldsThem) {
   }
 }
 
+TEST(Bars, StandUnderWhatIsSaidOfThem) {
+  for (const draw::PaperSize paper : {draw::PaperSize::kA4, draw::PaperSize::kLetter}) {
+    draw::Document document;
+    add_bar_chart(usual(), {{"outline", PixelDensity{40}}}, paper, document.blocks);
+    EXPECT_EQ(draw::pages_of(document, paper), 1);
+  }
+}
+
 TEST(Bars, MoreDetailIsToldAsMore) {
   using enum need::Subject;
   EXPECT_NE(look_for_words(PixelDensity{125}, kFace), look_for_words(PixelDensity{250}, kFace));

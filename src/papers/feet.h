@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Lengths, and pixels on lengths, in the sentences of checks and loads, which are told in metres, for a document whose
 // lengths are told in feet.
-//   Limits   names in quotation marks are left as they are; speeds and areas stay metric, as do the schedules' columns,
-//            which name their unit
+//   Limits   names in quotation marks are left as they are; speeds and areas stay metric
 //   Checked  feet_test.cpp
 #pragma once
 #include <string>
 
 #include "papers/job.h"
+#include "papers/schedule.h"
 
 namespace sightfall::papers {
 
@@ -16,5 +16,9 @@ std::string in_feet(const std::string& sentence);
 
 /// Every sentence of the verdicts and loads that has lengths.
 void tell_in_feet(Verdicts& verdicts);
+
+/// The schedule with its columns of metres in feet, to 0.01 ft, and what is counted by the metre counted by the foot,
+/// at a price for the foot; as it is, where the units are metres.
+Schedule told_in(need::Units units, Schedule metric);
 
 }  // namespace sightfall::papers

@@ -57,6 +57,21 @@ TEST(Feet, ADocumentInFeetHasLoadsInFeet) {
   std::smatch found;
   EXPECT_FALSE(std::regex_search(words, found, metres)) << words.substr(static_cast<size_t>(found.position()) - 80, 90);
   EXPECT_THAT(words, HasSubstr("of 328 ft"));
+  for (const Schedule& schedule : schedules(*job)) {
+    const std::string told = csv_of(schedule);
+    EXPECT_FALSE(std::regex_search(told, found, std::regex(R"(, m"|(\d|,)m (at most|on the plan)|\d m\b)"))) << told;
+  }
+}
+
+TEST(Feet, ASchedulesLengthsAndWhatIsCountedByThem) {
+  const Schedule metric{"materials",
+                        {"what", "quantity", "unit", "price each, EUR", "price, EUR", "at most, m"},
+                        {{"Cat6", 56.1, "m at most", 0.9, 50.49, 10.0}, {"plug", 2.0, "pieces", 3.0, 6.0, Cell{}}}};
+  const Schedule told = told_in(need::Units::kFeet, metric);
+  EXPECT_EQ(told.columns.back(), "at most, ft");
+  EXPECT_EQ(told.rows[0], (std::vector<Cell>{"Cat6", 184.1, "ft at most", 0.2743, 50.49, 32.81}));
+  EXPECT_EQ(told.rows[1], metric.rows[1]);
+  EXPECT_EQ(csv_of(told_in(need::Units::kMetres, metric)), csv_of(metric));
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/hazard.h"
+#include "papers/mount_place.h"
 #include "papers/on_the_spot.h"
 #include "papers/told.h"
 
@@ -50,15 +51,13 @@ std::string hung_words(const Job& job, const CameraPart& part) {
 std::string aimed_words(const Job& job, const CameraPart& part) {
   const need::Units units = job.project().settings.units;
   const need::Aim& aim = part.aim;
-  std::string words = aim.corner
-                          ? fmt::format("{} from {}", need::length_words(aim.corner->distance, units), aim.corner->name)
-                          : place_on_plan(part.mount->at, units) + " on the plan";
+  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
+  std::string words = mount_place_words(job.project(), *part.mount, in_leaf);
   words += fmt::format(".\nLens {} above the ground, {:g} mm, {}.\nHeading {}, tilted {} down",
-                       need::length_words(aim.height, units), aim.focal.in(mm), sharp_words(part, units),
+                       need::measured_words(aim.height, units), aim.focal.in(mm), sharp_words(part, units),
                        angle(aim.heading), angle(aim.tilt));
   if (aim.roll != Angle{}) words += ", rolled " + angle(aim.roll);
   words += ".";
-  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   char letter = 'a';
   for (const need::AimPoint& point : aim.points)
     words += fmt::format("\n{}{}  {}: {} away at {}, {} % from the left, {} % from the top.", part.number, letter++,
@@ -101,7 +100,7 @@ void add_signing(const Job& job, draw::Document& document) {
   auto& blocks = document.blocks;
   blocks.emplace_back(Heading{1, "Hand-over", true});  // a page that can be signed and kept apart
   blocks.emplace_back(
-      Paragraph{fmt::format("{}: {}, promised as {}.", job.project().name,
+      Paragraph{fmt::format("{}: {}, predicted as {}.", job.project().name,
                             counted(job.here.check.verdicts.size(), "need"), counts(job.here.check.verdicts)),
                 draw::Tone::kLead});
   blocks.emplace_back(

@@ -14,7 +14,7 @@ std::string fixing_words(const site::Fixing& fixing) {
   std::string words = kinds[static_cast<int>(fixing.kind)];
   if (fixing.diameter) words += fmt::format(", {:g} mm", fixing.diameter->in(mm));
   if (fixing.depth) words += fmt::format(", {:g} mm deep", fixing.depth->in(mm));
-  if (fixing.allowable) words += fmt::format(", at least {:g} N each in that base", fixing.allowable->in(N));
+  if (fixing.allowable) words += fmt::format(", for at least {:g} N each there", fixing.allowable->in(N));
   return words;
 }
 
@@ -23,7 +23,9 @@ std::string held_by_words(const Job& job, const site::Mount& mount) {
   const std::string base = (mount.surface.empty() ? "a base that is not named: look, and ask" : mount.surface) +
                            std::string(overhead ? ", overhead" : "");
   if (mount.fixing) {
-    std::string words = fmt::format("{} of: {}; in: {}", mount.fixing->count, fixing_words(*mount.fixing), base);
+    const bool around = mount.fixing->kind == site::FixingKind::kClamp;
+    std::string words =
+        fmt::format("{} x {}, {} {}", mount.fixing->count, fixing_words(*mount.fixing), around ? "on" : "into", base);
     if (mount.fixing->spread)
       words +=
           fmt::format("; {} {:g} mm apart", overhead ? "across" : "upper and lower ones", mount.fixing->spread->in(mm));

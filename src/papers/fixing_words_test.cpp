@@ -25,7 +25,7 @@ site::Mount on_brick() {
 }
 
 TEST(FixingWords, TellKindSizeAndWhatOneMustCarry) {
-  EXPECT_EQ(fixing_words(*on_brick().fixing), "anchor, at least 300 N each in that base");
+  EXPECT_EQ(fixing_words(*on_brick().fixing), "anchor, for at least 300 N each there");
   site::Fixing screw;
   screw.kind = site::FixingKind::kWoodScrew;
   screw.diameter = 4.5 * mm;
@@ -35,11 +35,16 @@ TEST(FixingWords, TellKindSizeAndWhatOneMustCarry) {
 
 TEST(FixingWords, OfAMountAsTheDocumentHasIt) {
   site::Mount mount = on_brick();
-  EXPECT_EQ(held_by_words({}, mount), "3 of: anchor, at least 300 N each in that base; in: brick");
+  EXPECT_EQ(held_by_words({}, mount), "3 x anchor, for at least 300 N each there, into brick");
   mount.fixing->spread = 90 * mm;
   EXPECT_THAT(held_by_words({}, mount), HasSubstr("upper and lower ones 90 mm apart"));
   mount.held_by = site::HeldBy::kCeiling;
-  EXPECT_THAT(held_by_words({}, mount), AllOf(HasSubstr("in: brick, overhead"), HasSubstr("across 90 mm apart")));
+  EXPECT_THAT(held_by_words({}, mount), AllOf(HasSubstr("into brick, overhead"), HasSubstr("across 90 mm apart")));
+  mount.held_by.reset();
+  mount.fixing = site::Fixing{};
+  mount.fixing->kind = site::FixingKind::kClamp;
+  mount.surface = "steel pole";
+  EXPECT_THAT(held_by_words({}, mount), HasSubstr("x clamp, on steel pole"));
 }
 
 TEST(FixingWords, SayWhatToFindOutWhereNothingIsStated) {

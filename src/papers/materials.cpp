@@ -5,7 +5,9 @@
 
 #include <algorithm>
 
+#include "need/words.h"
 #include "papers/documents.h"
+#include "papers/feet.h"
 #include "papers/fixing_words.h"
 #include "papers/money.h"
 #include "papers/told.h"
@@ -93,10 +95,11 @@ void buy_fixings(const Job& job, Schedule& all) {
   }
 }
 
-std::string pole_ask(const site::Pole& pole) {
+std::string pole_ask(const site::Pole& pole, need::Units units) {
   const char* materials[] = {"steel", "aluminium", "wood"};
-  return fmt::format("{}, {:g} mm across, wall {:g} mm, {:g} m above where it is held",
-                     materials[static_cast<int>(pole.material)], pole.outer.in(mm), pole.wall.in(mm), pole.height.si());
+  return fmt::format("{}, {:g} mm across, wall {:g} mm, {} above where it is held",
+                     materials[static_cast<int>(pole.material)], pole.outer.in(mm), pole.wall.in(mm),
+                     need::measured_words(pole.height, units));
 }
 
 /// Poles are part of the site: they are looked at, not bought. Brackets at one place share one.
@@ -106,7 +109,11 @@ void buy_poles(const Job& job, Schedule& all) {
     const site::Mount& mount = need::the_named(job.project().site.mounts, held.mount);
     if (!mount.pole || std::find(seen.begin(), seen.end(), mount.at) != seen.end()) continue;
     seen.push_back(mount.at);
-    count(all, {"pole, there already", "as was entered: measure it", pole_ask(*mount.pole), {}, held.mount});
+    count(all, {"pole, there already",
+                "as was entered: measure it",
+                pole_ask(*mount.pole, job.project().settings.units),
+                {},
+                held.mount});
   }
 }
 
@@ -136,15 +143,16 @@ bool is_listed(const std::string& told, const std::string& where) {
 
 /// Lamps are part of the site: they are looked at, not bought.
 void buy_lamps(const Job& job, Schedule& all) {
+  const need::Units units = job.project().settings.units;
   for (const site::Lamp& lamp : job.project().site.lamps)
     if (const std::string needs = relying_on(job, lamp.name); !needs.empty())
-      count(all, {"lamp, there already",
-                  lamp_in_words(lamp),
-                  fmt::format("as was entered: {}, {} m high, heading {}, {} below the horizon",
-                              place_on_plan(lamp.at, need::Units::kMetres), number(lamp.height.si()),
-                              angle(lamp.heading), angle(lamp.tilt)),
-                  {},
-                  "relied on by: " + needs});
+      count(all,
+            {"lamp, there already",
+             lamp_in_words(lamp),
+             fmt::format("as was entered: {}, {} high, heading {}, {} below the horizon", place_on_plan(lamp.at, units),
+                         need::measured_words(lamp.height, units), angle(lamp.heading), angle(lamp.tilt)),
+             {},
+             "relied on by: " + needs});
 }
 
 }  // namespace
@@ -187,7 +195,7 @@ Schedule materials_of(const Job& job) {
   buy_lamps(job, all);
   if (!job.cameras.empty())
     add_uncounted(all, {"sign", "that there are cameras", "as the sign among these papers", {}, "at each way in"});
-  return all;
+  return told_in(job.project().settings.units, std::move(all));
 }
 
 }  // namespace sightfall::papers

@@ -6,6 +6,7 @@
 
 #include "loads/conduit.h"
 #include "loads/run_rules.h"
+#include "need/words.h"
 #include "papers/hazard.h"
 #include "papers/materials.h"
 #include "papers/run_words.h"
@@ -174,7 +175,7 @@ void buy_way(const Job& job, const site::Way& way, Schedule& all) {
   if (way.height < Length{} || way.kind == site::WayKind::kTrench)
     count(all,
           {"trench, to dig",
-           fmt::format("{} m deep", number(-way.height.si(), 2)),
+           need::measured_words(-way.height, job.project().settings.units) + " deep",
            "unless it is there already; with tape that warns above the cable, and what local codes ask for around it",
            {},
            way.name},

@@ -114,7 +114,7 @@ std::string pass_words(const Job& job, const need::Verdict& verdict) {
   if (need.once_a_passage) words += fmt::format("; in at least {} frames of the passage", *need.once_a_passage);
   if (need.detector_height) words += fmt::format("; the subject at least {:.0f} px high", need.detector_height->si());
   if (need.colour) words += "; in colour";
-  words += fmt::format(".\nPromised {}:\n{}", verdict_word(verdict.answer),
+  words += fmt::format(".\nPredicted {}:\n{}", verdict_word(verdict.answer),
                        verdict.worst->camera.empty() ? std::string("no camera sees it")
                                                      : need::density_words(verdict.worst->delivered, units));
   if (verdict.answer == need::Answer::kMissed) words += "; it is not expected to pass";
@@ -152,7 +152,7 @@ std::string measure_words(const Job& job, const need::Verdict& verdict) {
   const need::Project& project = job.project();
   if (verdict.worst->camera.empty()) return "Is there a camera now that sees it?\n[  ] yes   [  ] no";
   return fmt::format(
-      "camera \"{}\"\na) ruler: {} by lens, aim\n    seen ______________\nb) bars of {}, told apart:\n    upright [  ] "
+      "camera \"{}\"\na) ruler: {}\n    seen ______________\nb) bars of {}:\n    upright [  ] "
       "  level [  ]\nc) subject:\n    as it passes [  ]   not [  ]",
       verdict.worst->camera, need::density_words(verdict.worst->density, project.settings.units),
       bar_words(verdict.required, project));
@@ -183,7 +183,7 @@ void add_walk_test(const Job& job, std::vector<draw::Block>& blocks) {
       "live picture. a) A board of known width, facing as the subject does: its width in pixels over its width "
       "in metres (or feet). It checks lens and aim alone: a ruler passes where the picture is blurred, smeared "
       "or too dark. b) The bars after these tests, as wide as the level asks: what is promised is "
-      "the detail that is left after lens, focus, movement, noise and air. c) The subject itself."});
+      "the detail that is left after lens, focus, movement, noise, air and compression. c) The subject itself."});
   blocks.emplace_back(Paragraph{
       "Nobody climbs with a telephone in the hand, and nobody stands in a drive without somebody who watches for cars. "
       "Who drives keeps to what is safe there, whatever the pace that is asked.",

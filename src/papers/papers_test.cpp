@@ -69,6 +69,56 @@ TEST(Papers, TheReportTellsEachNeedAndCameraAsTheyWereJudged) {
   EXPECT_THAT(words, HasSubstr("price 120"));
 }
 
+TEST(Papers, WhoHasThePapersAloneIsNotSentToADocumentOrAProgram) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  for (const auto& of : {report, settings_sheets, field_sheet, owner_summary, upkeep, signs}) {
+    const std::string words = draw::words_of(of(job));
+    EXPECT_THAT(words, Not(HasSubstr("`")));
+    EXPECT_THAT(words, Not(HasSubstr(".json")));
+  }
+}
+
+TEST(Papers, WhatWasNoticedBesidesStandsNotAmongWhatComesBeforeDrilling) {
+  const need::Project project = yard();
+  Job job = job_of(project);
+  job.here.check.watches = {{"door", "gate"}};
+  job.here.check.without_need = {"lawn"};
+  const std::string words = draw::words_of(report(job));
+  const size_t drilling = words.find("Before drilling"), besides = words.find("Noticed besides"),
+               watch = words.find("the camera \"door\" shows the camera \"gate\""),
+               lawn = words.find("nothing is asked of the place \"lawn\"");
+  ASSERT_NE(lawn, std::string::npos);
+  EXPECT_LT(drilling, besides);
+  EXPECT_LT(besides, watch);
+  EXPECT_LT(watch, lawn);
+}
+
+TEST(Papers, AReportAndAFieldSheetCountTheSame) {
+  const need::Project project = yard();
+  const Job job = job_of(project);
+  for (const auto& of : {report, field_sheet})
+    EXPECT_THAT(draw::words_of(of(job)), HasSubstr("noise, air and compression"));
+}
+
+TEST(Papers, TheLawsCapHoldsForTwiceThePixelsToo) {
+  need::Project project = yard();
+  project.keeping.most = 3.0 * day;
+  project.keeping.reason = "an invented law";
+  EXPECT_THAT(draw::words_of(report(job_of(project))), HasSubstr("3.0\n3.0\n"));
+}
+
+TEST(Papers, ASettingSaysWhoSaysIt) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
+  project.catalogue.front().sensor.reset();
+  EXPECT_THAT(words(), HasSubstr(" dB\nassumed: its sheet does not say"));
+  project.catalogue.front().sensor.emplace().largest_gain = 30;
+  EXPECT_THAT(words(), HasSubstr("30 dB\nby its sheet"));
+  project.cameras.front().largest_gain = 18;
+  EXPECT_THAT(words(), HasSubstr("18 dB\nset for this job"));
+}
+
 TEST(Papers, TheOwnersSummaryIsOnePageHoweverMuchIsAskedFor) {
   need::Project project = yard();
   Job job = job_of(project);

@@ -194,13 +194,19 @@ void add_rest(const Job& job, std::vector<Block>& blocks) {
        "whether "
        "the wall may hold asbestos; a detector finds much and not all (common practice, no published source).",
        "Who works over a drive or a public way is guarded against traffic; people under the ladder are kept away."}};
-  for (const need::Caution& one : check.cautions)
-    if (need::find_named(job.project().cameras, one.about) == nullptr) cautions.items.push_back(caution_words(one));
-  for (const need::Watch& one : check.watches)
-    cautions.items.push_back(one.camera + " has " + one.sees + " in its picture");
-  for (const std::string& place : check.without_need)
-    cautions.items.push_back("no need names the place \"" + place + "\"");
   blocks.emplace_back(cautions);
+  draw::Points besides;
+  for (const need::Caution& one : check.cautions)
+    if (need::find_named(job.project().cameras, one.about) == nullptr) besides.items.push_back(caution_words(one));
+  for (const need::Watch& one : check.watches)
+    besides.items.push_back(fmt::format("the camera \"{}\" shows the camera \"{}\": who tampers with that one is seen",
+                                        one.camera, one.sees));
+  for (const std::string& place : check.without_need)
+    besides.items.push_back("nothing is asked of the place \"" + place + "\": no verdict is about it");
+  if (!besides.items.empty()) {
+    blocks.emplace_back(Heading{1, "Noticed besides"});
+    blocks.emplace_back(besides);
+  }
   blocks.emplace_back(Heading{1, "What was assumed"});
   blocks.emplace_back(
       Paragraph{"Where a data sheet or the site says nothing, these were taken, with their ranges; each verdict "

@@ -11,6 +11,7 @@
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/money.h"
+#include "papers/mount_place.h"
 #include "papers/open_ground.h"
 #include "papers/told.h"
 
@@ -46,10 +47,9 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
   rows.push_back({"bracket", bracket_words(part)});
   rows.push_back({"held by", held_by_words(job, *part.mount)});
   rows.push_back({"where", fmt::format("{} on the plan; the lens {} above the ground",
-                                       place_on_plan(part.mount->at, units), need::length_words(aim.height, units))});
-  if (aim.corner)
-    rows.push_back({"from", fmt::format("{} from {}, on the plan", need::length_words(aim.corner->distance, units),
-                                        aim.corner->name)});
+                                       place_on_plan(part.mount->at, units), need::measured_words(aim.height, units))});
+  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
+  rows.push_back({"from", mount_place_words(job.project(), *part.mount, in_leaf)});
   rows.push_back({"lens", fmt::format("{:g} mm, {} across; focus at {}", aim.focal.in(mm), angle(aim.view),
                                       focus_words(part, units))});
   std::string looks = fmt::format("heading {} clockwise from the plan's north, tilted {} below the horizon",
@@ -195,7 +195,7 @@ void add_cautions(const CameraPart& part, const std::vector<Said>& all, std::vec
 
 /// What the loads tell about this camera, its run or its mount.
 void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
-  Table table{{{"carried by", 4}, {"", 6}, {"held", 2}, {"what to do", 6}}, {}};
+  Table table{{{"carried by", 4}, {"load, of what carries it", 6}, {"held", 2}, {"what to do", 6}}, {}};
   for (const loads::Ask& ask : job.here.asks)
     if (std::any_of(ask.of.begin(), ask.of.end(),
                     [&](const std::string& name) { return name == part.camera->name || name == part.mount->name; }))
@@ -215,8 +215,7 @@ void add_common(const std::vector<Said>& cautions, std::vector<Block>& blocks) {
         "the camera's table says, in shares of the picture from its left edge and from its top. The points are marked "
         "on the plan. Nobody climbs with a telephone in the hand."),
        ("Pictures are predicted, made small, before compression, which takes most from what is finer than they show; "
-        "verdicts count it, and `sightfall walk` gives pictures whole, as the stream leaves them. People, cars and "
-        "plates in them are invented."),
+        "verdicts count it. People, cars and plates in them are invented."),
        ("A verdict that counts on a lamp holds while the lamp burns, stands where the plan has it and is clean: look "
         "at "
         "each at the walk test, and write down who switches it and when.")}};
@@ -242,7 +241,7 @@ void add_cameras(const Job& job, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   for (const CameraPart& part : job.cameras)
     list.rows.push_back({std::to_string(part.number), part.camera->name, part.sheet->name, part.mount->name,
-                         need::length_words(part.aim.height, units), angle(part.aim.heading), angle(part.aim.tilt)});
+                         need::measured_words(part.aim.height, units), angle(part.aim.heading), angle(part.aim.tilt)});
   blocks.emplace_back(list);
   std::vector<need::Caution> all;
   for (const CameraPart& part : job.cameras)

@@ -56,15 +56,15 @@ void add_storage_table(const loads::StorageLoads& storage, std::vector<Block>& b
   Table table{{{"recorder", 3},
                {"disks, TB", 3, true},
                {"of it recordings", 3, true},
-               {"a day, TB", 4},
+               {"a day, GB", 4},
                {"kept, days", 4},
                {"with twice the pixels, days", 4}},
               {}};
   for (const loads::RecorderStorage& one : storage.recorders) {
     if (!one.lacks.empty()) continue;
     table.rows.push_back({one.recorder, number(one.raw.in(terabyte), 2), number(one.usable.in(terabyte), 2),
-                          in_unit(one.a_day, terabyte, 3), in_unit(one.told, 1.0 * day),
-                          in_unit(one.kept_doubled, 1.0 * day)});
+                          in_unit(one.a_day, 1e9 * byte), in_unit(one.told, 1.0 * day),
+                          in_unit(one.told_doubled, 1.0 * day)});
   }
   if (!table.rows.empty()) blocks.emplace_back(table);
   draw::Points disks;

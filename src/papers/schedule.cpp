@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <utility>
 
+#include "papers/feet.h"
 #include "papers/money.h"
 #include "papers/run_words.h"
 #include "papers/told.h"
@@ -59,7 +61,7 @@ Schedule cameras_of(const Job& job) {
                         rounded(part.aim.tilt.in(deg), 1), rounded(part.aim.focal.in(mm), 2),
                         std::isfinite(part.card.focus.si()) ? rounded(part.card.focus.si(), 1) : Cell{"infinity"},
                         address_of(job, part.camera->name), price_of(part.sheet->price)});
-  return all;
+  return told_in(job.project().settings.units, std::move(all));
 }
 
 Schedule cables_of(const Job& job) {
@@ -77,7 +79,7 @@ Schedule cables_of(const Job& job) {
                         laid.outdoors ? "yes" : "no", laid.in_sun ? "yes" : "no", surge_words(laid),
                         std::string(loads::in_words(laid.held)), remarks_and_more(laid)});
   }
-  return all;
+  return told_in(job.project().settings.units, std::move(all));
 }
 
 Schedule ports_of(const Job& job) {

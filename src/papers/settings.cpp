@@ -36,11 +36,13 @@ void add_exposure(const Job& job, const CameraPart& part, SettingRows& rows) {
                     fmt::format("automatic, never slower than {}",
                                 shutter(Time{need::slowest_shutter(*part.sheet, camera, typical).nominal})),
                     camera.slowest_shutter ? "set for this job" : "assumed: can the camera be told so?"});
-  const double gain = camera.largest_gain.value_or(part.sheet->sensor && part.sheet->sensor->largest_gain
-                                                       ? *part.sheet->sensor->largest_gain
-                                                       : typical.largest_gain.value.nominal);
+  const bool by_sheet = part.sheet->sensor && part.sheet->sensor->largest_gain;
+  const double gain =
+      camera.largest_gain.value_or(by_sheet ? *part.sheet->sensor->largest_gain : typical.largest_gain.value.nominal);
   rows.push_back({"gain, at most", fmt::format("{:g} dB", gain),
-                  camera.largest_gain ? "set for this job" : "by the sheet, or assumed"});
+                  camera.largest_gain ? "set for this job"
+                  : by_sheet          ? "by its sheet"
+                                      : "assumed: its sheet does not say"});
   if (camera.f_number) rows.push_back({"iris", fmt::format("f/{:g}", *camera.f_number), "set for this job"});
   rows.push_back(
       {"frames a second",

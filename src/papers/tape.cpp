@@ -18,13 +18,6 @@ namespace {
 using namespace units;
 using geom::PlanPoint;
 
-/// Of eight, as the aim's points are named.
-std::string compass_side(PlanPoint off) {
-  constexpr std::array<const char*, 8> kSides{"north", "north-east", "east", "south-east",
-                                              "south", "south-west", "west", "north-west"};
-  return kSides[static_cast<size_t>(std::lround(geom::heading_of(off).in(deg) / 45)) % kSides.size()];
-}
-
 void add_of_solid(const site::Solid& solid, std::vector<TapePoint>& points) {
   constexpr Length kBody{0.7};
   constexpr Length kThin{0.8};  // of a thicker box the middle cannot be reached
@@ -52,19 +45,34 @@ bool tape_is_free(const site::Scene& scene, const site::Terrain& terrain, const 
                        site::above_ground(terrain, mark, Length{kHand})}) > kNothing;
 }
 
-}  // namespace
-
-std::vector<TapePoint> tape_points(const need::Project& project) {
-  std::vector<TapePoint> all;
-  for (const site::Solid& solid : project.site.solids) add_of_solid(solid, all);
-  for (const camera::Camera& camera : project.cameras)
-    all.push_back(
-        {"the ground under the camera \"" + camera.name + "\"", need::the_named(project.site.mounts, camera.mount).at});
+std::vector<TapePoint> with_a_name_alone(const std::vector<TapePoint>& all) {
   std::vector<TapePoint> points;
   for (const TapePoint& one : all)
     if (std::count_if(all.begin(), all.end(), [&](const TapePoint& other) { return other.name == one.name; }) == 1)
       points.push_back(one);
   return points;
+}
+
+}  // namespace
+
+std::string compass_side(PlanPoint off) {
+  constexpr std::array<const char*, 8> kSides{"north", "north-east", "east", "south-east",
+                                              "south", "south-west", "west", "north-west"};
+  return kSides[static_cast<size_t>(std::lround(geom::heading_of(off).in(deg) / 45)) % kSides.size()];
+}
+
+std::vector<TapePoint> fixed_points(const site::Site& site) {
+  std::vector<TapePoint> all;
+  for (const site::Solid& solid : site.solids) add_of_solid(solid, all);
+  return with_a_name_alone(all);
+}
+
+std::vector<TapePoint> tape_points(const need::Project& project) {
+  std::vector<TapePoint> all = fixed_points(project.site);
+  for (const camera::Camera& camera : project.cameras)
+    all.push_back(
+        {"the ground under the camera \"" + camera.name + "\"", need::the_named(project.site.mounts, camera.mount).at});
+  return with_a_name_alone(all);
 }
 
 std::optional<Taped> taped(const std::vector<TapePoint>& points, const site::Scene& scene, const site::Terrain& terrain,

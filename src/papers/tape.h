@@ -29,7 +29,13 @@ struct Taped {
 
 inline constexpr Length kTape{50};
 
-/// Of a valid project.
+/// Of eight sides the one where something lies that is so far off, as the aim's points are named.
+std::string compass_side(geom::PlanPoint off);
+
+/// What stands before a camera hangs.
+std::vector<TapePoint> fixed_points(const site::Site& site);
+
+/// With the ground under each camera of a valid project.
 std::vector<TapePoint> tape_points(const need::Project& project);
 
 /// Nothing where no two points serve.

@@ -122,7 +122,9 @@ def corners_of(document):
 
 
 def marks_of(document, checked):
-    """What is found with a tape: worst places, ends of routes, what is set down to aim by."""
+    """What is found with a tape: mounts, worst places, ends of routes, what is set down to aim by."""
+    for mount in document["site"]["mounts"]:
+        yield mount["at"]
     for need in checked["needs"]:
         if need["worst"]:
             yield need["worst"]["at"][:2]
@@ -133,6 +135,16 @@ def marks_of(document, checked):
     for aim in checked["aims"]:
         for point in aim["points"]:
             yield point["at"][:2]
+
+
+def along_walls(document):
+    """How far along a wall each mount is from both ends of it, m."""
+    for solid, mount in itertools.product(document["site"].get("solids", []), document["site"]["mounts"]):
+        outline, line = solid.get("outline", []), solid.get("line", [])
+        for one, other in [*zip(outline, outline[1:] + outline[:1]), *zip(line, line[1:])]:
+            for begin, end in ((one, other), (other, one)):
+                wall = math.dist(begin, end)
+                yield sum((at - b) * (e - b) for at, b, e in zip(mount["at"], begin, end)) / wall if wall else 0
 
 
 def bars_of(levels):
@@ -153,7 +165,7 @@ def derived(document, checked):
     bars = bars_of({need["required_px_per_m"] for need in checked["needs"]})
     numbers += [1000 * bar for bar in bars] + [7000 * bar for bar in bars]  # wide, and long
     numbers += [length_of(way["line"]) for way in document["site"].get("ways", [])]
-    return numbers
+    return numbers + list(along_walls(document))
 
 
 def costs_of(document, loads):
