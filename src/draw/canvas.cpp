@@ -62,6 +62,11 @@ Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& letter
   pango_cairo_update_context(cairo, context.get());
   pango_context_set_round_glyph_positions(context.get(), FALSE);
   cairo_font_options_destroy(options);
+  // Our sentences run from left to right, whatever names they begin with; the context's own direction would give way.
+  pango_context_set_base_dir(context.get(), PANGO_DIRECTION_LTR);
+  // Of a language that does not write them, letters get a typeface of one that does; of the system's, such as C, which
+  // might write any, they get whichever comes first, and the signs of one syllable two different ones.
+  pango_context_set_language(context.get(), pango_language_from_string("en"));
   Layout layout{pango_layout_new(context.get())};
   PangoFontDescription* font = pango_font_description_new();
   pango_font_description_set_family_static(font, kTypeface);
@@ -71,7 +76,6 @@ Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& letter
   pango_font_description_free(font);
   if (lettering.wrap > 0) pango_layout_set_width(layout.get(), static_cast<int>(lettering.wrap * PANGO_SCALE));
   pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
-  // Our sentences run from left to right, whatever names they begin with.
   pango_layout_set_auto_dir(layout.get(), FALSE);
   const std::string ordered = kept_in_order(text);
   pango_layout_set_text(layout.get(), ordered.data(), static_cast<int>(ordered.size()));
@@ -82,6 +86,13 @@ TextSize size_of(PangoLayout* layout) {
   PangoRectangle logical;
   pango_layout_get_extents(layout, nullptr, &logical);
   return {double(logical.width) / PANGO_SCALE, double(logical.height) / PANGO_SCALE};
+}
+
+/// How much lower than a line of our own typeface the first line stands, for letters of another that reach higher.
+double reach_above_ours(cairo_t* cairo, PangoLayout* layout, const std::string& text, const Lettering& lettering) {
+  if (g_str_is_ascii(text.c_str()) != FALSE) return 0;
+  const int ours = pango_layout_get_baseline(laid_out(cairo, "x", lettering).get());
+  return double(pango_layout_get_baseline(layout) - ours) / PANGO_SCALE;
 }
 
 void show(cairo_t* cairo, PangoLayout* layout, const Lettering& lettering) {
@@ -251,7 +262,7 @@ void Canvas::letter(const std::string& text, const Lettering& lettering, PagePoi
 void Canvas::letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left) const {
   const Saved saved{impl_.cairo};
   const Layout layout = laid_out(impl_.cairo, text, lettering);
-  cairo_translate(impl_.cairo, top_left.x, top_left.y);
+  cairo_translate(impl_.cairo, top_left.x, top_left.y - reach_above_ours(impl_.cairo, layout.get(), text, lettering));
   cairo_move_to(impl_.cairo, 0, 0);
   show(impl_.cairo, layout.get(), lettering);
 }

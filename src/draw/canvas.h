@@ -2,7 +2,7 @@
 // What a drawing is made on: pens, washes, hatching and lettering, the same on a page of SVG, PNG or PDF.
 //   Library  Cairo and Pango, only in canvas.cpp and files.cpp
 //   Units    page units, one a pixel of the PNG; y down
-//   Checked  plan_map_test.cpp: the same drawing gives the same bytes; sizes
+//   Checked  canvas_test.cpp: lettering; plan_map_test.cpp: the same drawing gives the same bytes; sizes
 #pragma once
 #include <cstdint>
 #include <functional>
@@ -75,7 +75,8 @@ class Canvas {
   void photograph(const Photograph& photograph, PagePoint top_left, double scale) const;
   /// The text with its middle at a point, turned clockwise by radians.
   void letter(const std::string& text, const Lettering& lettering, PagePoint middle, double turn = 0) const;
-  /// The text with its top left corner at a point.
+  /// The text with its top left corner at a point; its first line stands where one of the sheet's typeface would, also
+  /// where a name's letters reach higher.
   void letter_from(const std::string& text, const Lettering& lettering, PagePoint top_left) const;
   /// What `draw` draws, only inside the shape.
   void within(const Shape& shape, const std::function<void()>& draw) const;
