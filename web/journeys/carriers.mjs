@@ -53,6 +53,7 @@ async function drawn(page) {
   const mount = site.mounts.find((each) => each.name === cameras[0].mount);
   expect(String(line[0]) === String(site.feeds[0].at), `the way starts at the switch: ${line[0]}`);
   expect(String(line[2]) === String(mount.at), `the way ends at the camera's mount: ${line[2]}, ${mount.at}`);
+  expect(!site.ways[0].indoors && !site.ways[0].through_buildings, "a way in the open says nothing of buildings");
   expect(Math.abs(line[1][1] - line[0][1] - 4) < 0.01, `4 m were typed: ${JSON.stringify(line)}`);
 
   // A tap between two corners puts one there and takes it in hand; Delete takes it away again, and not the way.
@@ -160,6 +161,31 @@ async function listed(page) {
   return wrong;
 }
 
+/** A way within a building is drawn as one edit that says so, and taken back as one. */
+async function drawn_indoors(page) {
+  const at = await sheet_of(page);
+  await page.locator("[data-sheet]").focus();
+  await page.keyboard.press("b");
+  await page.mouse.move(...at(60, -240));
+  await page.mouse.down();
+  await page.mouse.move(...at(240, -110), { steps: 4 });
+  await page.mouse.up();
+  await until(page, (site) => site.site.solids?.length === 1);
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Shift+C");
+  await page.mouse.click(...at(100, -200));
+  await page.mouse.click(...at(200, -150));
+  await page.keyboard.press("Shift+Enter");
+  await until(page, (site) => site.site.ways?.length === 2);
+  const { site } = await site_of(page);
+  expect(site.ways[1].indoors === true && !site.ways[1].through_buildings, JSON.stringify(site.ways[1]));
+  await page.getByText("is taken as indoors").waitFor();
+  await page.keyboard.press("Control+z");
+  await until(page, (site) => site.site.ways?.length === 1);
+  await page.keyboard.press("Control+z");
+  await until(page, (site) => !site.site.solids);
+}
+
 async function taken_back(page) {
   await page.locator("[data-sheet]").focus();
   await page.keyboard.press("Delete");
@@ -177,6 +203,7 @@ export async function journey(opened, program) {
   const [wrong, told] = await led(page);
   await by_form(page);
   await taken_back(page);
+  await drawn_indoors(page);
   wrong.push(...(await listed(page)));
   const phone = await page_on(opened, program.url, {
     width: 375,

@@ -89,6 +89,8 @@ async function walked(page) {
     );
   });
   await picture(page, "walk");
+  const [legend, laid] = await Promise.all([page.locator(".legend").boundingBox(), walk.boundingBox()]);
+  expect(legend.y + legend.height <= laid.y, `the walk at ${laid.y} covers the legend`);
   const count = await walk.locator("li").count();
   await walk.locator("[data-act='close walk']").click();
   return count;

@@ -5,6 +5,7 @@ import { readFileSync } from "node:fs";
 import { axe, expect, page_on, picture, verdicts } from "./page.mjs";
 
 const german = JSON.parse(readFileSync(new URL("../src/texts/de.json", import.meta.url), "utf8"));
+const english = JSON.parse(readFileSync(new URL("../src/texts/en.json", import.meta.url), "utf8"));
 const { cables } = JSON.parse(readFileSync(new URL("../../data/cables.json", import.meta.url), "utf8"));
 const kNewer = "lift it by 1.5 m: a sentence of a newer program";
 const kNeed = "face in front of the shed";
@@ -102,6 +103,7 @@ async function history(page) {
   const dialog = page.getByRole("dialog");
   const when = await dialog.locator("li small").first().innerText();
   expect(/^\d\d\.\d\d\.\d{4}, \d\d:\d\d:\d\d$/.test(when), `the moment of an edit: ${when}`);
+  await dialog.getByText("„shed, south wall“ ändern").waitFor();
   await page.keyboard.press("Escape");
 }
 
@@ -124,6 +126,8 @@ export async function journey(opened, program) {
   expect(others === 0, `${others} pieces of an English page say that they are another language's`);
   const shown = await page.getByRole("region", { name: "What is selected" }).getByLabel("height").first().inputValue();
   expect(shown === "4.25", `in English 4.25 is shown as ${shown}`);
+  await page.getByRole("button", { name: english.head.history }).click();
+  await page.getByRole("dialog").getByText('alter "shed, south wall"').waitFor();
   wrong.push(...page.wrong);
   expect(wrong.length === 0, wrong.join("\n"));
 }

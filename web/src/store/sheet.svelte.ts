@@ -15,6 +15,8 @@ class Sheet {
 
   /** Pixels on the left that the legend covers: the site is fitted beside it. */
   covered = $state(0);
+  /** Pixels at its foot that a walk's prints cover. */
+  covered_below = $state(0);
   /** Until the person moves it, the sheet keeps showing the whole site, whatever size it has. */
   moved = $state(false);
 
