@@ -190,8 +190,8 @@ void add_walk_test(const Job& job, std::vector<draw::Block>& blocks) {
       draw::Tone::kCaution});
   const OnSite on_site{job.project()};
   add_routes(job, on_site, blocks);
-  // Points of 493 in all: what is written by hand has 44 mm.
-  Table table{{{"", 19, true}, {"need, and what passes", 112}, {"how and where", 132}, {"light", 106}, {"seen", 124}},
+  // Points of 493 in all: what is written by hand has 41 mm.
+  Table table{{{"", 19, true}, {"need, and what passes", 112}, {"how and where", 148}, {"light", 98}, {"seen", 116}},
               {},
               kTestHeight};
   int number = 0;
