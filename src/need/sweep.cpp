@@ -16,7 +16,7 @@ using geom::Vec3;
 constexpr size_t kTile = SweepPoints::kTile;
 
 /// What the kernel needs of a camera, in single precision.
-struct Aim {
+struct NarrowStation {
   std::array<float, 3> eye, right, down, axis;
   float focal = 0, half_columns = 0, half_rows = 0, k1 = 0, k2 = 0, k3 = 0, largest_tangent2 = 0;
   bool closed_form = false;
@@ -26,10 +26,10 @@ std::array<float, 3> narrow(Vec3 v) {
   return {static_cast<float>(v.x), static_cast<float>(v.y), static_cast<float>(v.z)};
 }
 
-Aim aim_of(const Station& station) {
+NarrowStation narrow_station(const Station& station) {
   const camera::Projector& p = station.lens.projector;
   const geom::Mat3& turn = station.pose.camera_from_site;
-  Aim aim{narrow(station.pose.eye_site), narrow(turn.row[0]), narrow(turn.row[1]), narrow(turn.row[2])};
+  NarrowStation aim{narrow(station.pose.eye_site), narrow(turn.row[0]), narrow(turn.row[1]), narrow(turn.row[2])};
   aim.focal = static_cast<float>(p.focal_px);
   aim.half_columns = static_cast<float>(p.columns) / 2;
   aim.half_rows = static_cast<float>(p.rows) / 2;
@@ -66,7 +66,8 @@ inline float smaller2(float along2, float across2, float cos2, float sin2, float
 #endif
 
 /// Brown form without tangential terms. All lanes take the same path, so that the compiler makes vectors of it.
-SIGHTFALL_WIDE_VECTORS void view_tile(const Aim a, const float* x, const float* y, const float* z, TileView& view) {
+SIGHTFALL_WIDE_VECTORS void view_tile(const NarrowStation a, const float* x, const float* y, const float* z,
+                                      TileView& view) {
   float* const out_density = view.density.data();
   float* const out_depth = view.depth.data();
   for (size_t i = 0; i < kTile; ++i) {
@@ -119,8 +120,8 @@ struct RadialTable {
 };
 
 /// Fisheye form: the same closed form with the scales from the table.
-SIGHTFALL_WIDE_VECTORS void view_tile_by_table(const Aim a, const RadialTable& table, const float* x, const float* y,
-                                               const float* z, TileView& view) {
+SIGHTFALL_WIDE_VECTORS void view_tile_by_table(const NarrowStation a, const RadialTable& table, const float* x,
+                                               const float* y, const float* z, TileView& view) {
   for (size_t i = 0; i < kTile; ++i) {
     const float dx = x[i] - a.eye[0], dy = y[i] - a.eye[1], dz = z[i] - a.eye[2];
     const float cx = a.right[0] * dx + a.right[1] * dy + a.right[2] * dz;
@@ -201,7 +202,7 @@ Cone cone_of(const Station& station, double faintest) {
 /// Calls `visit(tile, view)` for each tile that the camera may see.
 template <class Visit>
 void for_each_tile(const Station& station, const SweepPoints& points, double faintest, Visit visit) {
-  const Aim aim = aim_of(station);
+  const NarrowStation aim = narrow_station(station);
   const Cone cone = cone_of(station, faintest);
   const bool fisheye = station.lens.projector.mapping == camera::Mapping::kFisheye;
   const bool unmasked = station.masks.empty();

@@ -8,7 +8,7 @@ namespace sightfall::walk {
 namespace {
 
 constexpr int kLargest = 16, kSmallest = 4;
-constexpr size_t kFew = 5;  // points that cost no more by themselves than a cell does
+constexpr size_t kFewPoints = 5;  // points that cost no more by themselves than a cell does
 
 constexpr unsigned spread_out(int value) {
   unsigned bits = static_cast<unsigned>(value) & 0xFFU;
@@ -44,9 +44,10 @@ void Between::spread(const Slow& slow, std::span<const Place> places, std::vecto
 
 void Between::cell(int column, int row, int size, size_t first, size_t last) {
   if (first == last) return;
-  if (last - first <= kFew && !slow_->coarse) return one_by_one(first, last);
+  if (last - first <= kFewPoints && !slow_->coarse) return one_by_one(first, last);
   std::array<const float*, 4> corners{};
-  if (last - first > kFew && holds(column, row, size, corners)) return between(column, row, size, corners, first, last);
+  if (last - first > kFewPoints && holds(column, row, size, corners))
+    return between(column, row, size, corners, first, last);
   if (size == kSmallest) return slow_->coarse ? share(first, last) : one_by_one(first, last);
   const int half = size / 2;
   for (int quarter = 0; quarter < 4; ++quarter) {
