@@ -44,6 +44,10 @@ export async function journey(opened, program) {
   await touch("touchEnd", 0);
   const scale_after = await page.evaluate(() => document.querySelector("g.scale text:last-of-type").textContent);
   expect(scale_before !== scale_after, `two fingers zoom: ${scale_before} before, ${scale_after} after`);
+  await page.locator("header summary").tap();
+  const liking = await page.locator("header details .sheet").boundingBox();
+  const wide = page.viewportSize().width;
+  expect(liking.x >= 0 && liking.x + liking.width <= wide, `units and language are cut off: ${JSON.stringify(liking)}`);
   expect(page.wrong.length === 0, page.wrong.join("\n"));
   return `a wall by three taps; the scale bar from ${scale_before} to ${scale_after}`;
 }
