@@ -4,7 +4,9 @@
 #include <pango/pangocairo.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <string_view>
 
 #include "draw/canvas_impl.h"
 #include "draw/direction.h"
@@ -51,6 +53,31 @@ PangoFontMap* fonts() {
   return kFonts.get();
 }
 
+constexpr std::array<std::string_view, 22> kUnits{"%",   "m",      "mm", "ft", "deg", "px", "px/m", "px/ft",
+                                                  "m/s", "ft/s",   "s",  "W",  "N",   "V",  "Ah",   "MPa",
+                                                  "dB",  "Mbit/s", "TB", "GB", "lx",  "Hz"};
+
+/// No line ends between a number and its unit, or within a unit.
+void keep_units_whole(PangoLayout* layout, const std::string& text) {
+  PangoAttrList* whole = pango_attr_list_new();
+  for (size_t begin = 0; begin < text.size();) {
+    const size_t end = std::min(text.find_first_of(" \n", begin), text.size());
+    std::string_view word = std::string_view{text}.substr(begin, end - begin);
+    while (!word.empty() && std::string_view{".,;:)"}.find(word.back()) != std::string_view::npos)
+      word.remove_suffix(1);
+    if (std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end()) {
+      const bool counted = begin > 1 && text[begin - 1] == ' ' && g_ascii_isdigit(text[begin - 2]);
+      PangoAttribute* attribute = pango_attr_allow_breaks_new(FALSE);
+      attribute->start_index = static_cast<guint>(counted ? begin - 2 : begin);
+      attribute->end_index = static_cast<guint>(begin + word.size());
+      pango_attr_list_insert(whole, attribute);
+    }
+    begin = end + 1;
+  }
+  pango_layout_set_attributes(layout, whole);
+  pango_attr_list_unref(whole);
+}
+
 /// Letters keep their true widths: hints would fit them to the pixels of one size and one kind of page.
 Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& lettering) {
   cairo_font_options_t* options = cairo_font_options_create();
@@ -79,6 +106,7 @@ Layout laid_out(cairo_t* cairo, const std::string& text, const Lettering& letter
   pango_layout_set_auto_dir(layout.get(), FALSE);
   const std::string ordered = kept_in_order(text);
   pango_layout_set_text(layout.get(), ordered.data(), static_cast<int>(ordered.size()));
+  if (lettering.wrap > 0) keep_units_whole(layout.get(), ordered);
   return layout;
 }
 

@@ -236,6 +236,15 @@ TEST(Canvas, BreaksLinesAndLosesNoWord) {
   EXPECT_EQ(joined, text);
 }
 
+TEST(Canvas, ANumberKeepsItsUnit) {
+  const std::string text =
+      "share 100 % to 11 %, worst place 55 px/m to 0 px/m; 143 px/m (67 to 180), 12.6 Mbit/s, 3 m.";
+  for (int wide = 50; wide < 400; wide += 5)
+    for (const std::string& line : lines_of(text, {.size = 8, .wrap = double(wide)}))
+      for (const char* torn : {"%", "px", "m", "Mbit", "s,"})
+        EXPECT_FALSE(line.starts_with(torn)) << wide << ": " << line;
+}
+
 TEST(Canvas, KnowsLettersThatNoTypefaceHas) {
   EXPECT_EQ(letters_without_shape("Gate, ворота"), 0);
   EXPECT_GT(letters_without_shape("\xF4\x8F\xBF\xBD"), 0);  // U+10FFFD, for private use

@@ -86,7 +86,7 @@ class Mounter {
       bend(mount, area, held);
       held.held = worse(held.held, held.pole->stress.held);
     }
-    held.access = access_words(mount.height, held.mass.high);
+    held.access = access_words(mount.height, held.mass.high, mount.pole.has_value());
     return held;
   }
 

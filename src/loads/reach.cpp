@@ -23,7 +23,7 @@ Length foot_out(Length up) { return up / 4; }
 
 Length foot_out_of_length(Length working) { return working / 4; }
 
-std::vector<std::string> access_words(Length height, Mass carried) {
+std::vector<std::string> access_words(Length height, Mass carried, bool on_pole) {
   std::vector<std::string> words;
   if (height < need::kReachOfHand) words.push_back(need::within_reach_words(height));
   if (height <= need::kWorkAtHeight) return words;
@@ -39,6 +39,10 @@ std::vector<std::string> access_words(Length height, Mass carried) {
                     "firm level ground, three points of contact, some {} minutes in one position at the most; "
                     "never from the top of a stepladder",
                     foot_out(height).in(m), height.in(m), kLadderMinutes));
+  if (on_pole && !lift)
+    words.emplace_back(
+        "no ladder leans on a bare pole: with a rest made for poles and tied to it, or a ladder that stands by itself "
+        "(common practice, no published source)");
   words.push_back(std::string("first see whether the work can be done from the ground: ") + need::kHeightKills);
   return words;
 }

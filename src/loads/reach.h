@@ -16,7 +16,7 @@ Length foot_out(Length up);
 /// How far it stands out for a working length, a quarter of it: OSHA 29 CFR 1926.1053(b)(5).
 Length foot_out_of_length(Length working);
 
-/// What to know before going up to a mount with what hangs there.
-std::vector<std::string> access_words(Length height, Mass carried);
+/// What to know before going up to a mount, on a pole or not, with what hangs there.
+std::vector<std::string> access_words(Length height, Mass carried, bool on_pole);
 
 }  // namespace sightfall::loads

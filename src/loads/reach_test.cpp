@@ -27,20 +27,27 @@ TEST(Reach, TheTwoLadderRulesDiffer) {
 }
 
 TEST(Reach, BelowThreeMetresAHandReachesIt) {
-  EXPECT_THAT(access_words(Length{2.9}, 1.0 * kg), Contains(HasSubstr("within reach of a hand")));
-  EXPECT_THAT(access_words(Length{3.1}, 1.0 * kg), Not(Contains(HasSubstr("within reach of a hand"))));
+  EXPECT_THAT(access_words(Length{2.9}, 1.0 * kg, false), Contains(HasSubstr("within reach of a hand")));
+  EXPECT_THAT(access_words(Length{3.1}, 1.0 * kg, false), Not(Contains(HasSubstr("within reach of a hand"))));
 }
 
 TEST(Reach, FromTheGroundNoLadderIsNamed) {
-  EXPECT_THAT(access_words(Length{1.8}, 1.0 * kg), Not(Contains(HasSubstr("ladder"))));
+  EXPECT_THAT(access_words(Length{1.8}, 1.0 * kg, false), Not(Contains(HasSubstr("ladder"))));
+}
+
+TEST(Reach, OnAPoleALadderAsksForARest) {
+  EXPECT_THAT(access_words(Length{4}, 1.0 * kg, true), Contains(HasSubstr("no ladder leans on a bare pole")));
+  EXPECT_THAT(access_words(Length{4}, 1.0 * kg, false), Not(Contains(HasSubstr("bare pole"))));
+  EXPECT_THAT(access_words(Length{12}, 1.0 * kg, true), Not(Contains(HasSubstr("bare pole"))));
+  EXPECT_THAT(access_words(Length{1.8}, 1.0 * kg, true), Not(Contains(HasSubstr("ladder"))));
 }
 
 TEST(Reach, HeavyOrHighAsksForALift) {
-  EXPECT_THAT(access_words(Length{4}, 1.0 * kg), Contains(HasSubstr("1.0 m out for 4.0 m up")));
-  EXPECT_THAT(access_words(Length{4}, 1.0 * kg), Contains(HasSubstr("30 minutes in one position")));
-  EXPECT_THAT(access_words(Length{4}, 11.0 * kg), Contains(HasSubstr("a lift or a scaffold")));
-  EXPECT_THAT(access_words(Length{9.5}, 1.0 * kg), Contains(HasSubstr("a lift or a scaffold")));
-  EXPECT_THAT(access_words(Length{4}, 1.0 * kg), Contains(HasSubstr("local codes and licensed trades decide")));
+  EXPECT_THAT(access_words(Length{4}, 1.0 * kg, false), Contains(HasSubstr("1.0 m out for 4.0 m up")));
+  EXPECT_THAT(access_words(Length{4}, 1.0 * kg, false), Contains(HasSubstr("30 minutes in one position")));
+  EXPECT_THAT(access_words(Length{4}, 11.0 * kg, false), Contains(HasSubstr("a lift or a scaffold")));
+  EXPECT_THAT(access_words(Length{9.5}, 1.0 * kg, false), Contains(HasSubstr("a lift or a scaffold")));
+  EXPECT_THAT(access_words(Length{4}, 1.0 * kg, false), Contains(HasSubstr("local codes and licensed trades decide")));
 }
 
 }  // namespace
