@@ -199,7 +199,7 @@ void add_rest(const Job& job, std::vector<Block>& blocks) {
   for (const need::Caution& one : check.cautions)
     if (need::find_named(job.project().cameras, one.about) == nullptr) besides.items.push_back(caution_words(one));
   for (const need::Watch& one : check.watches)
-    besides.items.push_back(fmt::format("the camera \"{}\" shows the camera \"{}\": who tampers with that one is seen",
+    besides.items.push_back(fmt::format(R"(the camera "{}" shows the camera "{}": who tampers with that one is seen)",
                                         one.camera, one.sees));
   for (const std::string& place : check.without_need)
     besides.items.push_back("nothing is asked of the place \"" + place + "\": no verdict is about it");
