@@ -8,6 +8,7 @@
 
 #include "base/check.h"
 #include "walk/glyphs.h"
+#include "walk/smooth.h"
 #include "walk/texture.h"
 
 namespace sightfall::walk {
@@ -27,11 +28,6 @@ char drawn(std::string_view from, uint64_t number) {
 double inked(double distance) {
   constexpr double kPrintBlur = 0.0002;  // m either side
   return std::clamp(distance / kPrintBlur, -1.0, 1.0);
-}
-
-double smooth(double t) {
-  const double x = std::clamp(t, 0.0, 1.0);
-  return x * x * (3 - 2 * x);
 }
 
 struct Ellipse {

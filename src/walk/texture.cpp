@@ -7,6 +7,7 @@
 #include <span>
 
 #include "geom/vec.h"
+#include "walk/smooth.h"
 
 namespace sightfall::walk {
 namespace {
@@ -25,11 +26,6 @@ struct Octave {
 #else
 #define SIGHTFALL_WIDE_VECTORS
 #endif
-
-inline float fading(float t) {
-  const float x = std::min(std::max(t, 0.0F), 1.0F);
-  return x * x * (3 - 2 * x);
-}
 
 /// A value in [-1, 1] of a cell of a grid, by the hash of its block of 2 x 2 cells, whose four sum to nothing (two
 /// pairs of opposites, paired and valued by the hash), so that the mean over an area is nothing but for its rim.
@@ -55,7 +51,7 @@ inline float lerp(float a, float b, float share) { return a + share * (b - a); }
 inline float noise(float x, float y, uint32_t salt) {
   const float left = std::floor(x), low = std::floor(y);
   const auto column = static_cast<int32_t>(left), row = static_cast<int32_t>(low);
-  const float right = fading(x - left), up = fading(y - low);
+  const float right = smooth(x - left), up = smooth(y - low);
   const uint32_t lower = row_hash(row, salt), upper = row_hash(row + 1, salt);
   return lerp(lerp(cell_value(block_hash(column, lower), column, row),
                    cell_value(block_hash(column + 1, lower), column + 1, row), right),
@@ -76,7 +72,7 @@ SIGHTFALL_WIDE_VECTORS void add_octave(const Octave octave, const Grid grid, siz
   constexpr float kFadeBegins = 0.25F;
   const float scale = 1 / octave.grain;
   for (size_t i = 0; i < count; ++i) {
-    const float fade = 1 - fading((footprint[i] * scale - kFadeBegins) / (1 - kFadeBegins));
+    const float fade = 1 - smooth((footprint[i] * scale - kFadeBegins) / (1 - kFadeBegins));
     const float along = scale * (grid.cosine * x[i] + grid.sine * y[i]);
     const float across = scale * (grid.cosine * y[i] - grid.sine * x[i]);
     factor[i] += fade * octave.amplitude * noise(along, across, grid.salt);
@@ -101,11 +97,6 @@ void add_grain(const TexturePlaces& places, std::span<const Octave> octaves, std
     add_octave(octave, grid_of(number), factor.size(), places.x.data(), places.y.data(), places.footprint.data(),
                factor.data());
   }
-}
-
-double fading(double t) {
-  const double x = std::clamp(t, 0.0, 1.0);
-  return x * x * (3 - 2 * x);
 }
 
 /// A train of pulses along a line, all in metres.
@@ -162,7 +153,7 @@ double slab_tone(int64_t column, int64_t row) {
 double tone(const Courses& courses, Vec2 at, double footprint) {
   constexpr double kPoint = 1e-6, kFadeBegins = 1.5, kCellsMost = 3;
   const Vec2 pixel{std::max(footprint / courses.length, kPoint), std::max(footprint / courses.height, kPoint)};
-  const double fade = 1 - fading((std::max(pixel.x, pixel.y) - kFadeBegins) / (kCellsMost - kFadeBegins));
+  const double fade = 1 - smooth((std::max(pixel.x, pixel.y) - kFadeBegins) / (kCellsMost - kFadeBegins));
   if (fade <= 0) return 0;
   const auto first = [](double middle, double width) { return static_cast<int64_t>(std::floor(middle - width / 2)); };
   const auto upto = [](double middle, double width) { return static_cast<int64_t>(std::ceil(middle + width / 2)); };
