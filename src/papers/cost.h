@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What an option costs, as far as prices are stated, and how much has none: unknown is never counted as nothing.
-//   Limits   cable by its longest likely length, that of runs which are to be settled first included; brackets,
-//   fixings,
-//            ends of cables, what cable lies in and work have no prices in a document
+//   Limits   cable by its longest likely length, that of runs which are to be settled first included; brackets, ends of
+//            cables, fixings, what cable lies in and work have no prices in a document
 //   Checked  cost_test.cpp
 #pragma once
 #include <optional>

@@ -48,10 +48,9 @@ std::string hung_words(const Job& job, const CameraPart& part) {
 }
 
 /// As on the camera's page of the report, which stays below.
-std::string aimed_words(const Job& job, const CameraPart& part) {
+std::string aimed_words(const Job& job, const CameraPart& part, const site::Scene& in_leaf) {
   const need::Units units = job.project().settings.units;
   const need::Aim& aim = part.aim;
-  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   std::string words = mount_place_words(job.project(), *part.mount, in_leaf);
   words += fmt::format(".\nLens {} above the ground, {:g} mm, {}.\nHeading {}, tilted {} down",
                        need::measured_words(aim.height, units), aim.focal.in(mm), sharp_words(part, units),
@@ -84,9 +83,10 @@ void add_hanging(const Job& job, draw::Document& document) {
                   kHazardAside),
       draw::Tone::kCaution});
   Table table{{{"", 16, true}, {"camera, and what holds it", 172}, {"place and aim", 187}, {"by hand", 118}}, {}};
+  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   for (const CameraPart& part : job.cameras)
     table.rows.push_back(
-        {std::to_string(part.number), hung_words(job, part), aimed_words(job, part),
+        {std::to_string(part.number), hung_words(job, part), aimed_words(job, part, in_leaf),
          "from holes up to lens:\n\n____________________\nholes at:\n\n____________________\n[  ] hung   "
          "[  ] aimed\n[  ] focus set"});
   document.blocks.emplace_back(table);

@@ -32,7 +32,7 @@ std::string focus_words(const CameraPart& part, need::Units units) {
 
 std::string supply_words(const camera::Sheet& sheet) { return sheet.power.supply.value_or("supply not stated"); }
 
-void add_place(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+void add_place(const Job& job, const CameraPart& part, const site::Scene& in_leaf, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   const need::Aim& aim = part.aim;
   Table table{{{"", 1.3}, {"", 8.7}}, {}};
@@ -48,7 +48,6 @@ void add_place(const Job& job, const CameraPart& part, std::vector<Block>& block
   rows.push_back({"held by", held_by_words(job, *part.mount)});
   rows.push_back({"where", fmt::format("{} on the plan; the lens {} above the ground",
                                        place_on_plan(part.mount->at, units), need::measured_words(aim.height, units))});
-  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   rows.push_back({"from", mount_place_words(job.project(), *part.mount, in_leaf)});
   rows.push_back({"lens", fmt::format("{:g} mm, {} across; focus at {}", aim.focal.in(mm), angle(aim.view),
                                       focus_words(part, units))});
@@ -67,7 +66,7 @@ bool close_together(const std::vector<need::AimPoint>& points) {
   return points.size() < 2 || std::hypot(points[0].right - points[1].right, points[0].down - points[1].down) < kApart;
 }
 
-void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
+void add_aim(const Job& job, const CameraPart& part, const site::Scene& in_leaf, std::vector<Block>& blocks) {
   const need::Units units = job.project().settings.units;
   blocks.emplace_back(Heading{3, "Aim it by two points, alone"});
   if (part.aim.points.empty()) {
@@ -82,7 +81,6 @@ void add_aim(const Job& job, const CameraPart& part, std::vector<Block>& blocks)
                {"from the left", 2, true},
                {"from the top", 2, true}},
               {}};
-  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   char letter = 'a';
   for (const need::AimPoint& point : part.aim.points)
     table.rows.push_back({fmt::format("{}{}  {}", part.number, letter++, aim_point_words(job, part, point, in_leaf)),
@@ -248,10 +246,11 @@ void add_cameras(const Job& job, std::vector<Block>& blocks) {
     for (need::Caution& one : cautions_of(job, part)) all.push_back(std::move(one));
   const std::vector<Said> cautions = said_once(all);
   add_common(cautions, blocks);
+  const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   for (const CameraPart& part : job.cameras) {
     blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name)});
-    add_place(job, part, blocks);
-    add_aim(job, part, blocks);
+    add_place(job, part, in_leaf, blocks);
+    add_aim(job, part, in_leaf, blocks);
     add_pictures(job, part, blocks);
     blocks.emplace_back(Heading{3, "What it is promised to show"});
     add_promise(job, part, blocks);
