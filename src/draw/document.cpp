@@ -102,12 +102,12 @@ struct FigureRow {
   double scale = 1, height = 1, below = 0;
   std::vector<std::vector<std::string>> words;
 
-  FigureRow(const Figures& figures, double at_scale) : scale{at_scale} {
+  FigureRow(LineBreaks& breaks, const Figures& figures, double at_scale) : scale{at_scale} {
     Lettering lettering = lettering_of(Tone::kNote);
     const double line = line_height(lettering.size);
     for (const Figure& one : figures.row) {
       lettering.wrap = scale * one.size.width;
-      words.push_back(one.words.empty() ? std::vector<std::string>{} : lines_of(one.words, lettering));
+      words.push_back(one.words.empty() ? std::vector<std::string>{} : breaks.of(one.words, lettering));
       height = std::max(height, scale * one.size.height);
       below = std::max(below, kAboveCaption + line * static_cast<double>(words.back().size()));
     }
@@ -117,16 +117,17 @@ struct FigureRow {
 
 /// Smaller, where it is allowed to be and then fits into the room.
 FigureRow row_for(const Flow& flow, const Figures& figures) {
-  FigureRow row{figures, scale_of(flow, figures, kGutter)};
+  FigureRow row{flow.breaks(), figures, scale_of(flow, figures, kGutter)};
   if (row.whole() <= flow.room() || flow.at_top()) return row;
   for (int percent = 95; percent > 100 * figures.least; percent -= 5)
-    if (FigureRow smaller{figures, percent / 100.0 * row.scale}; smaller.whole() <= flow.room()) return smaller;
+    if (FigureRow smaller{flow.breaks(), figures, percent / 100.0 * row.scale}; smaller.whole() <= flow.room())
+      return smaller;
   return row;
 }
 
 /// The least height of the row with what stands under it.
 double least_height(const Flow& flow, const Figures& figures) {
-  return FigureRow{figures, figures.least * scale_of(flow, figures, kGutter)}.whole() + kBetweenBlocks;
+  return FigureRow{flow.breaks(), figures, figures.least * scale_of(flow, figures, kGutter)}.whole() + kBetweenBlocks;
 }
 
 void lay(Flow& flow, const Figures& figures) {
@@ -171,7 +172,7 @@ double begin_height(const Flow& flow, const Paragraph& paragraph, const std::vec
   constexpr size_t kShort = 4;
   Lettering lettering = lettering_of(paragraph.tone);
   lettering.wrap = flow.width();
-  const size_t lines = lines_of(paragraph.text, lettering).size();
+  const size_t lines = flow.breaks().of(paragraph.text, lettering).size();
   const double height = static_cast<double>(std::min(lines, kShort)) * line_height(lettering.size) + kBetweenBlocks;
   return lines > kShort ? height : height + begin_height(flow, blocks, next);
 }
@@ -197,9 +198,9 @@ bool begins_page(const Block& block) {
 
 /// `headings`: of an earlier laying, whose pages the contents tell. `spacings`: of each part that begins on a page of
 /// its own; those that are not told keep the last one.
-Flow laid(const Document& document, PageSize page, const std::vector<FlowHeading>& headings,
+Flow laid(const Document& document, PageSize page, LineBreaks& breaks, const std::vector<FlowHeading>& headings,
           const std::vector<double>& spacings = {}) {
-  Flow flow{page};
+  Flow flow{page, breaks};
   size_t part = 0;
   for (size_t i = 0; i < document.blocks.size(); ++i) {
     if (i > 0 && begins_page(document.blocks[i])) ++part;
@@ -236,23 +237,23 @@ std::vector<Document> parts_of(const Document& document) {
 }
 
 /// A little less white where that saves a last page of few lines.
-double spacing_of(const Document& part, PageSize page, const std::vector<FlowHeading>& headings) {
+double spacing_of(const Document& part, PageSize page, LineBreaks& breaks, const std::vector<FlowHeading>& headings) {
   constexpr double kFewLines = 110;
-  const Flow usual = laid(part, page, headings);
+  const Flow usual = laid(part, page, breaks, headings);
   if (usual.page() == 1 || usual.top() - Flow::kTop > kFewLines) return 1;
   for (const double spacing : {0.9, 0.8, 0.7, 0.6})
-    if (laid(part, page, headings, {spacing}).page() < usual.page()) return spacing;
+    if (laid(part, page, breaks, headings, {spacing}).page() < usual.page()) return spacing;
   return 1;
 }
 
-Flow laid(const Document& document, PaperSize paper) {
+Flow laid(const Document& document, PaperSize paper, LineBreaks& breaks) {
   const PageSize page = points_of(paper);
-  const Flow first = laid(document, page, {});
+  const Flow first = laid(document, page, breaks, {});
   std::vector<double> spacings;
-  for (const Document& part : parts_of(document)) spacings.push_back(spacing_of(part, page, first.headings()));
+  for (const Document& part : parts_of(document)) spacings.push_back(spacing_of(part, page, breaks, first.headings()));
   // The contents' own length moves the pages once; it does not change with their numbers.
-  const Flow second = laid(document, page, first.headings(), spacings);
-  return laid(document, page, second.headings(), spacings);
+  const Flow second = laid(document, page, breaks, first.headings(), spacings);
+  return laid(document, page, breaks, second.headings(), spacings);
 }
 
 void draw_margins(Canvas& canvas, const Document& document, PageSize page, int number, int count) {
@@ -290,7 +291,8 @@ PageSize points_of(PaperSize paper) { return paper == PaperSize::kA4 ? PageSize{
 
 Result<std::string> drawn_document(const Document& document, PaperSize paper) {
   const PageSize page = points_of(paper);
-  const Flow flow = laid(document, paper);
+  LineBreaks breaks;
+  const Flow flow = laid(document, paper, breaks);
   std::vector<Bookmark> bookmarks;
   for (const FlowHeading& one : flow.headings())
     if (one.rank < 3) bookmarks.push_back({one.text, one.rank, one.page, one.top});
@@ -298,13 +300,15 @@ Result<std::string> drawn_document(const Document& document, PaperSize paper) {
 }
 
 int pages_of(const Document& document, PaperSize paper) {
-  const Flow flow = laid(document, paper);
+  LineBreaks breaks;
+  const Flow flow = laid(document, paper, breaks);
   return flow.pieces().empty() ? 1 : flow.pieces().back().page;
 }
 
 double height_of(const std::vector<Block>& blocks, PaperSize paper) {
   constexpr int kHighEnough = 100000;
-  const Flow flow = laid(Document{{}, "", "", blocks}, PageSize{points_of(paper).width, kHighEnough}, {});
+  LineBreaks breaks;
+  const Flow flow = laid(Document{{}, "", "", blocks}, PageSize{points_of(paper).width, kHighEnough}, breaks, {});
   return flow.top() - Flow::kTop;
 }
 

@@ -54,7 +54,8 @@ TEST(Document, LettersAndA4HaveTheirSizes) {
 }
 
 TEST(Flow, ATableGoesOverPagesWithItsHeadOnEach) {
-  Flow flow{points_of(PaperSize::kA4)};
+  LineBreaks breaks;
+  Flow flow{points_of(PaperSize::kA4), breaks};
   lay_table(flow, long_table(120));
   EXPECT_EQ(flow.page(), 3);
   size_t tables = 0, rows = 0, begun = 0, ended = 0;
@@ -70,7 +71,8 @@ TEST(Flow, ATableGoesOverPagesWithItsHeadOnEach) {
 TEST(Flow, NothingIsLeftOutOfARowThatIsHigherThanAPage) {
   std::string words;
   for (int i = 0; i < 3000; ++i) words += "word ";
-  Flow flow{points_of(PaperSize::kA4)};
+  LineBreaks breaks;
+  Flow flow{points_of(PaperSize::kA4), breaks};
   lay_table(flow, {{{"", 1}, {"", 1}}, {{words, "short"}}});
   EXPECT_GT(flow.page(), 1);
   for (const FlowPiece& piece : flow.pieces()) EXPECT_LT(piece.top, points_of(PaperSize::kA4).height - Flow::kBottom);
@@ -90,7 +92,8 @@ TEST(Flow, NoLineOfAParagraphStandsAlone) {
   const double height = line_height(9);
   for (const char* text : {"one\ntwo\nthree", "one\ntwo\nthree\nfour\nfive"})
     for (int left = 1; left < 5; ++left) {
-      Flow flow{points_of(PaperSize::kA4)};
+      LineBreaks breaks;
+      Flow flow{points_of(PaperSize::kA4), breaks};
       flow.set(flow.room() - (left + 0.5) * height, [](Canvas&, PagePoint) {});
       lay_lines(flow, text, {.size = 9}, 0, [](Canvas&, PagePoint) {});
       int on[3] = {};
@@ -107,7 +110,7 @@ Figures filler(double height) {
 }
 
 TEST(Document, AHeadingStaysWithWhatFollows) {
-  const double room = Flow{points_of(PaperSize::kA4)}.whole_page();
+  const double room = Flow::height_on(points_of(PaperSize::kA4));
   int moved = 0;
   for (int above = static_cast<int>(room) - 100; above < static_cast<int>(room) - 30; above += 3) {
     std::vector<Block> blocks{filler(above), Heading{2, "Heading"}, Paragraph{"line"}};
@@ -122,7 +125,7 @@ TEST(Document, AHeadingStaysWithWhatFollows) {
 }
 
 TEST(Document, WhatLeadsToATableOrAListStaysWithIt) {
-  const double room = Flow{points_of(PaperSize::kA4)}.whole_page();
+  const double room = Flow::height_on(points_of(PaperSize::kA4));
   const Table table = long_table(3);
   const std::vector<std::vector<Block>> groups{
       {Heading{1, "Loads"}, Paragraph{"Met by all."}, Heading{2, "Power"}, table},
@@ -143,7 +146,7 @@ TEST(Document, WhatLeadsToATableOrAListStaysWithIt) {
 
 TEST(Document, ALastPageOfFewLinesIsSpared) {
   for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
-    const double room = Flow{points_of(paper)}.whole_page();
+    const double room = Flow::height_on(points_of(paper));
     std::vector<Block> blocks{Heading{1, "Settings"}};
     Points points;
     const auto height = [&] { return height_of({blocks[0], points}, paper); };
@@ -158,7 +161,7 @@ TEST(Document, ALastPageOfFewLinesIsSpared) {
 
 TEST(Document, AClosingParagraphUnderItsHeadingIsNoPageOfItsOwn) {
   for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
-    const double room = Flow{points_of(paper)}.whole_page();
+    const double room = Flow::height_on(points_of(paper));
     std::vector<Block> blocks{Heading{1, "Report"}};
     while (height_of(blocks, paper) < room - 30) blocks.emplace_back(Paragraph{"one of many lines"});
     blocks.emplace_back(Heading{1, "What this is"});
@@ -169,7 +172,7 @@ TEST(Document, AClosingParagraphUnderItsHeadingIsNoPageOfItsOwn) {
 
 TEST(Document, ARowOrTwoThatGoOverAreSparedInEachPartByItself) {
   for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
-    const double room = Flow{points_of(paper)}.whole_page();
+    const double room = Flow::height_on(points_of(paper));
     std::vector<Block> blocks;
     for (int part = 0; part < 3; ++part) {
       const Heading heading{2, "Settings", true};
@@ -184,7 +187,8 @@ TEST(Document, ARowOrTwoThatGoOverAreSparedInEachPartByItself) {
 
 TEST(Flow, ALowLastRowOfATableDoesNotGoOverAPageAlone) {
   for (int left = 1; left < 40; ++left) {
-    Flow flow{points_of(PaperSize::kA4)};
+    LineBreaks breaks;
+    Flow flow{points_of(PaperSize::kA4), breaks};
     flow.set(flow.room() - 4 * left, [](Canvas&, PagePoint) {});
     lay_table(flow, {{{"", 1}}, {{"one"}, {"two"}, {"three"}, {"four"}, {"five"}}});
     int over = 0;
@@ -201,11 +205,11 @@ TEST(Document, APictureThatIsTooHighIsMadeSmaller) {
 TEST(Document, APictureIsMadeALittleSmallerToFillAPage) {
   std::vector<Block> blocks;
   for (int i = 0; i < 30; ++i) blocks.emplace_back(Paragraph{"line"});
-  const Flow page{points_of(PaperSize::kA4)};
+  const PageSize page = points_of(PaperSize::kA4);
   // With the lines before it, it is a little too high.
-  const double room = page.whole_page() - 30 * (line_height(9) + 6);
+  const double room = Flow::height_on(page) - 30 * (line_height(9) + 6);
   const Figure wide{
-      {static_cast<int>(page.width()), static_cast<int>(1.05 * room)}, [](Canvas&) {}, "words", "a field"};
+      {static_cast<int>(Flow::width_on(page)), static_cast<int>(1.05 * room)}, [](Canvas&) {}, "words", "a field"};
   blocks.emplace_back(Figures{{wide}});
   EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 2);
   std::get<Figures>(blocks.back()).least = 0.7;

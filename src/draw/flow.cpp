@@ -48,12 +48,12 @@ Setting setting_of(const Table& table, const Flow& flow, bool head) {
   return setting;
 }
 
-Row broken(const Setting& setting, const std::vector<std::string>& cells) {
+Row broken(LineBreaks& breaks, const Setting& setting, const std::vector<std::string>& cells) {
   Row row;
   for (size_t i = 0; i < setting.widths.size(); ++i) {
     Lettering lettering = setting.lettering();
     lettering.wrap = setting.widths[i] - 2 * kPadding;
-    row.cells.push_back(i < cells.size() ? lines_of(cells[i], lettering) : std::vector<std::string>{});
+    row.cells.push_back(i < cells.size() ? breaks.of(cells[i], lettering) : std::vector<std::string>{});
   }
   return row;
 }
@@ -115,6 +115,12 @@ void lay_row(Flow& flow, const Setting& setting, const Row& row) {
 
 double line_height(double size) { return 1.28 * size; }
 
+const std::vector<std::string>& LineBreaks::of(const std::string& text, const Lettering& lettering) {
+  const auto [at, fresh] = kept_.try_emplace({text, lettering.size, lettering.bold, lettering.wrap});
+  if (fresh) at->second = lines_of(text, lettering);
+  return at->second;
+}
+
 void Flow::new_page() {
   ++number_;
   top_ = kTop;
@@ -155,7 +161,7 @@ double begin_height(const Flow& flow, const Table& table) {
   begin.rows.clear();
   for (const auto& row : table.rows) {
     begin.rows.push_back(row);
-    Flow scratch{flow.paper(), flow.spacing()};
+    Flow scratch{flow.paper(), flow.breaks(), flow.spacing()};
     lay_table(scratch, begin);
     const double height = scratch.top() - Flow::kTop;
     if (height > kEnough || begin.rows.size() == table.rows.size()) return height;
@@ -168,11 +174,11 @@ void lay_table(Flow& flow, const Table& table) {
   std::vector<std::string> titles;
   for (const Column& column : table.columns) titles.push_back(column.title);
   const bool headed = std::any_of(titles.begin(), titles.end(), [](const std::string& one) { return !one.empty(); });
-  const Row head_row = broken(head, titles);
+  const Row head_row = broken(flow.breaks(), head, titles);
   const double head_height = headed ? height_of(head, head_row) : 0;
   std::vector<Row> rows;
   for (const auto& cells : table.rows) {
-    std::vector<Row> parts = parted(broken(body, cells));
+    std::vector<Row> parts = parted(broken(flow.breaks(), body, cells));
     rows.insert(rows.end(), std::make_move_iterator(parts.begin()), std::make_move_iterator(parts.end()));
   }
   int page = 0;  // that has the head
@@ -193,7 +199,7 @@ void lay_lines(Flow& flow, const std::string& text, Lettering lettering, double 
                const std::function<void(Canvas&, PagePoint)>& mark) {
   constexpr size_t kFew = 3;
   lettering.wrap = flow.width() - indent;
-  const std::vector<std::string> lines = lines_of(text, lettering);
+  const std::vector<std::string>& lines = flow.breaks().of(text, lettering);
   lettering.wrap = 0;
   const double height = line_height(lettering.size);
   for (size_t i = 0; i < lines.size(); ++i) {

@@ -3,7 +3,9 @@
 //   Checked  document_test.cpp
 #pragma once
 #include <functional>
+#include <map>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "draw/document.h"
@@ -24,16 +26,26 @@ struct FlowHeading {
   double top = 0;
 };
 
+/// Texts broken to lines, each once however often it is laid.
+class LineBreaks {
+ public:
+  const std::vector<std::string>& of(const std::string& text, const Lettering& lettering);
+
+ private:
+  std::map<std::tuple<std::string, double, bool, double>, std::vector<std::string>> kept_;
+};
+
 /// Fills pages from the top.
 class Flow {
  public:
-  /// `spacing`: share of the white between things, and around words in tables, that is left.
-  explicit Flow(PageSize page, double spacing = 1) : page_{page}, spacing_{spacing} {}
+  /// `breaks` must outlive it. `spacing`: share of the white between things, and around words in tables, that is left.
+  Flow(PageSize page, LineBreaks& breaks, double spacing = 1) : page_{page}, breaks_{&breaks}, spacing_{spacing} {}
 
   PageSize paper() const { return page_; }
-  double width() const { return page_.width - 2 * kSide; }
+  LineBreaks& breaks() const { return *breaks_; }
+  double width() const { return width_on(page_); }
   double room() const { return page_.height - kBottom - top_; }
-  double whole_page() const { return page_.height - kBottom - kTop; }
+  double whole_page() const { return height_on(page_); }
   int page() const { return number_; }
   bool at_top() const { return top_ == kTop; }
   double top() const { return top_; }
@@ -55,9 +67,13 @@ class Flow {
   const std::vector<FlowHeading>& headings() const { return headings_; }
 
   static constexpr double kSide = 51, kTop = 64, kBottom = 58;
+  /// What the margins leave of a page.
+  static double width_on(PageSize page) { return page.width - 2 * kSide; }
+  static double height_on(PageSize page) { return page.height - kBottom - kTop; }
 
  private:
   PageSize page_;
+  LineBreaks* breaks_;
   double spacing_ = 1;
   int number_ = 1;
   double top_ = kTop;

@@ -135,15 +135,16 @@ void add_bar_chart(const need::Project& project, std::vector<AskedLevel> levels,
           "Print at 100 % on matt paper; hold flat at the mark, facing, moving and lit as the need says. The level is "
           "reached where all three bars are told apart in the recording, upright and level. Black ink stands out more "
           "than a face does, and some of it vanishes in infrared: look at the subject too."}};
-  const draw::Flow page{draw::points_of(paper)};
+  const draw::PageSize page = draw::points_of(paper);
+  const double width = draw::Flow::width_on(page);
   const auto fits = [&](const std::vector<Pattern>& patterns, const std::vector<draw::Block>& above) {
     for (const Pattern& pattern : patterns)
-      if (pattern.wide() > page.width()) return false;
-    const draw::Figure sheet = sheet_of(patterns, page.width());
+      if (pattern.wide() > width) return false;
+    const draw::Figure sheet = sheet_of(patterns, width);
     std::vector<draw::Block> all = above;
     all.emplace_back(draw::Figures{{sheet}, kUnbounded});
-    return sheet.size.height + draw::kUnderFigure <= page.whole_page() &&
-           draw::height_of(all, paper) <= page.whole_page();
+    return sheet.size.height + draw::kUnderFigure <= draw::Flow::height_on(page) &&
+           draw::height_of(all, paper) <= draw::Flow::height_on(page);
   };
   draw::Points strips;
   std::vector<Pattern> all;
@@ -170,7 +171,7 @@ void add_bar_chart(const need::Project& project, std::vector<AskedLevel> levels,
   }
   blocks.insert(blocks.end(), head.begin(), head.end());
   for (const std::vector<Pattern>& patterns : pages)
-    if (!patterns.empty()) blocks.emplace_back(draw::Figures{{sheet_of(patterns, page.width())}, page.whole_page()});
+    if (!patterns.empty()) blocks.emplace_back(draw::Figures{{sheet_of(patterns, width)}, draw::Flow::height_on(page)});
 }
 
 std::string look_for_words(PixelDensity asked, need::Subject subject) {

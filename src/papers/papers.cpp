@@ -3,10 +3,12 @@
 
 #include <fmt/format.h>
 
+#include <optional>
 #include <utility>
 
 #include "draw/files.h"
 #include "import/dxf.h"
+#include "need/in_parallel.h"
 #include "papers/documents.h"
 #include "papers/schedule.h"
 #include "papers/site_dxf.h"
@@ -83,11 +85,12 @@ std::vector<PaperName> paper_names(bool other) {
 
 Result<void> write_papers(const Job& job, const Write& write, const Progress& progress) {
   const std::vector<Paper> all = papers_of(job.other.has_value());
-  for (size_t i = 0; i < all.size() && !progress.stopped(); ++i) {
-    progress.tell(static_cast<double>(i) / static_cast<double>(all.size()), all[i].name.file);
-    const Result<std::string> bytes = all[i].bytes(job);
-    if (!bytes) return tl::make_unexpected(bytes.error());
-    if (auto written = write(all[i].name.file, *bytes); !written) return written;
+  std::vector<std::optional<Result<std::string>>> bytes(all.size());
+  need::in_parallel(all.size(), progress, "drawing papers", [&](size_t i) { bytes[i] = all[i].bytes(job); });
+  for (size_t i = 0; i < all.size(); ++i) {
+    if (!bytes[i]) continue;  // stopped before
+    if (!*bytes[i]) return tl::make_unexpected(bytes[i]->error());
+    if (auto written = write(all[i].name.file, **bytes[i]); !written) return written;
   }
   return {};
 }

@@ -21,7 +21,8 @@ struct PaperName {
 };
 std::vector<PaperName> paper_names(bool other);
 
-/// Gives each paper to `write`, whole, one after another. Stopped in between, those that were written are whole.
+/// Draws the papers on all threads and gives each to `write`, whole, one after another. Stopped in between, those that
+/// are written are whole.
 /// Errors: of writing.
 Result<void> write_papers(const Job& job, const Write& write, const Progress& progress = {});
 
