@@ -56,7 +56,7 @@ void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
                     fmt::format("{}, class {}; {} at the port", words(port.device, 1.0 * W, "W", "{:.4g}"),
                                 port.power_class, words(port.at_port, 1.0 * W, "W", "{:.4g}")),
                     port.held,
-                    port.device.remedy.empty() ? port.at_port.remedy : port.device.remedy,
+                    joined(port.device.remedy, port.at_port.remedy),
                     {port.to}});
   }
   for (const SupplyRun& run : power.supply_runs)

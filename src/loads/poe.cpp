@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cctype>
+#include <string>
 
 #include "base/check.h"
 #include "loads/copper.h"
@@ -10,6 +11,41 @@
 namespace sightfall::loads {
 
 using namespace units;
+
+namespace {
+
+constexpr std::string_view kStandard = "802.3";
+
+std::string in_small_letters(std::string_view text) {
+  std::string plain;
+  for (const char c : text) plain += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return plain;
+}
+
+/// The one digit that stands behind a word; nothing of a number of more.
+std::optional<int> digit_after(std::string_view plain, std::string_view word) {
+  const size_t found = plain.find(word);
+  if (found == std::string_view::npos) return std::nullopt;
+  size_t at = found + word.size();
+  while (at < plain.size() && plain[at] == ' ') ++at;
+  const auto is_digit = [&](size_t i) { return i < plain.size() && plain[i] >= '0' && plain[i] <= '9'; };
+  if (!is_digit(at) || is_digit(at + 1)) return std::nullopt;
+  return plain[at] - '0';
+}
+
+/// Of `802.3af`, `802.3 af/at` or `PoE+` the highest class of the latest amendment.
+std::optional<int> class_of_amendment(std::string_view plain) {
+  const auto has = [&](const std::string& text) { return plain.find(text) != std::string_view::npos; };
+  const auto names = [&](const std::string& letters) {
+    const std::string standard(kStandard);
+    return has(standard + letters) || has(standard + " " + letters) || (has(standard) && has("/" + letters));
+  };
+  if (names("bt") || has("poe++")) return digit_after(plain, "type") == 3 ? 6 : kHighestClass;
+  if (names("at") || has("poe+")) return 4;
+  return names("af") ? std::optional(3) : std::nullopt;
+}
+
+}  // namespace
 
 const PowerClass& power_class(int number) {
   static constexpr std::array<PowerClass, 9> kTable{{{15.4 * W, 12.95 * W, 44.0 * V, 20.0 * ohm, 2},
@@ -33,16 +69,15 @@ std::optional<int> class_for(Power drawn) {
 }
 
 std::optional<int> class_in_words(std::string_view supply) {
-  constexpr std::string_view kWord = "class";
-  std::string plain;
-  for (const char c : supply) plain += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  const size_t at = plain.find(kWord);
-  if (plain.find("poe") == std::string::npos || at == std::string::npos) return std::nullopt;
-  size_t digit = at + kWord.size();
-  while (digit < plain.size() && plain[digit] == ' ') ++digit;
-  if (digit >= plain.size() || plain[digit] < '0' || plain[digit] > '8') return std::nullopt;
-  if (digit + 1 < plain.size() && std::isdigit(static_cast<unsigned char>(plain[digit + 1])) != 0) return std::nullopt;
-  return plain[digit] - '0';
+  const std::string plain = in_small_letters(supply);
+  if (!names_poe(supply)) return std::nullopt;
+  if (const auto stated = digit_after(plain, "class")) return stated <= kHighestClass ? stated : std::nullopt;
+  return class_of_amendment(plain);
+}
+
+bool names_poe(std::string_view supply) {
+  const std::string plain = in_small_letters(supply);
+  return plain.find("poe") != std::string::npos || plain.find(kStandard) != std::string::npos;
 }
 
 std::optional<Power> at_port(const PowerClass& of, Resistance loop, Power drawn) {

@@ -52,6 +52,25 @@ TEST(PowerClass, IsReadFromASheetsWords) {
   EXPECT_FALSE(class_in_words("PoE"));
 }
 
+// IEEE 802.3af (2003) gives 15.4 W, 802.3at (2009) 30 W, 802.3bt (2018) as type 3 60 W, as type 4 90 W: the highest
+// class of each. (Clauses and years as the kernel's documentation of PSE lists them; type 4 by the class table.)
+TEST(PowerClass, IsThatOfTheAmendmentWhereASheetNamesNone) {
+  EXPECT_EQ(class_in_words("IEEE 802.3af"), 3);
+  EXPECT_EQ(class_in_words("PoE (802.3 af), 12 V DC"), 3);
+  EXPECT_EQ(class_in_words("PoE, 802.3af/at"), 4);
+  EXPECT_EQ(class_in_words("PoE+"), 4);
+  EXPECT_EQ(class_in_words("802.3af at 48 V"), 3);
+  EXPECT_EQ(class_in_words("802.3bt type 3"), 6);
+  EXPECT_EQ(class_in_words("PoE++ (802.3bt)"), 8);
+  EXPECT_EQ(class_in_words("PoE+ (802.3at) class 3"), 3);
+  EXPECT_EQ(power_class(3).port, 15.4 * W);
+  EXPECT_EQ(power_class(4).port, 30.0 * W);
+  EXPECT_EQ(power_class(6).port, 60.0 * W);
+  EXPECT_EQ(power_class(8).port, 90.0 * W);
+  EXPECT_TRUE(names_poe("802.3at"));
+  EXPECT_FALSE(names_poe("12 V DC"));
+}
+
 /// A device at its class's limit behind the longest channel takes what the port gives.
 TEST(PowerClass, AtThePortTheCablesLossIsAdded) {
   for (int number = 1; number <= 8; ++number) {

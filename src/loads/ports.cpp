@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "loads/poe.h"
+
 namespace sightfall::loads {
 namespace {
 
@@ -25,10 +27,19 @@ bool on_supply(const need::Project& project, const std::string& name) {
   });
 }
 
-/// Whether what is at the run's end takes its power from a port that gives it.
+/// Whether the camera's sheet speaks of power over Ethernet.
+bool camera_names_poe(const need::Project& project, const std::string& name) {
+  const camera::Camera& camera = need::the_named(project.cameras, name);
+  const auto& supply = need::the_named(project.catalogue, camera.sheet).power.supply;
+  return supply && names_poe(*supply);
+}
+
+/// Whether what is at the run's end takes its power from a port that gives it. A port finds out before it gives: a
+/// camera on a supply takes none unless its sheet speaks of it.
 bool takes_power(const need::Project& project, const Run& run) {
-  const Feed* to = need::find_named(project.site.feeds, run.to);
-  return is_pairs(project, run) && (to == nullptr || to->powered_over_cable);
+  if (!is_pairs(project, run)) return false;
+  if (const Feed* to = need::find_named(project.site.feeds, run.to)) return to->powered_over_cable;
+  return !on_supply(project, run.to) || camera_names_poe(project, run.to);
 }
 
 /// Whether it has no power otherwise.

@@ -68,6 +68,22 @@ TEST(Ports, ACameraOnASupplyWantsNoPoweredPort) {
   EXPECT_EQ(of_switch(wired).fed, 1);
 }
 
+/// A camera of 12 V beside which a powered port carries the network alone: a port finds out before it gives.
+TEST(Ports, ACameraOnASupplyTakesNothingFromAPoweredPortUnlessItsSheetNamesPoe) {
+  Wired wired;
+  site::Feed supply;
+  supply.name = "supply", supply.kind = site::FeedKind::kSupply;
+  supply.voltage = Potential{12}, supply.rating = Power{30};
+  wired.project.site.feeds.push_back(supply);
+  wired.project.site.runs.push_back({.name = "P1", .from = "supply", .to = "eye", .cable = "conductors"});
+  wired.project.catalogue.front().power.supply = "12 V DC";
+  EXPECT_THAT(wired.loads(10).ports, SizeIs(0));
+  EXPECT_EQ(wired.loads(10).feeds.front().budget.load.high, Power{0});
+  EXPECT_EQ(of_switch(wired).fed, 0);
+  wired.project.catalogue.front().power.supply = "PoE class 3 or 12 V DC";
+  EXPECT_THAT(wired.loads(10).ports, SizeIs(1));
+}
+
 TEST(Ports, NumbersComeFirstThenWhatTakesPowerThenTheRest) {
   Wired wired = cameras(3, 6, 3);
   auto& runs = wired.project.site.runs;

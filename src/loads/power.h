@@ -2,7 +2,7 @@
 // Power: what the cameras draw, through their cables, from ports and supplies, and how long batteries carry it.
 //   Model    docs/models.md section 9: a device may draw what its class leaves behind the longest channel
 //            (loads/poe.h); the cable's own loss is added at the port; ports together stay within a feed's budget; a
-//            supply's run may lose kLargestDrop of its voltage, and its voltage is one that the sheet names; a feed
+//            supply's run leaves what the sheet's voltage bears, and its voltage is one that the sheet names; a feed
 //            that another one feeds draws there for itself and all that hangs on it; batteries by Peukert, their
 //            efficiency and age
 //   Limits   no start-up currents or fuses; half of the hours are taken as dark; a port gives the class that the
@@ -20,8 +20,10 @@
 
 namespace sightfall::loads {
 
-/// Share of a supply's voltage that a run may lose: devices bear a tenth less than their nominal voltage (from memory).
-inline constexpr double kLargestDrop = 0.1;
+/// Devices bear a tenth less than the voltage that their sheet names (from memory), so a run from a supply of that
+/// voltage may lose so much; of a higher one more, but no more than kSteadyDrop, beyond which what draws a constant
+/// power starts badly (from memory: at half of the voltage a run gives the most that it can).
+inline constexpr double kLargestDrop = 0.1, kSteadyDrop = 0.25;
 /// Of what hangs on alternating current, where the document states none: rectifiers without correction, to none needed
 /// (from memory).
 inline constexpr Ranged<double> kPowerFactor{0.6, 0.8, 1};
@@ -57,7 +59,7 @@ struct PortLoad {
 
 struct SupplyRun {
   std::string run, feed, to;  ///< to a camera or a feed
-  Bearing<Potential> drop;    ///< beside kLargestDrop
+  Bearing<Potential> drop;    ///< beside what the way may take before the device has less than it bears
   Power lost;                 ///< on the way at the worst
   std::string mismatch;       ///< why the device may not run on this supply, and what to do; empty when it does
   Held held = Held::kUnknown;

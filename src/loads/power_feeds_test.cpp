@@ -56,6 +56,30 @@ TEST(PowerSupplies, ASuppliesRunMayLoseATenth) {
   EXPECT_EQ(wired.loads(20).feeds.front().budget.held, Held::kMet);
 }
 
+/// A device of 12 V needs 10.8: of 13.8 V a run may lose 3, of 11 V no more than 0.2; of a wide range a quarter.
+TEST(PowerSupplies, ARunMayLoseWhatLiesAboveTheLeastThatTheSheetBears) {
+  const auto may_lose = [](double volts, const char* words) {
+    Wired wired = supplied(volts);
+    wired.project.catalogue.front().power.supply = words;
+    return wired.loads(20).supply_runs.front().drop.capacity->in(V);
+  };
+  EXPECT_NEAR(may_lose(12, "12 V DC"), 1.2, 1e-9);
+  EXPECT_NEAR(may_lose(13.8, "12 V DC"), 3, 1e-9);
+  EXPECT_NEAR(may_lose(11, "12 V DC"), 0.2, 1e-9);
+  EXPECT_NEAR(may_lose(12, "12 V DC +-25 %"), 3, 1e-9);
+  EXPECT_NEAR(may_lose(24, "9-36 V DC"), 6, 1e-9);
+  EXPECT_NEAR(may_lose(24, "12 V DC / 24 V AC"), 2.4, 1e-9);  // it bears neither
+}
+
+/// 60 m of 1.596 ohm, 12.5 W: 13.8 V reach the device as 12.1, and 11 V over 20 m as less than 10.8.
+TEST(PowerSupplies, AFloatingBatterysVoltageReachesFartherAndAnEmptyOnesDoesNot) {
+  Wired floating = supplied(13.8), low = supplied(11);
+  floating.project.catalogue.front().power.supply = "12 V DC";
+  low.project.catalogue.front().power.supply = "12 V DC";
+  EXPECT_EQ(floating.loads(60).supply_runs.front().held, Held::kMet);
+  EXPECT_EQ(low.loads(20).supply_runs.front().held, Held::kMissed);
+}
+
 TEST(PowerSupplies, ASheetOfAnotherVoltageIsMissedWithItsRemedy) {
   Wired wired = supplied(24);
   wired.project.catalogue.front().power.supply = "12 V DC";

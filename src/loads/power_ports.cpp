@@ -60,19 +60,21 @@ PortLoad port_load(const LaidRun& laid, const site::Feed& feed, const Hung& hung
   const std::optional<int> asked = hung.supply ? class_in_words(*hung.supply) : std::nullopt;
   PortLoad port;
   port.run = laid.run->name, port.feed = feed.name, port.port = laid.run->port, port.to = hung.name;
-  port.power_class = std::min(feed.ports.power_class, asked && *asked > 0 ? *asked : feed.ports.power_class);
+  // Class 0 is unclassified, and may draw what class 3 may.
+  const int most = asked == kLowestClass ? 3 : asked.value_or(kHighestClass);
+  port.power_class = std::min(feed.ports.power_class, most);
   const PowerClass& in_force = power_class(port.power_class);
   port.device = bear(hung.largest, std::optional(in_force.device),
                      fmt::format("what a device of class {} may draw, IEEE 802.3{}", port.power_class,
                                  asked ? "" : "; no sheet names its class, the port's is taken"));
-  if (port.device.held != Held::kMet)
-    port.device.remedy = refused(feed, asked, hung.largest.high);
-  else if (const Power margin = *port.device.margin(); margin < 0.05 * in_force.device)
+  if (port.device.held != Held::kMet) port.device.remedy = refused(feed, asked, hung.largest.high);
+  add_loss(laid, hung.largest, typical, port);
+  if (const Power margin = *port.device.margin();
+      port.device.held == Held::kMet && port.at_port.held == Held::kMet && margin < 0.05 * in_force.device)
     port.device.remedy = fmt::format("{:.2f} W of {:.2f} W: it passes by a hair, {:.2f} W are left",
                                      hung.largest.nominal.in(W), in_force.device.in(W), margin.in(W));
-  add_loss(laid, hung.largest, typical, port);
   port.held = worse(port.device.held, port.at_port.held);
-  if (hung.supply && !asked && hung.supply->find("PoE") == std::string::npos) {
+  if (hung.supply && !names_poe(*hung.supply)) {
     port.held = worse(port.held, Held::kUnknown);
     port.device.remedy =
         "the sheet says \"" + *hung.supply + "\": find out whether it takes power over its network cable";

@@ -111,6 +111,26 @@ TEST(Power, WhereThePortIsTheLowerOneItIsThePortThatIsNamed) {
   EXPECT_THAT(wired.loads().ports.front().device.remedy, HasSubstr("a port of class 4: this one gives class 3"));
 }
 
+/// A sheet may name the amendment of IEEE 802.3 instead of a class, or class 0, which may draw what class 3 may.
+TEST(Power, AnAmendmentOrClassZeroBoundsWhatADeviceMayDraw) {
+  Wired wired;
+  wired.project.catalogue.front().power.largest = 20.0 * W;
+  for (const char* words : {"802.3af", "PoE class 0"}) {
+    wired.project.catalogue.front().power.supply = words;
+    EXPECT_EQ(wired.loads().ports.front().held, Held::kMissed) << words;
+  }
+  wired.project.catalogue.front().power.supply = "802.3at";
+  EXPECT_EQ(wired.loads().ports.front().held, Held::kMet);
+}
+
+TEST(Power, WhatFallsShortOnTheWayIsNotSaidToPassByAHair) {
+  Wired wired;
+  const PortLoad port = wired.loads(400).ports.front();
+  EXPECT_EQ(port.device.held, Held::kMet);
+  EXPECT_THAT(port.device.remedy, IsEmpty());
+  EXPECT_THAT(port.at_port.remedy, HasSubstr("a shorter or thicker cable"));
+}
+
 TEST(Power, WhatIsLeftOutIsSaid) {
   Wired wired;
   wired.project.site.feeds.front().draw.reset();

@@ -21,11 +21,14 @@ struct Token {
   bool is(std::string_view text) const { return word == text; }
 };
 
+/// How far below what is named a device bears.
+double share_below(const NamedVoltage& named) { return named.tolerance.value_or(kLargestDrop); }
+
 bool letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
 bool digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
 
 std::vector<Token> tokens_of(std::string_view text) {
-  constexpr std::string_view kEnDash = "\u2013";
+  constexpr std::string_view kEnDash = "\u2013", kPlusMinus = "\u00b1";
   std::vector<Token> tokens;
   for (size_t at = 0; at < text.size();) {
     size_t end = at;
@@ -43,6 +46,9 @@ std::vector<Token> tokens_of(std::string_view text) {
     } else if (text.substr(at, kEnDash.size()) == kEnDash) {
       end = at + kEnDash.size();
       tokens.push_back({{}, "-"});
+    } else if (text.substr(at, kPlusMinus.size()) == kPlusMinus) {
+      end = at + kPlusMinus.size();
+      tokens.insert(tokens.end(), {{{}, "+"}, {{}, "-"}});
     } else {
       end = at + 1;
       if (text[at] != ' ') tokens.push_back({{}, std::string(1, text[at])});
@@ -68,6 +74,14 @@ std::optional<bool> current_at(const std::vector<Token>& tokens, size_t at) {
   return first;
 }
 
+/// The share of `+- 10 %` or `+/-10 %` whose number is that token.
+std::optional<double> tolerance_at(const std::vector<Token>& tokens, size_t at) {
+  const auto is = [&](size_t i, const char* text) { return i < tokens.size() && tokens[i].is(text); };
+  const bool signs = at >= 2 && is(at - 1, "-") && (is(at - 2, "+") || (at >= 3 && is(at - 2, "/") && is(at - 3, "+")));
+  if (!signs || !is(at + 1, "%") || *tokens[at].number >= 100) return std::nullopt;
+  return *tokens[at].number / 100;
+}
+
 bool names_volts(const Token& token) {
   return token.is("v") || token.is("vac") || token.is("vdc") || token.is("volt") || token.is("volts");
 }
@@ -82,7 +96,10 @@ std::vector<NamedVoltage> voltages_in_words(std::string_view supply) {
     const Token& token = tokens[i];
     // The class of power over Ethernet is no voltage.
     const bool of_class = i > 0 && (tokens[i - 1].is("class") || tokens[i - 1].is("type"));
-    if (token.number && !of_class) {
+    if (const auto tolerance = token.number ? tolerance_at(tokens, i) : std::nullopt) {
+      for (NamedVoltage& one : named)
+        if (!one.tolerance) one.tolerance = tolerance;
+    } else if (token.number && !of_class) {
       const Potential volts = *token.number * V;
       const bool joined = i > 0 && !open.empty();
       if (joined && (tokens[i - 1].is("-") || tokens[i - 1].is("to")))
@@ -105,9 +122,14 @@ std::vector<NamedVoltage> voltages_in_words(std::string_view supply) {
 
 bool bears(const NamedVoltage& named, const site::Feed& supply) {
   constexpr double kRounding = 1 + 1e-9;
-  return *supply.voltage * kRounding >= (1 - kLargestDrop) * named.low &&
-         *supply.voltage <= kRounding * (1 + kLargestRise) * named.high &&
+  return *supply.voltage * kRounding >= (1 - share_below(named)) * named.low &&
+         *supply.voltage <= kRounding * (1 + named.tolerance.value_or(kLargestRise)) * named.high &&
          named.alternating.value_or(supply.alternating) == supply.alternating;
+}
+
+Potential least_borne(const NamedVoltage& named, const site::Feed& supply) {
+  const bool well_within = named.low < named.high && named.low <= (1 - kLargestDrop) * *supply.voltage;
+  return well_within ? named.low : (1 - share_below(named)) * named.low;
 }
 
 }  // namespace sightfall::loads

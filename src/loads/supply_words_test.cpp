@@ -56,6 +56,28 @@ TEST(SupplyWords, IsNotMisledByOtherNumbers) {
   EXPECT_THAT(read("V 12 -"), IsEmpty());
 }
 
+TEST(SupplyWords, ReadsATolerance) {
+  const auto tolerance = [](std::string_view words) { return voltages_in_words(words).front().tolerance; };
+  EXPECT_EQ(tolerance("12 V DC \u00b1 25 %"), 0.25);
+  EXPECT_EQ(tolerance("12 V DC +/-10%, 1 A"), 0.1);
+  EXPECT_EQ(tolerance("24 V AC +-20 %"), 0.2);
+  EXPECT_FALSE(tolerance("12 V DC, 10 % off"));
+  EXPECT_FALSE(tolerance("12 V DC"));
+}
+
+TEST(SupplyWords, TheLeastThatIsBorneFollowsFromWhatIsNamed) {
+  site::Feed supply;
+  const auto least = [&](std::string_view words, double volts) {
+    supply.voltage = volts * V;
+    return least_borne(voltages_in_words(words).front(), supply).in(V);
+  };
+  EXPECT_NEAR(least("12 V DC", 13.8), 10.8, 1e-9);
+  EXPECT_NEAR(least("12 V DC \u00b1 25 %", 12), 9, 1e-9);
+  EXPECT_NEAR(least("9-36 V DC", 12), 9, 1e-9);
+  EXPECT_NEAR(least("12-24 V DC", 12), 10.8, 1e-9);
+  EXPECT_NEAR(least("12-24 V DC", 24), 12, 1e-9);
+}
+
 TEST(SupplyWords, ASupplyIsBornWithinATenthBelowAndFifteenHundredthsAbove) {
   site::Feed supply;
   const auto bears_at = [&](std::string_view words, double volts, bool alternating = false) {
@@ -73,6 +95,8 @@ TEST(SupplyWords, ASupplyIsBornWithinATenthBelowAndFifteenHundredthsAbove) {
   EXPECT_FALSE(bears_at("24 V AC", 24));
   EXPECT_TRUE(bears_at("24 V AC/DC", 24, true));
   EXPECT_TRUE(bears_at("24 V", 24, true));
+  EXPECT_TRUE(bears_at("12 V DC \u00b1 25 %", 15));
+  EXPECT_FALSE(bears_at("12 V DC +-5 %", 11));
 }
 
 }  // namespace
