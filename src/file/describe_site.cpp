@@ -84,8 +84,11 @@ void describe(Form& form, site::Mount& mount) {
   if (headings) mount.heading_from = headings->wide, mount.heading_to = headings->tele;
   form.text({"surface", kOptional, "what it is fixed to, such as `brick wall`"}, mount.surface);
   form.text({"access", kOptional, "how it is reached, such as `ladder`"}, mount.access);
-  form.number({"sway_deg", kDegrees, 0, 0, 20, "amplitude of its swing in wind"}, mount.sway);
-  form.number({"sway_hz", kHertz, 0, 0, 50, "how often it swings"}, mount.sway_frequency);
+  form.number({"sway_deg", kDegrees, 0, 0, 20,
+               "amplitude of its swing in wind; on a pole 0 stands for what a fresh breeze does to it"},
+              mount.sway);
+  form.number({"sway_hz", kHertz, 0, 0, 50, "how often it swings; on a pole 0 stands for as often as it does"},
+              mount.sway_frequency);
   form.choice({"held_by", kOptional,
                "a wall or post beside the camera, or a ceiling or soffit above it; when absent a pole, else the larger "
                "pull of both"},

@@ -35,12 +35,17 @@ Value mount_of(const loads::HeldMount& held) {
                 {"access", text_list(held.access)}};
 }
 
+Value exposed_of(const loads::Exposed& one) {
+  return Object{{"camera", one.camera}, {"ingress", one.ingress}, {"remedy", one.remedy}};
+}
+
 }  // namespace
 
 Value loads_value(const loads::Mounting& mounting) {
   return Object{{"held", Value{loads::in_words(mounting.held)}},
                 {"wind_m_s", range(mounting.wind, [](Speed one) { return rounded(one.in(m / s), 100); })},
                 {"mounts", list(mounting.mounts, mount_of)},
+                {"exposed", list(mounting.exposed, exposed_of)},
                 {"cautions", cautions_value(mounting.cautions)}};
 }
 

@@ -8,19 +8,19 @@
 
 #include "loads/buildings.h"
 #include "loads/fixing.h"
-#include "loads/pole.h"
+#include "loads/ingress.h"
 #include "loads/ranges.h"
 #include "loads/reach.h"
-#include "loads/wind.h"
 #include "need/station.h"
+#include "need/sway.h"
+#include "site/pole.h"
+#include "site/wind.h"
 
 namespace sightfall::loads {
 namespace {
 
 using namespace units;
 
-/// Of a round pole, subcritical, which is the most that it has: EN 1991-1-4 and textbooks, from memory.
-constexpr double kPoleDrag = 1.2;
 /// Fixings of a mount of which nothing is said, and the most that one would crowd on a bracket: our own.
 constexpr int kUsualFixings = 4, kMostFixings = 8;
 constexpr const char* kHangsOverhead =
@@ -28,10 +28,6 @@ constexpr const char* kHangsOverhead =
     "practice, no published source)";
 /// A sway that moves the picture by less is not told.
 constexpr Pixels kUnseenSway{1};
-
-const camera::Sheet& sheet_of(const need::Project& project, const camera::Camera& camera) {
-  return need::the_named(project.catalogue, camera.sheet);
-}
 
 /// Wood of an unknown kind holds within a range: met in the softest that is likely, missed in the hardest.
 Held judge_within(const Ranged<Force>& load, const Ranged<Force>& capacity) {
@@ -67,23 +63,16 @@ class Mounter {
     HeldMount held;
     held.mount = mount.name;
     held.height = mount.height;
-    Ranged<double> area = Ranged<double>::exact(0);
-    for (const camera::Camera& camera : project_.cameras)
-      if (camera.mount == mount.name) {
-        held.cameras.push_back(camera.name);
-        held.mass = added(held.mass, mass_of(camera));
-        area = added(area, area_of(camera));
-      }
-    const bool inside = is_inside(mount);
-    if (!inside)
-      held.wind =
-          each(product({gust_at(mount.height), typical_.body_drag.value, area}), [](double n) { return Force{n}; });
+    const need::Hanging hanging = need::hanging_on(project_, mount);
+    held.cameras = hanging.cameras, held.mass = hanging.mass;
+    const bool inside = need::out_of_wind(project_.site, mount);
+    if (!inside) held.wind = wind_on(hanging, mount.height);
     held.held_by = mount.pole ? site::HeldBy::kWall : mount.held_by;
     judge_fixing(mount, held);
     if (inside) held.pull.rule += "; inside a building, without wind";
     held.held = held.pull.held;
     if (mount.pole && !inside) {
-      bend(mount, area, held);
+      bend(mount, held);
       held.held = worse(held.held, held.pole->stress.held);
     }
     held.access = access_words(mount.height, held.mass.high, mount.pole.has_value());
@@ -91,26 +80,13 @@ class Mounter {
   }
 
  private:
-  /// On level ground: what is in a building's outline and below its top.
-  bool is_inside(const site::Mount& mount) const {
-    const site::Solid* building = building_around(project_.site, mount.at);
-    return building != nullptr && mount.height < building->height;
-  }
-
   Ranged<double> gust_at(Length height) const {
-    return each(wind_, [&](double v) { return gust_pressure(Speed{v}, category_, height).si(); });
+    return each(wind_, [&](double v) { return site::gust_pressure(Speed{v}, category_, height).si(); });
   }
 
-  Ranged<Mass> mass_of(const camera::Camera& camera) const {
-    const auto& mass = sheet_of(project_, camera).mass;
-    if (mass) return Ranged<Mass>::exact(*mass);
-    return each(typical_.body_mass.value, [](double one) { return Mass{one}; });
-  }
-
-  Ranged<double> area_of(const camera::Camera& camera) const {
-    const auto& body = sheet_of(project_, camera).body;
-    if (body) return Ranged<double>::exact((body->wide * body->tele).si());
-    return each(typical_.body_side.value, [](double side) { return side * side; });
+  /// In the strongest gust.
+  Ranged<Force> wind_on(const need::Hanging& hanging, Length height) const {
+    return each(product({gust_at(height), typical_.body_drag.value, hanging.area}), [](double n) { return Force{n}; });
   }
 
   Ranged<double> arm_of(const site::Mount& mount) const {
@@ -200,33 +176,31 @@ class Mounter {
   /// The next even number, since half of them are up.
   static int fixings_for(double count) { return 2 * static_cast<int>(std::ceil(count / 2)); }
 
-  void bend(const site::Mount& mount, const Ranged<double>& area, HeldMount& held) const {
+  /// All that hangs on the pole, by whichever bracket, pushes on it.
+  void bend(const site::Mount& mount, HeldMount& held) const {
     const site::Pole& pole = *mount.pole;
     const Ranged<double> pressure = gust_at(pole.height);
-    const auto load_at = [&](double pascal) { return LineLoad{kPoleDrag * pascal * pole.outer.si()}; };
-    const Bend by_camera = bent_by_force(pole, held.wind.nominal, mount.height);
-    const Bend by_wind = bent_by_wind(pole, load_at(pressure.nominal), mount.height);
-    PoleBend bend{by_camera.shift + by_wind.shift, {}, {}, {}, {}};
-    const auto stress = [&](Force on_camera, double pascal) {
-      const Moment of_pole{load_at(pascal).si() * pole.height.si() * pole.height.si() / 2};
-      return stress_at_foot(pole, on_camera * mount.height + of_pole);
-    };
+    const auto load_at = [&](double pascal) { return LineLoad{need::kPoleDrag * pascal * pole.outer.si()}; };
+    PoleBend bend{bent_by_wind(pole, load_at(pressure.nominal), mount.height).shift, {}, {}, {}, {}};
+    Ranged<double> moment =
+        each(pressure, [&](double pascal) { return load_at(pascal).si() * pole.height.si() * pole.height.si() / 2; });
+    for (const site::Mount* one : need::on_same_pole(project_.site, mount)) {
+      const Ranged<Force> push = wind_on(need::hanging_on(project_, *one), one->height);
+      bend.shift = bend.shift + bent_by_force(pole, push.nominal, one->height, mount.height).shift;
+      moment = added(moment, each(push, [&](Force force) { return (force * one->height).si(); }));
+    }
     bend.stress =
-        bear(Ranged<Pressure>{stress(held.wind.low, pressure.low), stress(held.wind.nominal, pressure.nominal),
-                              stress(held.wind.high, pressure.high)},
+        bear(each(moment, [&](double nm) { return stress_at_foot(pole, Moment{nm}); }),
              std::optional(stuff_of(pole.material).allowable),
              "bending at the foot in the strongest gust, beside two thirds of the yield of common stuff (from "
              "memory); the foundation is not reckoned with");
     if (bend.stress.held != Held::kMet) bend.stress.remedy = "a thicker pole, a lower mount, or stays";
-    const double breeze = steady_pressure(kBreeze).si();
-    const Force light = Force{typical_.body_drag.value.nominal * area.nominal * breeze};
-    bend.sway =
-        bent_by_force(pole, light, mount.height).slope + bent_by_wind(pole, load_at(breeze), mount.height).slope;
+    const need::Sway sway = need::pole_sway(project_, mount, mount.height);
+    bend.sway = sway.amplitude, bend.own = sway.frequency;
     for (const std::string& name : held.cameras) {
       const need::Station station = need::station_of(project_, need::the_named(project_.cameras, name));
-      bend.in_picture = std::max(bend.in_picture, moved_in_picture(station.lens.projector.focal_px, bend.sway));
+      bend.in_picture = std::max(bend.in_picture, site::moved_in_picture(station.lens.projector.focal_px, bend.sway));
     }
-    bend.own = own_frequency(pole, held.mass.nominal, mount.height);
     held.pole = std::move(bend);
   }
 
@@ -236,15 +210,39 @@ class Mounter {
   site::TerrainCategory category_ = site::TerrainCategory::kII;
 };
 
-std::optional<Caution> sway_caution(const site::Mount& mount, const HeldMount& held) {
-  if (!held.pole || held.pole->in_picture < kUnseenSway || mount.sway >= held.pole->sway) return std::nullopt;
+std::optional<Caution> sway_caution(const need::Project& project, const site::Mount& mount, const HeldMount& held) {
+  if (!held.pole || held.pole->in_picture < kUnseenSway) return std::nullopt;
+  const need::Sway counted = need::sway_of(project, mount);
+  const bool own = counted.of_pole && mount.sway <= Angle{0};
+  if (!own && counted.amplitude >= held.pole->sway) return std::nullopt;
+  const std::string verdicts =
+      own ? "the verdicts count with it"
+          : fmt::format("the verdicts count with {:g} deg, and should with what the pole gives", mount.sway.in(deg));
   return Caution{
       mount.name,
       fmt::format("in a fresh breeze ({:g} m/s, steady; gusts bend it more) its pole bends by {:.3f} deg, {:.1f} px in "
-                  "the picture, and sways some {:.1f} times a second; the verdicts count with {:g} deg, and should "
-                  "with what the pole gives",
-                  kBreeze.in(m / s), held.pole->sway.in(deg), held.pole->in_picture.in(px), held.pole->own.in(Hz),
-                  mount.sway.in(deg))};
+                  "the picture, and sways some {:.1f} times a second; {}",
+                  need::kBreeze.in(m / s), held.pole->sway.in(deg), held.pole->in_picture.in(px), held.pole->own.in(Hz),
+                  verdicts)};
+}
+
+/// Outdoors is what stands in no building's outline.
+void look_at_rain(const need::Project& project, Mounting& answer) {
+  for (const camera::Camera& camera : project.cameras) {
+    if (building_around(project.site, need::the_named(project.site.mounts, camera.mount).at) != nullptr) continue;
+    const auto& ingress = need::the_named(project.catalogue, camera.sheet).ingress;
+    const auto water = ingress ? against_water(*ingress) : std::nullopt;
+    if (!water)
+      answer.cautions.push_back({camera.name,
+                                 "hangs outdoors, and its sheet states no grade against water: find out whether it may "
+                                 "hang in the rain (IP44 at the least, IEC 60529)"});
+    else if (*water < kSplash)
+      answer.exposed.push_back(
+          {camera.name, *ingress,
+           "another camera, or a housing: outdoors water splashes from all sides, which is IP44 at "
+           "the least (IEC 60529), and most are IP65 or better"});
+  }
+  if (!answer.exposed.empty()) answer.held = Held::kMissed;
 }
 
 }  // namespace
@@ -258,11 +256,12 @@ Mounting mounting(const need::Project& project) {
     if (std::none_of(cameras.begin(), cameras.end(), [&](const auto& one) { return one.mount == mount.name; }))
       continue;
     HeldMount held = mounter.hold(mount);
-    if (auto caution = sway_caution(mount, held)) answer.cautions.push_back(std::move(*caution));
+    if (auto caution = sway_caution(project, mount, held)) answer.cautions.push_back(std::move(*caution));
     if (held.held_by == site::HeldBy::kCeiling) answer.cautions.push_back({mount.name, kHangsOverhead});
     answer.held = worse(answer.held, held.held);
     answer.mounts.push_back(std::move(held));
   }
+  look_at_rain(project, answer);
   answer.cautions.push_back(
       {"", "these figures advise and certify nothing: local codes and licensed trades decide what holds"});
   return answer;

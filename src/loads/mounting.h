@@ -7,8 +7,8 @@
 //            bracket. Where neither is said the larger pull counts. kMargin of our own on all of it
 //   Limits   it advises and certifies nothing: local codes and licensed trades decide. The force across a fixing is
 //            told and not judged. Ice, birds, a hand that holds on, edges and spacing of fixings, a camera that hangs
-//            beside its bracket's middle, and what the bracket itself carries are not reckoned with; neither are other
-//            brackets on the same pole. What is in a building's outline and below its top has no wind
+//            beside its bracket's middle, and what the bracket itself carries are not reckoned with. What is in a
+//            building's outline and below its top has no wind
 //   Checked  mounting_test.cpp
 #pragma once
 #include <optional>
@@ -23,13 +23,10 @@ namespace sightfall::loads {
 
 /// What is held back of a fixing's allowable load, for workmanship and old walls: our own choice.
 inline constexpr double kMargin = 1.5;
-/// In which pictures are still wanted: the upper end of Beaufort 5, a fresh breeze (WMO).
-inline constexpr Speed kBreeze{10.7};
-
 struct PoleBend {
   Length shift;              ///< of the camera, in the strongest gust, nominally
   Bearing<Pressure> stress;  ///< at the foot, in that gust
-  Angle sway;                ///< of the camera's axis: the steady bend in a fresh breeze
+  Angle sway;                ///< of the camera's axis: the steady bend in a fresh breeze (need/sway.h)
   Pixels in_picture;         ///< that sway, of the camera with the longest lens
   Frequency own;             ///< how often it sways
 };
@@ -49,9 +46,16 @@ struct HeldMount {
   Held held = Held::kUnknown;       ///< the worse of fixing and pole
 };
 
+/// A camera outdoors whose sheet states too low a grade against water (loads/ingress.h).
+struct Exposed {
+  std::string camera, ingress;
+  std::string remedy;
+};
+
 struct Mounting {
   Ranged<Speed> wind;             ///< fundamental basic velocity
   std::vector<HeldMount> mounts;  ///< those that carry cameras, in the document's order
+  std::vector<Exposed> exposed;   ///< cameras in the document's order
   std::vector<Caution> cautions;
   Held held = Held::kMet;
 };

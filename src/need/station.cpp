@@ -12,6 +12,7 @@
 #include "camera/stream_in_force.h"
 #include "detail/typical_entries.h"
 #include "need/station_light.h"
+#include "need/sway.h"
 #include "site/ground.h"
 
 namespace sightfall::need {
@@ -135,8 +136,14 @@ void set_stream(Station& station, const camera::Sheet& sheet, const camera::Came
 }
 
 /// Turning speed of the camera in its mount's sway, 2 pi f A, rad/s.
-double sway_rate(const site::Mount& mount) {
-  return 2 * std::numbers::pi * mount.sway_frequency.si() * mount.sway.si();
+void set_sway(Station& station, const Sway& sway) {
+  station.constants.sway_rate = 2 * std::numbers::pi * sway.frequency.si() * sway.amplitude.si();
+  if (sway.of_pole)
+    station.assumptions.push_back(
+        {fmt::format(
+             "{}: sway not stated, taken from its pole in a fresh breeze: {:.3f} degrees, {:.1f} times a second",
+             station.name, sway.amplitude.in(deg), sway.frequency.in(Hz)),
+         "film something far off on a windy day, and state the mount's sway"});
 }
 
 }  // namespace
@@ -210,7 +217,7 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
       static_cast<int>(std::find_if(project.cameras.begin(), project.cameras.end(), by_name) - project.cameras.begin());
   station.constants.flicker_rate = 2 * project.settings.mains.si();
   tell_disagreement(station, sheet);  // the range card tells it as a claim
-  station.constants.sway_rate = sway_rate(mount);
+  set_sway(station, sway_of(project, mount, raised));
   return station;
 }
 

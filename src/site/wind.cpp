@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "loads/wind.h"
+#include "site/wind.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-namespace sightfall::loads {
+namespace sightfall::site {
 
 using namespace units;
 
-Roughness roughness(site::TerrainCategory category) {
+Roughness roughness(TerrainCategory category) {
   constexpr std::array<Roughness, 5> kTable{{{Length{0.003}, Length{1}},
                                              {Length{0.01}, Length{1}},
                                              {Length{0.05}, Length{2}},
@@ -20,12 +20,12 @@ Roughness roughness(site::TerrainCategory category) {
 
 Pressure steady_pressure(Speed speed) { return 0.5 * kAir * speed * speed; }
 
-Pressure gust_pressure(Speed basic, site::TerrainCategory category, Length height) {
+Pressure gust_pressure(Speed basic, TerrainCategory category, Length height) {
   const Roughness rough = roughness(category);
-  const Roughness open = roughness(site::TerrainCategory::kII);
+  const Roughness open = roughness(TerrainCategory::kII);
   const double factor = 0.19 * std::pow(rough.length / open.length, 0.07);
   const double logarithm = std::log(std::max(height, rough.lowest) / rough.length);
   return (1 + 7 / logarithm) * steady_pressure(basic * (factor * logarithm));
 }
 
-}  // namespace sightfall::loads
+}  // namespace sightfall::site

@@ -8,7 +8,7 @@
 #pragma once
 #include "site/carriers.h"
 
-namespace sightfall::loads {
+namespace sightfall::site {
 
 /// rho of EN 1991-1-4, 4.5.
 inline constexpr FluidDensity kAir{1.25};
@@ -17,12 +17,12 @@ inline constexpr FluidDensity kAir{1.25};
 struct Roughness {
   Length length, lowest;
 };
-Roughness roughness(site::TerrainCategory category);
+Roughness roughness(TerrainCategory category);
 
 /// Of a steady wind, rho v^2 / 2.
 Pressure steady_pressure(Speed speed);
 
 /// Peak velocity pressure at a height above ground.
-Pressure gust_pressure(Speed basic, site::TerrainCategory category, Length height);
+Pressure gust_pressure(Speed basic, TerrainCategory category, Length height);
 
-}  // namespace sightfall::loads
+}  // namespace sightfall::site

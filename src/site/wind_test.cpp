@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "loads/wind.h"
+#include "site/wind.h"
 
 #include <gtest/gtest.h>
 
 #include <utility>
 #include <vector>
 
-namespace sightfall::loads {
+namespace sightfall::site {
 namespace {
 
 using namespace units;
-using site::TerrainCategory;
 
 // Steel Buildings in Europe, part 3 (2010), appendix B: 26 m/s, category III, 8 m: k_r 0.215, c_r 0.706, q_p about 0.66
 // kN/m2 (661.8 N/m2 unrounded).
@@ -44,4 +43,4 @@ TEST(Wind, ASteadyWindPressesAsItsSquare) {
 }
 
 }  // namespace
-}  // namespace sightfall::loads
+}  // namespace sightfall::site
