@@ -58,7 +58,8 @@ std::string rates_text(const loads::NetworkLoads& network) {
 std::string disks_text(const loads::StorageLoads& storage) {
   std::string text;
   for (const loads::RecorderStorage& one : storage.recorders)
-    if (const std::string words = disks_in_words(one); !words.empty()) text += wrapped(one.recorder + ": " + words, 2);
+    for (const std::string& words : {disks_in_words(one), doubled_in_words(one)})
+      if (!words.empty()) text += wrapped(one.recorder + ": " + words, 2);
   return text;
 }
 

@@ -128,7 +128,9 @@ class Joints {
     const bool power = is_power(run);
     const auto [other, fresh] = ends_.emplace(std::pair(run.to, power), run.name);
     if (!fresh)
-      wrong(spot.at("to"), fmt::format("found {}, where {} ends already", in_quotes(run.to), in_quotes(other->second)));
+      wrong(spot.at("to"), fmt::format("found {}, where {} ends already; one run of network and one of power may end "
+                                       "there: turn one about",
+                                       in_quotes(run.to), in_quotes(other->second)));
   }
 
   void check_price(const Run& run, const Spot& spot) {

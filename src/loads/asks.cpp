@@ -91,6 +91,7 @@ void add_cable(const Cabling& cable, std::vector<Ask>& asks) {
                     laid.otherwise});
   }
   for (const ConduitFill& conduit : cable.conduits) {
+    if (conduit.cables == 0) continue;
     const auto percent = [](double share) { return fmt::format("{:.0f}", 100 * share); };
     asks.push_back({"cable", conduit.way,
                     fmt::format("{} of {} % filled by {}", percent(conduit.fill.load.nominal),
@@ -121,6 +122,12 @@ void add_network(const NetworkLoads& network, std::vector<Ask>& asks) {
     asks.push_back({"network", camera, "not recorded", Held::kUnknown, "draw runs from it to a recorder", {camera}});
 }
 
+/// Days as they are told: without a range where the law's cap has cut all of it.
+std::string days_words(const Ranged<Time>& told, bool cut) {
+  if (cut) return fmt::format("{:g} days, the most that is allowed", told.high.in(day));
+  return fmt::format("{:.1f} days ({:.1f} to {:.1f})", told.nominal.in(day), told.low.in(day), told.high.in(day));
+}
+
 /// Of a card that outlives what it hangs in only the soonest is told.
 std::string life_words(const Ranged<Time>& lives) {
   constexpr Time kYear = 365.25 * day;
@@ -137,10 +144,7 @@ void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
       asks.push_back({"storage", one.recorder, one.lacks, one.held, one.remedy});
       continue;
     }
-    const std::string days = one.told.low >= one.kept.low
-                                 ? fmt::format("{:.1f} days ({:.1f} to {:.1f})", one.told.nominal.in(day),
-                                               one.told.low.in(day), one.told.high.in(day))
-                                 : fmt::format("{:g} days, the most that is allowed", one.told.high.in(day));
+    const std::string days = days_words(one.told, one.told.low < one.kept.low);
     if (one.wanted.rule.empty())
       asks.push_back({"storage", one.recorder, days, Held::kMet, {}});
     else
@@ -152,14 +156,15 @@ void add_storage(const StorageLoads& storage, std::vector<Ask>& asks) {
   for (const CardStorage& card : storage.cards)
     asks.push_back({"storage",
                     card.camera + ", its card",
-                    fmt::format("{:.1f} days ({:.1f} to {:.1f}), worn in {}", card.kept.nominal.in(day),
-                                card.kept.low.in(day), card.kept.high.in(day), life_words(card.lives)),
+                    fmt::format("{}, worn in {}", days_words(card.kept, card.cut), life_words(card.lives)),
                     card.held,
                     card.remedy,
                     {card.camera}});
 }
 
 void add_mount(const Mounting& mount, std::vector<Ask>& asks) {
+  for (const Exposed& one : mount.exposed)
+    asks.push_back({"mount", one.camera + " in the rain", one.ingress, Held::kMissed, one.remedy, {one.camera}});
   for (const HeldMount& held : mount.mounts) {
     const bool overhead = held.held_by == site::HeldBy::kCeiling;
     asks.push_back(ask("mount", held.mount, held.pull, 1.0 * N,

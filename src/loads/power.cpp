@@ -129,6 +129,11 @@ class Feeder {
     for (const std::string& camera : answer_.unfed)
       caution(camera, "nothing feeds it: draw a run from a powered port or a supply to it");
     for (const Feed& feed : project_.site.feeds) {
+      if (feed.outdoors)
+        caution(
+            feed.name,
+            "hangs outdoors: in a box that keeps out water and insects, and of a kind that bears the heat and frost "
+            "in it (common practice, no published source)");
       if (feed.kind == FeedKind::kBattery) continue;
       if (!feed.draw && feed.kind != FeedKind::kSupply)
         caution(feed.name, "states no draw of its own: energy and battery hours leave it out");

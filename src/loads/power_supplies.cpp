@@ -59,7 +59,7 @@ void judge_drop(const LaidRun& laid, const site::Feed& feed, const Ranged<Power>
       bear(each(spread({plain(drawn), loop, factor}, drop), [](double v) { return v * V; }), std::optional(most), rule);
   if (run.drop.held == Held::kMet) return;
   run.drop.remedy = most <= Potential{0}
-                        ? "a higher voltage: the supply gives no more than its sheet bears"
+                        ? "a higher voltage: the supply gives no more than the least that the sheet bears"
                         : fmt::format("thicker conductors ({:.1f} times), a shorter run, or a higher voltage",
                                       run.drop.load.high / most);
 }

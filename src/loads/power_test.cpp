@@ -18,6 +18,7 @@ using ::testing::ElementsAre;
 using ::testing::Field;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 using ::testing::SizeIs;
 
 TEST(Power, TwelveAndAHalfWattsPassClassThreeByAHairAndTheMarginIsSaid) {
@@ -138,6 +139,9 @@ TEST(Power, WhatIsLeftOutIsSaid) {
   const auto cautions = wired.loads().cautions;
   EXPECT_THAT(cautions, Contains(Field(&Caution::text, HasSubstr("states no draw of its own"))));
   EXPECT_THAT(cautions, Contains(Field(&Caution::text, HasSubstr("states no largest draw"))));
+  EXPECT_THAT(cautions, Not(Contains(Field(&Caution::text, HasSubstr("hangs outdoors")))));
+  wired.project.site.feeds.front().outdoors = true;
+  EXPECT_THAT(wired.loads().cautions, Contains(Field(&Caution::text, HasSubstr("hangs outdoors: in a box"))));
   EXPECT_THAT(cautions, Contains(Field(&Caution::text, HasSubstr("half of the hours are taken as dark"))));
 }
 

@@ -24,12 +24,21 @@ const Cable* fibre_for(Length length, const std::vector<Cable>& cables) {
   });
 }
 
-/// A cable that does the same and bears sun and rain.
+/// How much more, or less, a cable's conductors resist than another's, as a factor of one or more.
+double apart_by(const Cable& one, const Cable& other) {
+  if (!one.resistance || !other.resistance) return 1;
+  const double factor = *one.resistance / *other.resistance;
+  return std::max(factor, 1 / factor);
+}
+
+/// A cable that does the same, of conductors as thick as may be had, and bears sun and rain.
 const Cable* sunproof_for(const Cable& cable, const std::vector<Cable>& cables) {
-  const auto may = [&](const Cable& one) { return one.medium == cable.medium && one.sunproof; };
-  const Cable* same =
-      first_of(cables, [&](const Cable& one) { return may(one) && one.resistance == cable.resistance; });
-  return same != nullptr ? same : first_of(cables, may);
+  const Cable* nearest = nullptr;
+  for (const Cable& one : cables)
+    if (one.medium == cable.medium && one.sunproof &&
+        (nearest == nullptr || apart_by(one, cable) < apart_by(*nearest, cable)))
+      nearest = &one;
+  return nearest;
 }
 
 std::string name_of(const Cable* cable, std::string otherwise) {

@@ -115,6 +115,20 @@ TEST(RunRules, AnIndoorSheathInTheSunIsMissedAndTheRemedyIsItsTwin) {
   EXPECT_EQ(Judged(20, "pairs, indoor", false, false).laid.held, Held::kMet);
 }
 
+/// Of conductors the twin is as thick: a thin one, first in the table, would lose the voltage on the way.
+TEST(RunRules, TheTwinForOutdoorsHasConductorsAsThick) {
+  Judged judged(20, "pairs, indoor", true, true);
+  judged.cables.insert(judged.cables.begin(), pairs("thin, outdoor", 5, true));
+  judged.cables.front().resistance = Resistivity{0.2};
+  LaidRun laid;
+  laid.run = &judged.run, laid.cable = &need::the_named(judged.cables, "pairs, indoor");
+  laid.length = metres(20, 20, 20), laid.outdoors = laid.in_sun = true;
+  laid.reach = reach_of(laid.length, *laid.cable);
+  judge_run(laid, judged.cables, {});
+  ASSERT_NE(laid.instead, nullptr);
+  EXPECT_EQ(laid.instead->name, "pairs, outdoor");
+}
+
 TEST(RunRules, AThinUnshieldedTailOutdoorsIsFlagged) {
   EXPECT_THAT(Judged(2, "thin tail", true, true).laid.flags, Contains(HasSubstr("thin and unshielded")));
   EXPECT_THAT(Judged(2, "thin tail", false, false).laid.flags, IsEmpty());

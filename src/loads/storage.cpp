@@ -46,6 +46,16 @@ Ranged<double> recorded(const camera::Recording& recording, const detail::Typica
   return each(share_stated(recording, typical), [](double share) { return std::max(share, kLeastShare); });
 }
 
+/// What is recorded of a day, in one light or in the other, beside the mean of both: all hours that there are of the
+/// one that sends less, or more, come first.
+Ranged<double> by_light(const StreamRate& rate, double share) {
+  const double low = std::min(rate.day.rate.nominal, rate.night.rate.nominal).si(),
+               high = std::max(rate.day.rate.nominal, rate.night.rate.nominal).si(), mean = (low + high) / 2;
+  if (mean <= 0 || share >= 1) return Ranged<double>::exact(1);
+  const double first = std::min(1.0, 0.5 / share);
+  return {(first * low + (1 - first) * high) / mean, 1, (first * high + (1 - first) * low) / mean};
+}
+
 /// The same camera with twice the pixels: a forecast doubles, a rate that is held or cut stays.
 StreamRate doubled(StreamRate rate) {
   for (RateInLight* light : {&rate.day, &rate.night}) {
@@ -65,7 +75,10 @@ class Keeper {
   StorageLoads reckon() {
     for (const site::Feed& feed : project_.site.feeds)
       if (feed.kind == site::FeedKind::kRecorder) add_recorder(feed);
-    for (const StreamRate& rate : rates_) add_card(rate);
+    for (const StreamRate& rate : rates_) {
+      add_card(rate);
+      tell_share(rate);
+    }
     if (project_.keeping.wanted) look_for_unrecorded();
     if (const auto& most = project_.keeping.most)
       answer_.cautions.push_back({"", fmt::format("recordings may be kept for {:.3g} days at the most: {}",
@@ -86,6 +99,27 @@ class Keeper {
     answer_.cautions.push_back(
         {"", fmt::format("{} of {} cameras lead to no recorder: whether they are kept as long as wanted is unknown",
                          missing, rates_.size())});
+  }
+
+  void tell_share(const StreamRate& rate) {
+    const camera::Recording& recording = recording_of(rate);
+    if (recording.mode == camera::RecordingMode::kMotion && recording.motion_share)
+      answer_.cautions.push_back({rate.camera,
+                                  "its share of motion is stated and stands without a range: another week, wind or "
+                                  "rain gives another"});
+    constexpr double kTrifle = 1.1;
+    if (recording.mode == camera::RecordingMode::kHours &&
+        by_light(rate, share_stated(recording, typical_).nominal).high > kTrifle)
+      answer_.cautions.push_back(
+          {rate.camera, fmt::format("records {:g} hours a day, and nothing says whether by day or by night, "
+                                    "when it sends more or less: the high end is of the light in which it "
+                                    "sends more",
+                                    recording.hours_a_day.value_or(24))});
+  }
+
+  /// No longer than the law allows.
+  Ranged<Time> as_allowed(const Ranged<Time>& kept) const {
+    return each(kept, [&](Time one) { return std::min(one, project_.keeping.most.value_or(one)); });
   }
 
   void add_recorder(const site::Feed& feed) {
@@ -131,9 +165,6 @@ class Keeper {
                           [&](const auto& at) { return at[1] * whole.si() / at[0] * day.si(); }));
     };
     kept.kept = days(kept.a_day);
-    const auto as_allowed = [&](const Ranged<Time>& kept_for) {
-      return each(kept_for, [&](Time one) { return std::min(one, project_.keeping.most.value_or(one)); });
-    };
     kept.told = as_allowed(kept.kept);
     kept.kept_doubled = days(doubled_day);
     kept.told_doubled = as_allowed(kept.kept_doubled);
@@ -166,8 +197,11 @@ class Keeper {
     const Ranged<DataSize> written = a_day(rate);
     CardStorage card;
     card.camera = rate.camera, card.card = *recording.card;
-    card.kept = times(spread({plain(written), typical_.disk_share.value},
-                             [&](const auto& at) { return at[1] * recording.card->si() / at[0] * day.si(); }));
+    const Ranged<Time> holds = times(spread({plain(written), typical_.disk_share.value}, [&](const auto& at) {
+      return at[1] * recording.card->si() / at[0] * day.si();
+    }));
+    card.kept = as_allowed(holds);
+    card.cut = card.kept.low < holds.low;
     card.lives =
         times(spread({plain(written), typical_.write_amplification.value, typical_.card_cycles.value},
                      [&](const auto& at) { return at[2] * recording.card->si() / (at[0] * at[1]) * day.si(); }));
@@ -216,7 +250,8 @@ class Keeper {
 Ranged<DataSize> a_day_of(const need::Project& project, const StreamRate& rate) {
   const camera::Camera& camera = need::the_named(project.cameras, rate.camera);
   const Ranged<double> share = recorded(camera.recording, project.settings.typical);
-  return each(product({plain(mean_of(rate)), share}), [](double bits) { return DataRate{bits} * day; });
+  return each(product({plain(mean_of(rate)), share, by_light(rate, share.nominal)}),
+              [](double bits) { return DataRate{bits} * day; });
 }
 
 int may_fail(Redundancy redundancy) {
@@ -255,6 +290,17 @@ std::string disks_in_words(const RecorderStorage& recorder) {
   return text + fmt::format(", and a new one takes {:.0f} hours ({:.0f} to {:.0f}) to be filled again",
                             recorder.rebuild->nominal.in(hour), recorder.rebuild->low.in(hour),
                             recorder.rebuild->high.in(hour));
+}
+
+std::string doubled_in_words(const RecorderStorage& recorder) {
+  if (!recorder.lacks.empty()) return {};
+  const Ranged<Time>& doubled = recorder.told_doubled;
+  const std::string about = "with twice the pixels of each camera, ceilings as they are, ";
+  if (doubled.low < recorder.kept_doubled.low)
+    return about + fmt::format("{:g} days, the most that is allowed", doubled.high.in(day));
+  const bool held = doubled.nominal >= recorder.told.nominal;
+  return about + fmt::format("{:.1f} days ({:.1f} to {:.1f}){}", doubled.nominal.in(day), doubled.low.in(day),
+                             doubled.high.in(day), held ? ": at a rate that is held the quality falls instead" : "");
 }
 
 StorageLoads storage(const need::Project& project, const Cabling& cabling, const std::vector<StreamRate>& rates) {

@@ -2,6 +2,8 @@
 // How long recordings are kept.
 //   Model    usable = disks after redundancy x the share that recordings get; a day = sum over cameras of the mean of
 //            day and night rate x the share of the day that is recorded; days = usable / a day, cut to the law's cap.
+//            Of what is not recorded always it is not known when: from all of it by the light that sends less to all of
+//            it by the one that sends more.
 //            A card alone is to keep the days wanted, one beside a recorder kCardBeside; either is to live kCardLife
 //   Limits   half of the hours are taken as dark; what a recorder keeps beside pictures is in `disk_share`; a rebuild
 //            is as fast as kRebuild, the recorder may be slower while it records
@@ -54,10 +56,14 @@ struct RecorderStorage {
 /// What a recorder's disks hold and how many may fail, in a sentence without its full stop; empty without disks.
 std::string disks_in_words(const RecorderStorage& recorder);
 
+/// What twice the pixels of each camera would do to the days that are told, likewise.
+std::string doubled_in_words(const RecorderStorage& recorder);
+
 struct CardStorage {
   std::string camera;
   DataSize card;
-  Ranged<Time> kept;
+  Ranged<Time> kept;         ///< cut to the law's cap
+  bool cut = false;          ///< all of that range
   Ranged<Time> lives;        ///< until its cells are worn
   Time wanted_for;           ///< that it is to keep
   Bearing<DataSize> wanted;  ///< of card for that, beside what there is

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "loads/ranges.h"
 #include "loads/test_streams.h"
 
 namespace sightfall::loads {
@@ -13,6 +14,7 @@ using namespace units;
 using ::testing::Contains;
 using ::testing::Field;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::SizeIs;
 
 constexpr DataSize kGigabyte = 1e9 * byte, kTerabyte = 1e12 * byte;
@@ -60,6 +62,43 @@ TEST(Storage, RecordingByHoursOrMotionKeepsLonger) {
   EXPECT_NEAR(loads(net).recorders.front().kept.nominal.in(day), 4 * 1000 / 43.2, 1e-9);  // a quarter of the time
   net.project.settings.typical.motion_share.value = {0.1, 0.25, 0.5};
   EXPECT_NEAR(loads(net).recorders.front().kept.low.in(day), 2 * 1000 / 43.2, 1e-9);
+}
+
+/// 2 Mbit/s by day and 8 by night: six hours are 5.4 GB by day, 21.6 by night; of 18 at least six are of the other.
+TEST(Storage, WhenWhatIsNotRecordedAlwaysIsRecordedIsNotKnown) {
+  Networked net;
+  net.rates = {rate_of("eye", 2, 8)};
+  const auto a_day = [&](double hours) {
+    net.project.cameras.front().recording = {camera::RecordingMode::kHours, hours, {}, {}};
+    return each(loads(net).recorders.front().a_day, [](DataSize one) { return one / kGigabyte; });
+  };
+  EXPECT_NEAR(a_day(6).low, 5.4, 1e-9);
+  EXPECT_NEAR(a_day(6).nominal, 13.5, 1e-9);
+  EXPECT_NEAR(a_day(6).high, 21.6, 1e-9);
+  EXPECT_NEAR(a_day(18).low, 12 * 0.9 + 6 * 3.6, 1e-9);
+  EXPECT_NEAR(a_day(18).high, 6 * 0.9 + 12 * 3.6, 1e-9);
+  EXPECT_NEAR(a_day(24).high, a_day(24).low, 1e-9);
+  a_day(6);
+  EXPECT_THAT(loads(net).cautions, Contains(Field(&Caution::text, HasSubstr("records 6 hours a day"))));
+}
+
+TEST(Storage, AStatedShareOfMotionIsSaidToBeOne) {
+  Networked net = one_camera(4);
+  const auto said = Contains(Field(&Caution::text, HasSubstr("stands without a range")));
+  net.project.cameras.front().recording = {camera::RecordingMode::kMotion, {}, {}, {}};
+  EXPECT_THAT(loads(net).cautions, Not(said));
+  net.project.cameras.front().recording.motion_share = 0.2;
+  EXPECT_THAT(loads(net).cautions, said);
+}
+
+TEST(Storage, WhatTwiceThePixelsDoIsSaid) {
+  Networked net = one_camera(4);
+  net.project.settings.typical.disk_share.value = {0.8, 0.9, 1};
+  EXPECT_THAT(doubled_in_words(loads(net).recorders.front()),
+              HasSubstr("twice the pixels of each camera, ceilings as they are, 10.4 days (9.3 to 11.6)"));
+  net.rates.front().stream.control = camera::RateControl::kConstant;
+  net.rates.front().stream.rate = 4.0 * (Mbit / s);
+  EXPECT_THAT(doubled_in_words(loads(net).recorders.front()), HasSubstr("20.8 days (18.5 to 23.1): at a rate that is"));
 }
 
 TEST(Storage, AMotionShareOfNothingKeepsLongButNotForEver) {
@@ -129,6 +168,16 @@ TEST(Storage, ACardAtHighRatesKeepsLessThanADayAndItIsSaid) {
   EXPECT_THAT(answer.cautions, Contains(Field(&Caution::text, HasSubstr("keeps 17.8 hours: less than a day"))));
   // 3000 cycles of 128 GB are 384 TB; written twice over at 172.8 GB a day.
   EXPECT_NEAR(answer.cards.front().lives.nominal.in(day), 384e12 / (2 * 172.8e9), 1e-6);
+}
+
+TEST(Storage, ACardKeepsNoLongerThanTheLawAllows) {
+  Networked net = one_camera(4);
+  net.project.cameras.front().recording.card = 1000 * kGigabyte;
+  EXPECT_GT(loads(net).cards.front().kept.nominal, 20.0 * day);
+  EXPECT_FALSE(loads(net).cards.front().cut);
+  net.project.keeping.most = 3.0 * day;
+  EXPECT_EQ(loads(net).cards.front().kept.high, 3.0 * day);
+  EXPECT_TRUE(loads(net).cards.front().cut);
 }
 
 // Endurance: 600 TB written at 4 Mbit/s are 13 888.9 days, with an amplification of two half of it.
