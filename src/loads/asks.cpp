@@ -51,13 +51,14 @@ void add_power(const PowerLoads& power, std::vector<Ask>& asks) {
   for (const PortLoad& port : power.ports) {
     const std::string about =
         fmt::format("{} at {}{}", port.to, port.feed, port.port ? fmt::format(" port {}", *port.port) : "");
-    asks.push_back({"power",
-                    about,
-                    fmt::format("{}, class {}; {} at the port", words(port.device, 1.0 * W, "W", "{:.4g}"),
-                                port.power_class, words(port.at_port, 1.0 * W, "W", "{:.4g}")),
-                    port.held,
-                    joined(port.device.remedy, port.at_port.remedy),
-                    {port.to}});
+    asks.push_back(
+        {"power",
+         about,
+         fmt::format("{}, class {}; {} at the port", words(port.device, 1.0 * W, "W", "{:.4g}"), port.power_class,
+                     words(port.at_port, 1.0 * W, "W", "{:.4g}")),
+         port.held,
+         port.device.held == Held::kMet ? joined(port.device.remedy, port.at_port.remedy) : port.device.remedy,
+         {port.to}});
   }
   for (const SupplyRun& run : power.supply_runs)
     asks.push_back({"power",

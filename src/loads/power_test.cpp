@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "loads/copper.h"
+#include "loads/loads.h"
 #include "loads/poe.h"
 #include "loads/test_power.h"
 
@@ -122,6 +123,20 @@ TEST(Power, AnAmendmentOrClassZeroBoundsWhatADeviceMayDraw) {
   }
   wired.project.catalogue.front().power.supply = "802.3at";
   EXPECT_EQ(wired.loads().ports.front().held, Held::kMet);
+}
+
+TEST(Power, OfADeviceThatIsRefusedNoOtherCableIsNamed) {
+  Wired wired;
+  wired.project.catalogue.front().power.largest = 20.0 * W;
+  Loads loads;
+  loads.power = wired.loads();
+  const auto asks = asks_of(loads);
+  ASSERT_FALSE(asks.empty());
+  EXPECT_THAT(asks.front().remedy, HasSubstr("class 4"));
+  EXPECT_THAT(asks.front().remedy, Not(HasSubstr("thicker cable")));
+  wired.project.catalogue.front().power.largest = 12.5 * W;
+  loads.power = wired.loads(400);
+  EXPECT_THAT(asks_of(loads).front().remedy, HasSubstr("thicker cable"));
 }
 
 TEST(Power, WhatFallsShortOnTheWayIsNotSaidToPassByAHair) {
