@@ -226,7 +226,9 @@ class Changes {
   void add_sheets() {
     for (const Sheet& other : project_.catalogue) {
       if (other.name == sheet_.name) continue;
-      const std::string price = other.price ? fmt::format(" (price {:.0f})", *other.price) : "";
+      const std::string& currency = project_.settings.currency;
+      const std::string price =
+          other.price ? fmt::format(" (price {:.0f}{}{})", *other.price, currency.empty() ? "" : " ", currency) : "";
       const double dearer = other.price.value_or(1e6) - sheet_.price.value_or(0);
       for (const Length focal : focals_of(other)) {
         Camera changed = camera_;

@@ -5,48 +5,61 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace sightfall::need {
 namespace {
 
-/// A change of one camera with what it would bring, nominally, in the worst condition.
+/// A change of one camera, and what it brings, nominally, in the worst condition.
 struct Tried {
   size_t camera = 0;
   Change change;
   double share = 0;
 };
 
-/// The nominal share in the worst condition; of a change that leads nowhere some share that leads nowhere, too, for
-/// that is told without its light.
-template <class Idle>
-double worst_share_with(const std::vector<const Trial*>& hardest_first, size_t camera, const Station& station,
-                        Idle leads_nowhere) {
+/// The nominal share in the worst condition; of a change that does not come to `at_least` a bound that does not either,
+/// told without its light where that is enough.
+double worst_share(std::vector<Replacing>& in_conditions, double at_least) {
   double worst = 1;
-  for (const Trial* trial : hardest_first) {
-    worst = std::min(worst, trial->most_share_with(camera, station));
-    if (leads_nowhere(worst)) return worst;
+  for (const Replacing& one : in_conditions) {
+    worst = std::min(worst, one.most_share(at_least));
+    if (worst < at_least) return worst;
   }
   worst = 1;
-  for (const Trial* trial : hardest_first) {
-    worst = std::min(worst, trial->nominal_share_with(camera, trial->in_light(station)));
-    if (leads_nowhere(worst)) return worst;
+  for (Replacing& one : in_conditions) {
+    worst = std::min(worst, one.nominal_share(at_least));
+    if (worst < at_least) return worst;
   }
   return worst;
 }
 
-Answer worst_answer_with(const std::vector<Trial>& trials, size_t camera, const Station& station) {
+/// Its worst answer; where that is as bad as `hopeless`, not whether it is worse.
+Answer worst_answer(std::vector<Replacing>& in_conditions, Answer hopeless) {
   Answer worst = Answer::kMet;
-  for (const Trial& trial : trials) {
-    if (worst == Answer::kMissed) break;
-    worst = std::max(worst, trial.judge_with(camera, trial.in_light(station), Telling::kAnswer).answer);
+  for (Replacing& one : in_conditions) {
+    worst = std::max(worst, one.answer());
+    if (worst >= hopeless) break;
   }
   return worst;
 }
 
-/// The trial in which the need falls shortest.
-const Trial& shortest(const std::vector<Trial>& trials) {
-  return *std::min_element(trials.begin(), trials.end(),
-                           [](const Trial& a, const Trial& b) { return a.nominal_share() < b.nominal_share(); });
+std::vector<Replacing> replaced(const std::vector<const Trial*>& hardest_first, size_t camera, const Station& station) {
+  std::vector<Replacing> in_conditions;
+  in_conditions.reserve(hardest_first.size());
+  for (const Trial* trial : hardest_first) in_conditions.emplace_back(*trial, camera, station);
+  return in_conditions;
+}
+
+/// By their nominal shares as it is.
+std::vector<const Trial*> hardest_first(const std::vector<Trial>& trials) {
+  std::vector<std::pair<double, const Trial*>> by_share;
+  by_share.reserve(trials.size());
+  for (const Trial& trial : trials) by_share.emplace_back(trial.nominal_share(), &trial);
+  std::stable_sort(by_share.begin(), by_share.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<const Trial*> order;
+  order.reserve(trials.size());
+  for (const auto& [share, trial] : by_share) order.push_back(trial);
+  return order;
 }
 
 /// The cameras to try: those nearest to the middle of what falls short; far ones on a large site are not tried.
@@ -63,9 +76,16 @@ std::vector<size_t> cameras_to_try(const Project& project, geom::SitePoint middl
   return order;
 }
 
-bool smaller(const Tried& a, const Tried& b) {
-  if (a.change.kind != b.change.kind) return a.change.kind < b.change.kind;
-  return a.change.size < b.change.size;
+/// All of them, the smaller ones first.
+std::vector<Tried> to_try(const Project& project, const Need& need, geom::SitePoint middle) {
+  std::vector<Tried> all;
+  for (const size_t camera : cameras_to_try(project, middle))
+    for (Change& change : changes_of(project, project.cameras[camera], need, middle))
+      all.push_back({camera, std::move(change)});
+  std::stable_sort(all.begin(), all.end(), [](const Tried& a, const Tried& b) {
+    return std::pair{a.change.kind, a.change.size} < std::pair{b.change.kind, b.change.size};
+  });
+  return all;
 }
 
 Remedy remedy_of(const Project& project, const Tried& tried, Answer answer, std::vector<std::string> spoils) {
@@ -81,70 +101,45 @@ Remedy remedy_of(const Project& project, const Tried& tried, Answer answer, std:
   return remedy;
 }
 
-std::vector<Tried> try_all(const Project& project, const std::vector<Trial>& trials, const Progress& progress) {
-  std::vector<const Trial*> hardest_first;
-  hardest_first.reserve(trials.size());
-  for (const Trial& trial : trials) hardest_first.push_back(&trial);
-  std::stable_sort(hardest_first.begin(), hardest_first.end(),
-                   [](const Trial* a, const Trial* b) { return a->nominal_share() < b->nominal_share(); });
-  const Trial& hardest = *hardest_first.front();
-  const geom::SitePoint middle = hardest.shortfall_middle();
-  const double as_it_is = hardest.nominal_share(), required = hardest.need().share;
-  double best = as_it_is;
-  // It does not mend the need, and either does not help or helps less than another.
-  const auto leads_nowhere = [&](double share) { return share < required && (share <= as_it_is || share < best); };
-  std::vector<Tried> tried;
-  for (const size_t camera : cameras_to_try(project, middle))
-    for (Change& change : changes_of(project, project.cameras[camera], hardest.need(), middle)) {
-      if (progress.stopped()) return tried;
-      const Station station = changed_station(project, change);
-      const double share = worst_share_with(hardest_first, camera, station, leads_nowhere);
-      best = std::max(best, share);
-      tried.push_back({camera, std::move(change), share});
-    }
-  return tried;
-}
-
 }  // namespace
 
 std::optional<Remedy> find_remedy(const Project& project, const std::vector<Trial>& trials, const Spoils& spoils,
                                   const Progress& progress) {
-  std::vector<Tried> tried = try_all(project, trials, progress);
-  if (tried.empty() || progress.stopped()) return std::nullopt;
-  const double required = trials.front().need().share;
-  std::vector<Tried> promising;
-  std::copy_if(tried.begin(), tried.end(), std::back_inserter(promising),
-               [&](const Tried& one) { return one.share >= required; });
-  std::stable_sort(promising.begin(), promising.end(), smaller);
+  const std::vector<const Trial*> order = hardest_first(trials);
+  const Trial& hardest = *order.front();
+  const double as_it_is = hardest.nominal_share(), required = hardest.need().share;
   // A need that reaches its share already, nominally, is open for want of knowledge: a change that leaves it open is
   // none.
-  const bool already_reached = shortest(trials).nominal_share() >= required;
-  // Ranges are wider than the nominal share shows, so a nominal success is judged in full before it is offered.
+  const bool already_reached = as_it_is >= required;
   std::optional<Remedy> mends_but_spoils, nearly;
-  constexpr size_t kMostJudged = 24;  // in full, which costs some twenty times a nominal share
-  if (promising.size() > kMostJudged) promising.resize(kMostJudged);
-  for (const Tried& one : promising) {
+  std::optional<Tried> best;
+  constexpr int kMostJudged = 24;  // in full, which costs some twenty times a nominal share
+  int judged = 0;
+  for (Tried& one : to_try(project, hardest.need(), hardest.shortfall_middle())) {
     if (progress.stopped()) return std::nullopt;
     const Station station = changed_station(project, one.change);
-    const Answer answer = worst_answer_with(trials, one.camera, station);
-    if (answer == Answer::kMissed) continue;
-    if (answer == Answer::kMarginal && (nearly || already_reached)) continue;
+    std::vector<Replacing> in_conditions = replaced(order, one.camera, station);
+    // One that neither mends the need nor helps as much as another leads nowhere.
+    one.share = worst_share(in_conditions, std::min(required, best ? best->share : as_it_is));
+    if (one.share > (best ? best->share : as_it_is)) best = one;
+    if (one.share < required || ++judged > kMostJudged) continue;
+    // Ranges are wider than the nominal share shows, so a nominal success is judged in full before it is offered.
+    const Answer hopeless = nearly || already_reached ? Answer::kMarginal : Answer::kMissed;
+    const Answer answer = worst_answer(in_conditions, hopeless);
+    if (answer >= hopeless) continue;
     Remedy remedy = remedy_of(project, one, answer, spoils(one.camera, station));
     if (answer == Answer::kMarginal)
-      nearly = remedy;
+      nearly = std::move(remedy);
     else if (remedy.spoils.empty())
       return remedy;
     else if (!mends_but_spoils)
-      mends_but_spoils = remedy;
+      mends_but_spoils = std::move(remedy);
   }
   if (mends_but_spoils) return mends_but_spoils;
-  if (nearly) return nearly;
-  const Tried best = *std::max_element(tried.begin(), tried.end(), [](const Tried& a, const Tried& b) {
-    return a.share < b.share || (a.share == b.share && smaller(b, a));
-  });
-  if (best.share <= shortest(trials).nominal_share()) return std::nullopt;
-  const Station station = changed_station(project, best.change);
-  return remedy_of(project, best, worst_answer_with(trials, best.camera, station), spoils(best.camera, station));
+  if (nearly || !best) return nearly;
+  const Station station = changed_station(project, best->change);
+  std::vector<Replacing> in_conditions = replaced(order, best->camera, station);
+  return remedy_of(project, *best, worst_answer(in_conditions, Answer::kMissed), spoils(best->camera, station));
 }
 
 }  // namespace sightfall::need

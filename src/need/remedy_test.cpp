@@ -41,14 +41,14 @@ class Tried {
   std::optional<Remedy> remedy(const Spoils& spoils, const Progress& progress) const {
     return find_remedy(project_, {trial_}, spoils, progress);
   }
-  double share_with(const Change& change, size_t camera = 0) const {
-    return trial_.nominal_share_with(camera, trial_.in_light(changed_station(project_, change)));
-  }
-  Answer answer_with(const Change& change, size_t camera = 0) const {
-    return trial_.judge_with(camera, trial_.in_light(changed_station(project_, change))).answer;
-  }
+  double share_with(const Change& change, size_t camera = 0) const { return replacing(change, camera).nominal_share(); }
+  Answer answer_with(const Change& change, size_t camera = 0) const { return replacing(change, camera).judge().answer; }
 
  private:
+  Replacing replacing(const Change& change, size_t camera) const {
+    return {trial_, camera, changed_station(project_, change)};
+  }
+
   const Project& project_;
   Lit day_;
   Trial trial_;
@@ -189,6 +189,8 @@ TEST(Remedy, UsesAnotherSheetTheCheapestFirst) {
   }
   project.catalogue.front().price = 100;
   EXPECT_THAT(mending_text(project), StartsWith("eye: use cheap (price 200)"));
+  project.settings.currency = "EUR";
+  EXPECT_THAT(mending_text(project), StartsWith("eye: use cheap (price 200 EUR)"));
 }
 
 TEST(Remedy, UsesAnotherSheetTurnedAndFocusedTogether) {

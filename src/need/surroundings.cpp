@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "need/surroundings.h"
 
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "need/cautions.h"
+#include "need/in_parallel.h"
 #include "need/lamp_cautions.h"
 #include "need/least_seen.h"
 #include "need/sun_hours.h"
@@ -39,14 +42,16 @@ void add_surroundings(const LitProject& lit, const std::vector<std::string>& con
     for (const SunHours& hours : sun_hours(*project.site.anchor, lit.stations(), first, progress.part(0, 0.5)))
       if (hours.in_picture.total > Time{0}) result.cautions.push_back({hours.camera, hours.words});
   result.watches = watches_of(lit.stations(), first);
-  const auto count = static_cast<double>(project.conditions.size());
-  for (const site::Condition& condition : project.conditions) {
-    if (!asked_for(conditions, condition.name)) continue;
-    const double from = 0.5 + 0.5 * static_cast<double>(lit.index_of(condition)) / count;
-    for (LeastSeenWay& way :
-         least_seen_ways(project, lit.in(condition).nominal, condition.name, progress.part(from, from + 0.5 / count)))
-      result.least_seen.push_back(std::move(way));
-  }
+  Progress quiet;  // one thread tells
+  quiet.stop = progress.stop;
+  std::vector<std::vector<LeastSeenWay>> ways(project.conditions.size());
+  in_parallel(ways.size(), progress.part(0.5, 1), "the least-seen ways", [&](size_t i) {
+    const site::Condition& condition = project.conditions[i];
+    if (asked_for(conditions, condition.name))
+      ways[i] = least_seen_ways(project, lit.in(condition).nominal, condition.name, quiet);
+  });
+  for (auto& in_condition : ways)
+    std::move(in_condition.begin(), in_condition.end(), std::back_inserter(result.least_seen));
 }
 
 }  // namespace sightfall::need

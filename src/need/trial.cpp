@@ -62,18 +62,22 @@ Trial::Trial(const Moment& moment, const Need& need, const std::vector<Station>&
       samples_{samples_of(*moment.project, need, samples)},
       lights_{std::make_shared<const std::vector<PlaceLight>>(light_on(*moment.lighting, samples_))} {
   seats_.reserve(stations.size());
-  for (const Station& station : stations) seats_.push_back(seat_of(station, nullptr));
+  for (const Station& station : stations) seats_.push_back(seat_of(station, unlit(station), nullptr));
+}
+
+std::vector<SampleView> Trial::unlit(const Station& station) const {
+  return unlit_view_of(station, *moment_.lighting, *need_, samples_);
 }
 
 /// What is still to be told is what each sample that it sees counts.
-Trial::Seat Trial::seat_with(const Station& station, std::vector<SampleView> views) const {
+Trial::Seat Trial::seat_with(const Station& station, std::vector<SampleView> unlit) const {
   Seat seat;
-  seat.gates.reserve(views.size());
-  for (const SampleView& view : views) seat.gates.push_back(view.gate);
+  seat.gates.reserve(unlit.size());
+  for (const SampleView& view : unlit) seat.gates.push_back(view.gate);
   if (std::find(seat.gates.begin(), seat.gates.end(), Limit::kNone) == seat.gates.end()) return seat;
   seat.station = station;
-  seat.views = std::move(views);
-  seat.nominal.assign(samples_.size(), 0.0);
+  seat.views = std::move(unlit);
+  seat.nominal.resize(samples_.size());
   detail::RangedInputs inputs = subject_inputs(station, *need_, moment_.project->settings.typical);
   const site::Place& place = the_named(moment_.project->site.places, need_->place);
   if (!need_->speed && place.speed)
@@ -82,38 +86,34 @@ Trial::Seat Trial::seat_with(const Station& station, std::vector<SampleView> vie
   return seat;
 }
 
-/// What is known of a seat that is `like` it, as with another mask, is not worked out anew.
-std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light, const Seat* like) const {
-  Seat seat = seat_with(in_light, view_of(in_light, *moment_.lighting, *need_, samples_, *lights_));
+std::shared_ptr<const Trial::Seat> Trial::seat_of(const Station& in_light, std::vector<SampleView> unlit,
+                                                  std::shared_ptr<const Seat> like) const {
+  if (need_->colour && in_light.monochrome)
+    for (SampleView& view : unlit)
+      if (view.gate == Limit::kNone) view.gate = Limit::kColour;
+  Seat seat = seat_with(in_light, std::move(unlit));
   if (!seat.sees()) return std::make_shared<const Seat>(std::move(seat));
-  const detail::Values& values = seat.values->nominal();
-  const bool alike = like != nullptr && like->sees() && like->station.constants == seat.station.constants &&
-                     like->values == seat.values;
+  if (like != nullptr && like->sees() && like->station.constants == seat.station.constants &&
+      like->values == seat.values)
+    seat.like = std::move(like);
   seat.reaches.resize(samples_.size());
-  for (size_t i = 0; i < samples_.size(); ++i) {
-    if (!seat.sees(i)) continue;
-    if (need_->once_a_passage)
-      seat.longest_exposure =
-          std::max(seat.longest_exposure, detail::exposed(seat.station.constants, seat.views[i].seen, values).time);
-    if (alike && like->views[i] == seat.views[i]) {
-      seat.nominal[i] = like->nominal[i];
-      seat.reaches[i] = like->reaches[i];
-      continue;
+  if (need_->once_a_passage)
+    for (size_t i = 0; i < samples_.size(); ++i) {
+      if (!seat.sees(i)) continue;
+      nominal_of(seat, i);  // which puts it in light
+      const detail::Exposed exposed =
+          detail::exposed(seat.station.constants, seat.views[i].seen, seat.values->nominal());
+      seat.longest_exposure = std::max(seat.longest_exposure, exposed.time);
     }
-    seat.nominal[i] = counted(seat, i, detail::delivered(seat.station.constants, seat.views[i].seen, values),
-                              required_.height.nominal, values[Input::kDensityFactor]);
-  }
   return std::make_shared<const Seat>(std::move(seat));
 }
 
 /// A camera that delivers all that it shows.
-std::shared_ptr<const Trial::Seat> Trial::unlit_seat_of(const Station& station) const {
-  Seat seat = seat_with(station, unlit_view_of(station, *moment_.lighting, *need_, samples_));
+std::shared_ptr<const Trial::Seat> Trial::unlit_seat_of(const Station& station, std::vector<SampleView> unlit) const {
+  Seat seat = seat_with(station, std::move(unlit));
   if (!seat.sees()) return std::make_shared<const Seat>(std::move(seat));
-  const double factor = seat.values->nominal()[Input::kDensityFactor];
   for (size_t i = 0; i < samples_.size(); ++i)
-    if (seat.sees(i))
-      seat.nominal[i] = counted(seat, i, seat.views[i].seen.density * factor, required_.height.nominal, factor);
+    if (seat.sees(i)) seat.nominal[i] = most_counted(seat, i);
   return std::make_shared<const Seat>(std::move(seat));
 }
 
@@ -124,11 +124,36 @@ double Trial::counted(const Seat& seat, size_t sample, double delivered, double 
   return std::min(delivered, required_.density * tall / required_.detector_px);
 }
 
+/// With all detail that the density allows.
+double Trial::most_counted(const Seat& seat, size_t sample) const {
+  const double factor = seat.values->nominal()[Input::kDensityFactor];
+  return counted(seat, sample, seat.views[sample].seen.density * factor, required_.height.nominal, factor);
+}
+
+/// What counts against the level; 0 where it is not seen.
+double Trial::nominal_of(const Seat& seat, size_t sample) const {
+  if (!seat.sees(sample)) return 0;
+  std::optional<double>& kept = seat.nominal[sample];
+  if (kept) return *kept;
+  SampleView& view = seat.views[sample];
+  put_in_light(seat.station, *moment_.lighting, *need_, samples_[sample], (*lights_)[sample], view);
+  const Seat* like = seat.like.get();
+  if (like != nullptr && like->sees(sample) && like->nominal[sample] && like->views[sample] == view) {
+    seat.reaches[sample] = like->reaches[sample];
+    return *(kept = like->nominal[sample]);
+  }
+  const detail::Values& values = seat.values->nominal();
+  kept = counted(seat, sample, detail::delivered(seat.station.constants, view.seen, values), required_.height.nominal,
+                 values[Input::kDensityFactor]);
+  return *kept;
+}
+
+/// Of a view that is in light.
 Trial::Counted Trial::counted_range(const Seat& seat, size_t sample) const {
   const detail::DeliveredRange range =
       detail::delivered_range(seat.station.constants, seat.views[sample].seen, *seat.values);
   const Ranged<double>& factor = seat.values->of(Input::kDensityFactor);
-  return {{counted(seat, sample, range.value.low, required_.height.low, factor.low), seat.nominal[sample],
+  return {{counted(seat, sample, range.value.low, required_.height.low, factor.low), nominal_of(seat, sample),
            counted(seat, sample, range.value.high, required_.height.high, factor.high)},
           range.widest};
 }
@@ -136,6 +161,7 @@ Trial::Counted Trial::counted_range(const Seat& seat, size_t sample) const {
 /// Whether what one camera gives reaches what is asked at the low, nominal and high end of what is known.
 Ranged<bool> Trial::reached_by(const Seat& seat, size_t sample) const {
   if (!seat.sees(sample)) return {};
+  const bool nominally = nominal_of(seat, sample) >= required_.density;  // which puts it in light
   std::optional<Ranged<bool>>& kept = seat.reaches[sample];
   if (kept) return *kept;
   const Ranged<double>& factor = seat.values->of(Input::kDensityFactor);
@@ -146,41 +172,56 @@ Ranged<bool> Trial::reached_by(const Seat& seat, size_t sample) const {
   if (!tall_enough(required_.height.high, factor.high)) return *kept;
   kept = detail::delivers(seat.station.constants, seat.views[sample].seen, *seat.values, required_.density);
   kept->low = kept->low && tall_enough(required_.height.low, factor.low);
-  kept->nominal = seat.nominal[sample] >= required_.density;
+  kept->nominal = nominally;
   return *kept;
 }
 
 const Trial::Seat* Trial::best_at(size_t sample) const {
   const Seat* best = nullptr;
   for (const auto& seat : seats_)
-    if (seat->sees(sample) && (best == nullptr || seat->nominal[sample] > best->nominal[sample])) best = seat.get();
+    if (seat->sees(sample) && (best == nullptr || nominal_of(*seat, sample) > nominal_of(*best, sample)))
+      best = seat.get();
   return best;
 }
 
-/// By any camera, not only by the one that is best nominally.
+/// By any camera, not only by the one that is best nominally; but that one is asked first, for it mostly does.
 Ranged<bool> Trial::reached_at(size_t sample) const {
-  Ranged<bool> reached;
+  const Seat* best = best_at(sample);
+  if (best == nullptr) return {};
+  Ranged<bool> reached = reached_by(*best, sample);
   for (const auto& seat : seats_) {
     if (reached.low) break;
+    if (seat.get() == best) continue;
     const Ranged<bool> by_one = reached_by(*seat, sample);
     reached = {reached.low || by_one.low, reached.nominal || by_one.nominal, reached.high || by_one.high};
   }
   return reached;
 }
 
-double Trial::share_of_samples() const {
-  int reached = 0;
-  for (size_t i = 0; i < samples_.size(); ++i)
-    reached += std::any_of(seats_.begin(), seats_.end(),
-                           [&](const auto& seat) { return seat->sees(i) && seat->nominal[i] >= required_.density; })
-                   ? 1
-                   : 0;
-  return static_cast<double>(reached) / static_cast<double>(samples_.size());
+/// By any camera, one that is known to do so before others.
+bool Trial::reached_nominally(size_t sample) const {
+  const auto enough = [&](double counted) { return counted >= required_.density; };
+  const auto any = [&](const auto& is_so) {
+    return std::any_of(seats_.begin(), seats_.end(),
+                       [&](const auto& seat) { return seat->sees(sample) && is_so(*seat); });
+  };
+  return any([&](const Seat& seat) { return seat.nominal[sample] && enough(*seat.nominal[sample]); }) ||
+         any([&](const Seat& seat) { return enough(most_counted(seat, sample)) && enough(nominal_of(seat, sample)); });
 }
 
-double Trial::nominal_share() const { return need_->once_a_passage ? share_of_passages() : share_of_samples(); }
+double Trial::share_of_samples(double at_least) const {
+  const auto all = static_cast<double>(samples_.size());
+  double left = all;  // those that are reached or not looked at
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    left -= reached_nominally(i) ? 0 : 1;
+    if (left / all < at_least) break;
+  }
+  return left / all;
+}
 
-Station Trial::in_light(const Station& other) const { return in_condition(other, *moment_.lighting); }
+double Trial::nominal_share(double at_least) const {
+  return need_->once_a_passage ? share_of_passages() : share_of_samples(at_least);
+}
 
 Trial Trial::with(size_t camera, std::shared_ptr<const Seat> seat) const {
   Trial changed = *this;
@@ -188,16 +229,43 @@ Trial Trial::with(size_t camera, std::shared_ptr<const Seat> seat) const {
   return changed;
 }
 
-double Trial::nominal_share_with(size_t camera, const Station& other) const {
-  return with(camera, seat_of(other, seats_[camera].get())).nominal_share();
-}
-
-double Trial::most_share_with(size_t camera, const Station& other) const {
-  return with(camera, unlit_seat_of(other)).nominal_share();
-}
-
 Judgement Trial::judge_with(size_t camera, const Station& other, Telling telling) const {
-  return with(camera, seat_of(other, seats_[camera].get())).judge(telling);
+  return with(camera, seat_of(other, unlit(other), seats_[camera])).judge(telling);
+}
+
+/// Where the need is met nominally, the samples that are reached faintest are asked first: they decide.
+Answer Trial::answer() const {
+  const double required = need_->share;
+  if (need_->once_a_passage || share_of_samples(required) < required) return judge(Telling::kAnswer).answer;
+  std::vector<std::pair<double, size_t>> faintest_first;
+  faintest_first.reserve(samples_.size());
+  for (size_t i = 0; i < samples_.size(); ++i) {
+    const Seat* seat = best_at(i);
+    faintest_first.emplace_back(seat != nullptr ? nominal_of(*seat, i) : 0, i);
+  }
+  std::sort(faintest_first.begin(), faintest_first.end());
+  const auto all = static_cast<double>(samples_.size());
+  double left = all;  // those that are surely reached or not looked at
+  for (const auto& [nominal, sample] : faintest_first) {
+    left -= reached_at(sample).low ? 0 : 1;
+    if (left / all < required) return Answer::kMarginal;
+  }
+  return judge(Telling::kAnswer).answer;
+}
+
+Replacing::Replacing(const Trial& trial, size_t camera, Station other)
+    : trial_{&trial}, camera_{camera}, other_{std::move(other)}, unlit_{trial.unlit(other_)} {}
+
+double Replacing::most_share(double at_least) const {
+  return trial_->with(camera_, trial_->unlit_seat_of(other_, unlit_)).nominal_share(at_least);
+}
+
+const Trial& Replacing::in_light() {
+  if (!in_light_) {
+    const Station lit = in_condition(other_, *trial_->moment_.lighting);
+    in_light_ = trial_->with(camera_, trial_->seat_of(lit, unlit_, trial_->seats_[camera_]));
+  }
+  return *in_light_;
 }
 
 Judgement Trial::judge(Telling telling) const {
@@ -206,11 +274,8 @@ Judgement Trial::judge(Telling telling) const {
 
 Judgement Trial::judge_samples(Telling telling) const {
   Tally low, nominal, high;
-  std::vector<double> best(samples_.size(), 0.0);
   std::vector<size_t> open;
   for (size_t i = 0; i < samples_.size(); ++i) {
-    const Seat* seat = best_at(i);
-    best[i] = seat != nullptr ? seat->nominal[i] : 0;
     const Ranged<bool> reached = reached_at(i);
     low.add(reached.low, samples_[i].passage);
     nominal.add(reached.nominal, samples_[i].passage);
@@ -232,7 +297,7 @@ Judgement Trial::judge_samples(Telling telling) const {
   judgement.only_sampling =
       judgement.answer == Answer::kMarginal && answer_for(judgement.share, {}, need_->share) != Answer::kMarginal;
   if (telling == Telling::kAnswer) return judgement;
-  judgement.worst = place_at(worst_sample(best));
+  judgement.worst = place_at(worst_sample());
   if (judgement.answer == Answer::kMarginal)
     judgement.settle = judgement.only_sampling ? kWithinSampling : words_to_settle(open);
   return judgement;
@@ -251,10 +316,15 @@ Limit Trial::unseen_because(size_t sample) const {
 }
 
 /// Of samples that no camera sees, the one in the middle of those unseen for the commonest reason; else the faintest.
-size_t Trial::worst_sample(const std::vector<double>& best) const {
+size_t Trial::worst_sample() const {
   std::vector<size_t> hidden, outside, turned, grey;
+  size_t faintest = 0;
+  double least = std::numeric_limits<double>::infinity();
   for (size_t i = 0; i < samples_.size(); ++i) {
-    if (best_at(i) != nullptr) continue;
+    if (const Seat* best = best_at(i)) {
+      if (const double here = nominal_of(*best, i); here < least) faintest = i, least = here;
+      continue;
+    }
     const Limit because = unseen_because(i);
     (because == Limit::kAngle       ? turned
      : because == Limit::kColour    ? grey
@@ -264,8 +334,7 @@ size_t Trial::worst_sample(const std::vector<double>& best) const {
   }
   const auto* most =
       std::max({&outside, &hidden, &turned, &grey}, [](auto* a, auto* b) { return a->size() < b->size(); });
-  if (!most->empty()) return middle_of(*most);
-  return static_cast<size_t>(std::min_element(best.begin(), best.end()) - best.begin());
+  return most->empty() ? faintest : middle_of(*most);
 }
 
 size_t Trial::middle_of(const std::vector<size_t>& indices) const {
@@ -332,7 +401,7 @@ geom::SitePoint Trial::shortfall_middle() const {
   for (size_t i = 0; i < samples_.size(); ++i) {
     all.push_back(i);
     const Seat* seat = best_at(i);
-    if (seat == nullptr || seat->nominal[i] < required_.density) low.push_back(i);
+    if (seat == nullptr || nominal_of(*seat, i) < required_.density) low.push_back(i);
   }
   return samples_[middle_of(low.empty() ? all : low)].at_site;
 }

@@ -54,19 +54,14 @@ class Trial {
   /// The answer with its ranges, and where all is wanted the worst place with its limit and what settles it.
   Judgement judge(Telling telling = Telling::kAll) const;
 
-  /// The nominal share as it is, and with one camera replaced by a station that is in the moment's light, too.
-  double nominal_share() const;
-  double nominal_share_with(size_t camera, const Station& other) const;
+  /// The answer that judge() gives, in less time where the range leaves it open.
+  Answer answer() const;
 
-  /// No less than nominal_share_with() gives of a station that is in no condition yet, and in a fraction of the time:
-  /// delivered detail is never more than the density.
-  double most_share_with(size_t camera, const Station& other) const;
+  /// The nominal share; one below `at_least` is told by a bound that is below it, too.
+  double nominal_share(double at_least = 0) const;
 
-  /// The same with one camera replaced.
+  /// With one camera replaced by a station that is in the moment's light, too.
   Judgement judge_with(size_t camera, const Station& other, Telling telling = Telling::kAll) const;
-
-  /// A station that is in no condition yet, in the moment's light.
-  Station in_light(const Station& other) const;
 
   /// The middle of the samples that the best camera leaves short; of all samples when none is short.
   geom::SitePoint shortfall_middle() const;
@@ -86,11 +81,13 @@ class Trial {
     std::vector<detail::Limit> gates;  ///< by sample, as SampleView's
     Station station;                   ///< in the condition
     std::optional<detail::RangedValues> values;
-    std::vector<SampleView> views;
-    std::vector<double> nominal;          ///< what counts against the level, px/m; 0 unseen
     double longest_exposure = kShortest;  ///< s, nominal: a slow shutter costs frames
-    /// By sample, worked out when first asked for: the dearest part of a trial, which trials with another camera
-    /// replaced share. They are judged on one thread.
+    std::shared_ptr<const Seat> like;     ///< the same but for its views, as with another mask; or null
+
+    // By sample, worked out when first asked for, and shared by trials with another camera replaced: these are the
+    // dearest parts of a trial. They are asked on one thread.
+    mutable std::vector<SampleView> views;               ///< in light as soon as `nominal` is known
+    mutable std::vector<std::optional<double>> nominal;  ///< what counts against the level, px/m
     mutable std::vector<std::optional<Ranged<bool>>> reaches;
 
     static constexpr double kShortest = 1e-9;
@@ -108,16 +105,21 @@ class Trial {
                         ///< take from what another one gives
   };
 
-  Seat seat_with(const Station& station, std::vector<SampleView> views) const;
-  std::shared_ptr<const Seat> seat_of(const Station& in_light, const Seat* like) const;
-  std::shared_ptr<const Seat> unlit_seat_of(const Station& station) const;
+  std::vector<SampleView> unlit(const Station& station) const;
+  Seat seat_with(const Station& station, std::vector<SampleView> unlit) const;
+  std::shared_ptr<const Seat> seat_of(const Station& in_light, std::vector<SampleView> unlit,
+                                      std::shared_ptr<const Seat> like) const;
+  std::shared_ptr<const Seat> unlit_seat_of(const Station& station, std::vector<SampleView> unlit) const;
   Trial with(size_t camera, std::shared_ptr<const Seat> seat) const;
   double counted(const Seat& seat, size_t sample, double delivered, double height, double factor) const;
+  double most_counted(const Seat& seat, size_t sample) const;
+  double nominal_of(const Seat& seat, size_t sample) const;
   Counted counted_range(const Seat& seat, size_t sample) const;
   Ranged<bool> reached_by(const Seat& seat, size_t sample) const;
   const Seat* best_at(size_t sample) const;
   Ranged<bool> reached_at(size_t sample) const;
-  double share_of_samples() const;
+  bool reached_nominally(size_t sample) const;
+  double share_of_samples(double at_least) const;
   Frames frames(int passage, bool ranged) const;
   double share_of_passages() const;
   int passage_count() const { return samples_.back().passage + 1; }
@@ -126,7 +128,7 @@ class Trial {
   void tell_worst_passage(Judgement& judgement, int passage) const;
   WorstPlace place_at(size_t sample) const;
   detail::Limit unseen_because(size_t sample) const;
-  size_t worst_sample(const std::vector<double>& best) const;
+  size_t worst_sample() const;
   size_t middle_of(const std::vector<size_t>& indices) const;
   std::string words_to_settle(const std::vector<size_t>& open) const;
 
@@ -137,6 +139,31 @@ class Trial {
   std::shared_ptr<const std::vector<PlaceLight>> lights_;  ///< of each sample, whatever camera looks
   /// Shared, so that a trial with one camera replaced costs one seat, also among a thousand.
   std::vector<std::shared_ptr<const Seat>> seats_;
+
+  friend class Replacing;
+};
+
+/// A trial with one camera replaced, worked out as far as it is asked. The trial must outlive it.
+class Replacing {
+ public:
+  /// `other` is in no condition yet.
+  Replacing(const Trial& trial, size_t camera, Station other);
+
+  /// No less than nominal_share(), and in a fraction of the time: delivered detail is never more than the density.
+  double most_share(double at_least = 0) const;
+
+  double nominal_share(double at_least = 0) { return in_light().nominal_share(at_least); }
+  Answer answer() { return in_light().answer(); }
+  Judgement judge(Telling telling = Telling::kAll) { return in_light().judge(telling); }
+
+ private:
+  const Trial& in_light();
+
+  const Trial* trial_;
+  size_t camera_;
+  Station other_;
+  std::vector<SampleView> unlit_;
+  std::optional<Trial> in_light_;
 };
 
 /// Met or missed when the range, widened at both ends by what sampling leaves open, lies on one side of what is asked.

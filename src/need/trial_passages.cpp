@@ -47,7 +47,7 @@ Trial::Frames Trial::frames(int passage, bool ranged) const {
       if (samples_[i].passage != passage) continue;
       if (seat.sees(i)) missed = samples_[i].step;
       const Ranged<bool> reached =
-          ranged ? reached_by(seat, i) : Ranged<bool>::exact(seat.nominal[i] >= required_.density);
+          ranged ? reached_by(seat, i) : Ranged<bool>::exact(nominal_of(seat, i) >= required_.density);
       low.add(reached.low, samples_[i].step);
       nominal.add(reached.nominal, samples_[i].step);
       high.add(reached.high, samples_[i].step);
@@ -113,7 +113,7 @@ void Trial::tell_worst_passage(Judgement& judgement, int passage) const {
   for (size_t i = 0; i < samples_.size(); ++i) {
     if (samples_[i].passage != passage) continue;
     const Seat* seat = best_at(i);
-    const double here = seat != nullptr ? seat->nominal[i] : 0;
+    const double here = seat != nullptr ? nominal_of(*seat, i) : 0;
     if (here > most) {
       most = here;
       best = i;

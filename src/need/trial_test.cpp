@@ -29,9 +29,7 @@ class OnTrial {
                kSamples} {}
 
   Judgement judged(Telling telling = Telling::kAll) const { return trial_.judge(telling); }
-  Judgement judged_with(const Project& other) const {
-    return trial_.judge_with(0, trial_.in_light(stations_of(other).front()));
-  }
+  Judgement judged_with(const Project& other) const { return Replacing{trial_, 0, stations_of(other).front()}.judge(); }
 
  private:
   Lit day_;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bitset>
 #include <cmath>
 #include <functional>
 #include <numeric>
@@ -115,19 +116,36 @@ class Viewer {
 
   std::vector<SampleView> unlit(const std::vector<Sample>& samples) const {
     std::vector<SampleView> views(samples.size());
-    for (size_t i = 0; i < samples.size(); ++i) views[i] = geometry(samples[i]);
-    hide(samples, views);
+    std::vector<BodyParts> inside(samples.size());
+    for (size_t i = 0; i < samples.size(); ++i) views[i] = geometry(samples[i], inside[i]);
+    hide(samples, inside, views);
     return views;
   }
 
   std::vector<SampleView> view(const std::vector<Sample>& samples, const std::vector<PlaceLight>& lights) const {
     std::vector<SampleView> views = unlit(samples);
-    for (size_t i = 0; i < samples.size(); ++i)
-      if (views[i].gate == Limit::kNone) light(samples[i], lights[i], views[i]);
+    for (size_t i = 0; i < samples.size(); ++i) light(samples[i], lights[i], views[i]);
     return views;
   }
 
+  void light(const Sample& sample, const PlaceLight& place, SampleView& view) const {
+    if (view.gate != Limit::kNone) return;
+    if (need_.colour && station_.monochrome) {
+      view.gate = Limit::kColour;
+      return;
+    }
+    illuminate(station_, lighting_, place, posed_at(station_, lighting_, need_, sample), view.seen);
+    if (view.seen.passed >= 1 || !station_.infrared_on) return;
+    const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
+    const double distance = norm(to_eye);
+    if (const auto veil = scene_.first_veil(station_.pose.eye_site, (-1 / distance) * to_eye, Length{distance}))
+      view.seen.veil_own = std::pow(distance / std::max(veil->distance, 0.05), 2);
+  }
+
  private:
+  /// Which of the body's points are in the picture.
+  using BodyParts = std::bitset<kBodyPoints>;
+
   Vec3 in_camera(Vec3 point_site) const {
     return station_.pose.camera_from_site * (point_site - station_.pose.eye_site);
   }
@@ -146,14 +164,23 @@ class Viewer {
   /// How many of the body's points must be in the picture and unhidden.
   double needed() const { return share_needed(need_.subject) * static_cast<double>(body_.size()); }
 
-  /// Everything but what hides.
-  SampleView geometry(const Sample& sample) const {
+  /// Of a sample that is not in the picture, not all.
+  BodyParts inside(const Sample& sample, const Stance& stance) const {
+    BodyParts parts;
+    for (size_t i = 0; i < body_.size(); ++i) {
+      if (static_cast<double>(parts.count() + body_.size() - i) < needed()) return parts;
+      parts[i] = falls_inside(body_point(sample, stance, body_[i]));
+    }
+    return parts;
+  }
+
+  /// Everything but what hides, and which parts are in the picture.
+  SampleView geometry(const Sample& sample, BodyParts& parts) const {
     SampleView view;
     const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
     const Stance stance = stance_of(need_, sample, to_eye);
-    const auto inside = std::count_if(body_.begin(), body_.end(),
-                                      [&](BodyPoint p) { return falls_inside(body_point(sample, stance, p)); });
-    if (static_cast<double>(inside) < needed()) {
+    parts = inside(sample, stance);
+    if (static_cast<double>(parts.count()) < needed()) {
       if (!station_.masks.empty() && is_masked(in_camera(sample.at_site))) view.gate = Limit::kMask;
       return view;
     }
@@ -177,41 +204,27 @@ class Viewer {
     return view;
   }
 
-  void light(const Sample& sample, const PlaceLight& place, SampleView& view) const {
-    if (need_.colour && station_.monochrome) {
-      view.gate = Limit::kColour;
-      return;
-    }
-    illuminate(station_, lighting_, place, posed_at(station_, lighting_, need_, sample), view.seen);
-    if (view.seen.passed >= 1 || !station_.infrared_on) return;
-    const Vec3 to_eye = station_.pose.eye_site - sample.at_site;
-    const double distance = norm(to_eye);
-    if (const auto veil = scene_.first_veil(station_.pose.eye_site, (-1 / distance) * to_eye, Length{distance}))
-      view.seen.veil_own = std::pow(distance / std::max(veil->distance, 0.05), 2);
-  }
-
   /// Rays to each point of the body of every sample that is in the picture: all samples for one point at a time, so
   /// that rays next to each other stay together.
-  void hide(const std::vector<Sample>& samples, std::vector<SampleView>& views) const {
+  void hide(const std::vector<Sample>& samples, const std::vector<BodyParts>& inside,
+            std::vector<SampleView>& views) const {
     std::vector<size_t> open;
     for (size_t i = 0; i < views.size(); ++i)
       if (views[i].gate != Limit::kOutOfView && views[i].gate != Limit::kMask) open.push_back(i);
     std::vector<float> x(open.size()), y(open.size()), z(open.size()), fraction(open.size());
     std::vector<std::array<float, kBodyPoints>> passed(open.size());
-    std::vector<int> inside(open.size(), 0);
     size_t nth = 0;
     for (const BodyPoint p : body_) {
       for (size_t k = 0; k < open.size(); ++k) {
         const Sample& sample = samples[open[k]];
         const Stance stance = stance_of(need_, sample, station_.pose.eye_site - sample.at_site);
         const Vec3 point = body_point(sample, stance, p);
-        inside[k] = falls_inside(point) ? 1 : 0;
         x[k] = static_cast<float>(point.x);
         y[k] = static_cast<float>(point.y);
         z[k] = static_cast<float>(point.z);
       }
       scene_.passed_from(station_.pose.eye_site, {x, y, z}, fraction);
-      for (size_t k = 0; k < open.size(); ++k) passed[k][nth] = inside[k] != 0 ? fraction[k] : 0;
+      for (size_t k = 0; k < open.size(); ++k) passed[k][nth] = inside[open[k]][nth] ? fraction[k] : 0;
       ++nth;
     }
     for (size_t k = 0; k < open.size(); ++k) {
@@ -252,6 +265,11 @@ std::vector<SampleView> view_of(const Station& station, const Lighting& lighting
 std::vector<SampleView> unlit_view_of(const Station& station, const Lighting& lighting, const Need& need,
                                       const std::vector<Sample>& samples) {
   return Viewer{station, lighting, need}.unlit(samples);
+}
+
+void put_in_light(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample,
+                  const PlaceLight& light, SampleView& view) {
+  Viewer{station, lighting, need}.light(sample, light, view);
 }
 
 Posed posed_at(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample) {

@@ -37,6 +37,10 @@ std::vector<SampleView> view_of(const Station& station, const Lighting& lighting
 std::vector<SampleView> unlit_view_of(const Station& station, const Lighting& lighting, const Need& need,
                                       const std::vector<Sample>& samples);
 
+/// Puts the light at a sample into its view of unlit_view_of(); the station is in the lighting's condition.
+void put_in_light(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample,
+                  const PlaceLight& light, SampleView& view);
+
 /// How a need's subject stands at a sample before a camera.
 Posed posed_at(const Station& station, const Lighting& lighting, const Need& need, const Sample& sample);
 

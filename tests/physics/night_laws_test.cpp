@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <map>
 
 #include "detail/test_ample.h"
 #include "light/ephemeris.h"
@@ -129,8 +130,7 @@ TEST(NightLaws, VerdictsAreTheSameWhoeverAsksAndWhenever) {
     const Judgement once = trial.judge(), again = trial.judge();
     EXPECT_EQ(once.share, again.share) << seed_and_case(kSeed, i);
     EXPECT_EQ(once.answer, again.answer) << seed_and_case(kSeed, i);
-    EXPECT_EQ(trial.nominal_share_with(0, trial.in_light(stations[0])), trial.nominal_share())
-        << seed_and_case(kSeed, i);
+    EXPECT_EQ((Replacing{trial, 0, stations[0]}.nominal_share()), trial.nominal_share()) << seed_and_case(kSeed, i);
   }
 }
 
@@ -145,11 +145,31 @@ TEST(NightLaws, WhatAChangeMayBringIsNoLessThanWhatItBrings) {
     const Trial trial{{&project, &lighting, "when"}, project.needs.front(), in_condition(stations, lighting), 64};
     camera::Camera turned = project.cameras.front();
     turned.heading = turned.heading + Angle{chance.between(-0.3, 0.3)};
-    const Station other = station_of(project, turned);
-    const double share = trial.nominal_share_with(0, trial.in_light(other));
-    EXPECT_GE(trial.most_share_with(0, other), share) << seed_and_case(kSeed, i);
-    EXPECT_LE(trial.most_share_with(0, other), 1) << seed_and_case(kSeed, i);
+    Replacing replacing{trial, 0, station_of(project, turned)};
+    EXPECT_GE(replacing.most_share(), replacing.nominal_share()) << seed_and_case(kSeed, i);
+    EXPECT_LE(replacing.most_share(), 1) << seed_and_case(kSeed, i);
   }
+}
+
+TEST(NightLaws, AnAnswerOnItsOwnIsTheJudgements) {
+  constexpr unsigned kSeed = 54;
+  Chance chance{kSeed};
+  std::map<Answer, int> count;
+  for (int i = 0; i < 60; ++i) {
+    Project project = random_night(chance);
+    project.needs.front().share = chance.between(0, 0.3);
+    const site::Scene scene{project.site, site::Leaves::kOn};
+    const Lighting lighting{project, scene, project.conditions.front()};
+    const std::vector<Station> stations = in_condition(stations_of(project), lighting);
+    const auto fresh = [&] { return Trial{{&project, &lighting, "when"}, project.needs.front(), stations, 64}; };
+    const Answer answer = fresh().answer();
+    EXPECT_EQ(answer, fresh().judge().answer) << seed_and_case(kSeed, i);
+    ++count[answer];
+    const double share = fresh().nominal_share(), bound = fresh().nominal_share(0.5);
+    EXPECT_EQ(bound < 0.5, share < 0.5) << seed_and_case(kSeed, i);
+    EXPECT_GE(bound, share) << seed_and_case(kSeed, i);
+  }
+  for (const Answer one : {Answer::kMet, Answer::kMarginal, Answer::kMissed}) EXPECT_GT(count[one], 3) << in_words(one);
 }
 
 TEST(NightLaws, ALampsLightFallsWithTheSquareOfTheDistance) {
