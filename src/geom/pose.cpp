@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "geom/pose.h"
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -27,6 +28,13 @@ Angle heading_of(PlanPoint direction) {
   const double angle = std::atan2(direction.x, direction.y);
   const double turned = angle < 0 ? angle + kTurn : angle;
   return Angle{turned < kTurn ? turned : 0};  // a hair west of north rounds to a whole turn
+}
+
+std::string_view compass_side(PlanPoint direction) {
+  constexpr std::array<std::string_view, 8> kSides{"north", "north-east", "east", "south-east",
+                                                   "south", "south-west", "west", "north-west"};
+  constexpr double kEighth = std::numbers::pi / 4;
+  return kSides[static_cast<size_t>(std::lround(heading_of(direction).si() / kEighth)) % kSides.size()];
 }
 
 Angle smallest_turn(Angle angle) {

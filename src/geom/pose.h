@@ -5,6 +5,8 @@
 //            direction of view
 //   Checked  pose_test.cpp: cardinal directions, round trips, orthonormality
 #pragma once
+#include <string_view>
+
 #include "geom/vec.h"
 #include "unit/quantity.h"
 
@@ -23,6 +25,9 @@ PlanPoint heading_vector(Angle heading);
 
 /// The heading, clockwise from north in [0, 360) degrees, of a horizontal direction.
 Angle heading_of(PlanPoint direction);
+
+/// The nearest of eight names of a direction, such as `south-east`.
+std::string_view compass_side(PlanPoint direction);
 
 /// Turns angles into the smallest equal turn, in [-180, 180) degrees.
 Angle smallest_turn(Angle angle);

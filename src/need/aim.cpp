@@ -177,7 +177,7 @@ std::vector<AimPoint> looking_down(const Picture& picture, const site::Site& sit
 }  // namespace
 
 std::vector<Aim> aims_of(const Project& project) {
-  const site::Scene scene{project.site, site::Leaves::kOff};
+  const site::Scene scene{project.site, site::Leaves::kOn};  // aimed by what is seen the year round
   const std::vector<Landmark> marks = landmarks_of(project.site);
   std::vector<Aim> aims;
   for (const camera::Camera& camera : project.cameras) {

@@ -35,7 +35,7 @@ inline constexpr double kUsefulApart = 0.2;               ///< of the picture's 
 inline constexpr double kPlain = 0.01;                    ///< of the picture's width
 inline constexpr Angle kLooksDown{std::numbers::pi / 3};  ///< of tilt
 inline constexpr Length kHeadingReach{15};
-inline constexpr const char* kSetDown = "something upright set down there";
+inline constexpr const char* kSetDown = "the foot of something upright set down there";
 inline constexpr const char* kPlumb = "the ground straight under the lens, by a plumb line";
 
 /// A corner of what stands on the site, from which a mount's place is measured.

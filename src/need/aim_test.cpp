@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "need/landmarks.h"
 #include "need/test_project.h"
 
 namespace sightfall::need {
@@ -63,6 +64,32 @@ TEST(Aim, TakesNothingThatIsHiddenOrOutOfThePicture) {
   wall.thickness = 0.2 * m;
   const auto aims = aims_of(posts({wall, post("behind", {1, 10}, 1.6), post("beside", {9, 4}, 1.6)}));
   for (const AimPoint& point : aims[0].points) EXPECT_TRUE(point.set_down);  // the wall's ends lie outside too
+}
+
+TEST(Aim, TakesNothingThatLeavesHideInSummer) {
+  Project project = posts({post("left", {-4, 10}, 1.6), post("right", {2, 10}, 1.6), post("far", {4, 12}, 1.6)});
+  site::Veil hedge;
+  hedge.kind = site::VeilKind::kHedge;
+  hedge.name = "hedge";
+  hedge.line = {{3, 11}, {4.5, 11}};
+  hedge.height = 3 * m;
+  hedge.thickness = 0.3 * m;
+  hedge.summer = 0.1;
+  const auto right_one = [&] { return aims_of(project)[0].points[1].name; };
+  EXPECT_THAT(right_one(), ::testing::StartsWith("far"));
+  project.site.veils = {hedge};
+  EXPECT_THAT(right_one(), ::testing::StartsWith("right"));
+}
+
+TEST(Aim, AWallThatComesRoundHasSidesOfAGapForEnds) {
+  site::Solid wall;
+  wall.kind = site::SolidKind::kWall;
+  wall.name = "plinth";
+  wall.line = {{61, 52}, {66, 52}, {66, 68}, {58, 68}, {58, 52}, {60, 52}};
+  EXPECT_EQ(end_name(wall, false), "plinth, east side of the gap in it");
+  EXPECT_EQ(end_name(wall, true), "plinth, west side of the gap in it");
+  wall.line = {{0, 0}, {3, 0}};
+  EXPECT_EQ(end_name(wall, true), "plinth, east end");
 }
 
 TEST(Aim, NamesCornersByTheirSide) {

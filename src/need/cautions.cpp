@@ -14,9 +14,12 @@ using namespace units;
 using geom::SitePoint;
 using geom::Vec3;
 
-bool has_in_picture(const Station& station, const site::Scene& scene, SitePoint point) {
+/// Large enough in the picture for somebody there to be made out (`detect` of IEC 62676-4), and nothing in the way.
+bool makes_out(const Station& station, const site::Scene& scene, SitePoint point) {
+  constexpr double kDetect = 25;  // px/m
   const Vec3 at = station.pose.camera_from_site * (point - station.pose.eye_site);
-  return shows(station, at) && scene.passed({station.pose.eye_site, point}) > 0;
+  return shows(station, at) && station.lens.projector.focal_px >= kDetect * norm(at) &&
+         scene.passed({station.pose.eye_site, point}) > 0;
 }
 
 void add_mount_cautions(const Project& project, std::vector<Caution>& cautions) {
@@ -65,7 +68,7 @@ std::vector<Watch> watches_of(const std::vector<Station>& stations, const site::
   std::vector<Watch> watches;
   for (const Station& watcher : stations)
     for (const Station& other : stations)
-      if (&watcher != &other && has_in_picture(watcher, scene, other.pose.eye_site))
+      if (&watcher != &other && makes_out(watcher, scene, other.pose.eye_site))
         watches.push_back({watcher.name, other.name});
   return watches;
 }

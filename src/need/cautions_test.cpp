@@ -107,6 +107,9 @@ TEST(Watches, TellWhichCameraHasWhichInItsPicture) {
     return pairs;
   };
   EXPECT_THAT(watches(), ElementsAre("eye sees other"));
+  project.site.mounts.back().at = {1, 400};  // too far for anybody there to be made out
+  EXPECT_THAT(watches(), IsEmpty());
+  project.site.mounts.back().at = {1, 15};
   project.cameras.back().heading = 180 * units::deg;
   EXPECT_THAT(watches(), ElementsAre("eye sees other", "other sees eye"));
   project.site.solids = {wall_of("wall", {{-3, 8}, {3, 8}}, 5)};

@@ -15,14 +15,6 @@ namespace {
 using namespace units;
 using geom::PlanPoint;
 
-/// Which corner of something it is, seen from its middle, such as `south-east`.
-std::string_view side_of(PlanPoint off) {
-  constexpr std::array<std::string_view, 8> kSides{"north", "north-east", "east", "south-east",
-                                                   "south", "south-west", "west", "north-west"};
-  const double turn = geom::heading_of(off).in(deg);
-  return kSides[static_cast<size_t>(std::lround(turn / 45)) % kSides.size()];
-}
-
 /// The upper and lower end of an upright edge.
 void add_edge(std::vector<Landmark>& marks, const site::Terrain& terrain, const Landmark& foot, Length low,
               Length high) {
@@ -44,7 +36,7 @@ void add_corners(std::vector<Landmark>& marks, const site::Terrain& terrain, con
   const PlanPoint middle = geom::bounds(ring).centre();
   const Length base = base_of(terrain, solid, ring);
   for (const PlanPoint corner : ring) {
-    const std::string name = fmt::format("{}, {} corner", solid.name, side_of(corner - middle));
+    const std::string name = fmt::format("{}, {} corner", solid.name, geom::compass_side(corner - middle));
     if (solid.kind == site::SolidKind::kRoof)
       marks.push_back({name + ", underside", {corner.x, corner.y, (base + solid.height).si()}});
     else
@@ -60,13 +52,9 @@ void add_solid(std::vector<Landmark>& marks, const site::Terrain& terrain, const
     case site::SolidKind::kWall:
       for (const bool last : {false, true}) {
         const PlanPoint end = last ? solid.line.back() : solid.line.front();
-        const PlanPoint other = last ? solid.line.front() : solid.line.back();
         const Length ground = site::ground_height(terrain, end);
-        add_edge(marks, terrain,
-                 {fmt::format("{}, {} end", solid.name, side_of(end - other)),
-                  {end.x, end.y, 0},
-                  solid.thickness.si() + 0.1},
-                 ground, ground + solid.height);
+        add_edge(marks, terrain, {end_name(solid, last), {end.x, end.y, 0}, solid.thickness.si() + 0.1}, ground,
+                 ground + solid.height);
       }
       return;
     case site::SolidKind::kBox: {
@@ -88,6 +76,17 @@ void add_solid(std::vector<Landmark>& marks, const site::Terrain& terrain, const
 
 }  // namespace
 
+std::string end_name(const site::Solid& wall, bool last) {
+  constexpr Length kGap{4};  // wider, its sides are no pair
+  const PlanPoint end = last ? wall.line.back() : wall.line.front(),
+                  other = last ? wall.line.front() : wall.line.back();
+  const std::string side{geom::compass_side(end - other)};
+  const Length apart{geom::norm(end - other)};
+  const bool round_about = apart <= kGap && geom::length(wall.line) > 3 * apart;
+  return round_about ? fmt::format("{}, {} side of the gap in it", wall.name, side)
+                     : fmt::format("{}, {} end", wall.name, side);
+}
+
 std::vector<Landmark> landmarks_of(const site::Site& site) {
   std::vector<Landmark> marks;
   for (const site::Solid& solid : site.solids) add_solid(marks, site.terrain, solid);
@@ -108,11 +107,9 @@ std::optional<CornerNear> corner_near(const site::Site& site, PlanPoint mount) {
   for (const site::Solid& solid : site.solids) {
     const PlanPoint middle = geom::bounds(solid.outline.outer).centre();
     for (const PlanPoint corner : solid.outline.outer)
-      take(fmt::format("{}, {} corner", solid.name, side_of(corner - middle)), corner);
+      take(fmt::format("{}, {} corner", solid.name, geom::compass_side(corner - middle)), corner);
     if (solid.line.size() > 1)
-      for (const auto& [end, other] :
-           {std::pair{solid.line.front(), solid.line.back()}, {solid.line.back(), solid.line.front()}})
-        take(fmt::format("{}, {} end", solid.name, side_of(end - other)), end);
+      for (const bool last : {false, true}) take(end_name(solid, last), last ? solid.line.back() : solid.line.front());
   }
   return nearest;
 }

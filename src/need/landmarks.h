@@ -18,6 +18,10 @@ struct Landmark {
   double before = 0.15;  ///< m: so far before it its own body may be in the way
 };
 
+/// What an end of a wall is called: by its side of the compass from the other end, or of the gap between the two where
+/// the wall comes round to itself.
+std::string end_name(const site::Solid& wall, bool last);
+
 std::vector<Landmark> landmarks_of(const site::Site& site);
 
 /// The nearest corner or end that a tape can be held to, at most kCornerReach away on the plan.

@@ -39,7 +39,7 @@ std::string side_of_wall(const geom::Outline& outline, PlanPoint a, PlanPoint b)
   const PlanPoint along = b - a, middle = 0.5 * (a + b);
   PlanPoint out{along.y, -along.x};
   if (geom::contains(outline, middle + (kStep / geom::norm(out)) * out)) out = {-out.x, -out.y};
-  return compass_side(out);
+  return std::string(geom::compass_side(out));
 }
 
 void look_at(const site::Solid& solid, const std::vector<TapePoint>& named, const site::Mount& mount, need::Units units,

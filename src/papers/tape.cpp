@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "geom/pose.h"
+#include "need/landmarks.h"
 #include "need/words.h"
 #include "papers/told.h"
 #include "site/ground.h"
@@ -24,11 +25,10 @@ void add_of_solid(const site::Solid& solid, std::vector<TapePoint>& points) {
   if (solid.kind == site::SolidKind::kBuilding) {
     const PlanPoint middle = geom::bounds(solid.outline.outer).centre();
     for (const PlanPoint corner : solid.outline.outer)
-      points.push_back({fmt::format("{}, {} corner", solid.name, compass_side(corner - middle)), corner, kBody});
+      points.push_back({fmt::format("{}, {} corner", solid.name, geom::compass_side(corner - middle)), corner, kBody});
   } else if (solid.kind == site::SolidKind::kWall && solid.line.size() > 1) {
-    const PlanPoint first = solid.line.front(), last = solid.line.back();
-    points.push_back({fmt::format("{}, {} end", solid.name, compass_side(first - last)), first, kBody});
-    points.push_back({fmt::format("{}, {} end", solid.name, compass_side(last - first)), last, kBody});
+    points.push_back({need::end_name(solid, false), solid.line.front(), kBody});
+    points.push_back({need::end_name(solid, true), solid.line.back(), kBody});
   } else if (solid.kind == site::SolidKind::kBox && solid.size_across <= kThin && solid.size_along <= kThin) {
     points.push_back({solid.name, solid.at, kBody});
   }
@@ -54,12 +54,6 @@ std::vector<TapePoint> with_a_name_alone(const std::vector<TapePoint>& all) {
 }
 
 }  // namespace
-
-std::string compass_side(PlanPoint off) {
-  constexpr std::array<const char*, 8> kSides{"north", "north-east", "east", "south-east",
-                                              "south", "south-west", "west", "north-west"};
-  return kSides[static_cast<size_t>(std::lround(geom::heading_of(off).in(deg) / 45)) % kSides.size()];
-}
 
 std::vector<TapePoint> fixed_points(const site::Site& site) {
   std::vector<TapePoint> all;
@@ -97,7 +91,7 @@ std::optional<Taped> taped(const std::vector<TapePoint>& points, const site::Sce
       const PlanPoint line = near[k].at - near[i].at;
       PlanPoint off{-line.y, line.x};
       if (off.x * -a.x + off.y * -a.y < 0) off = {line.y, -line.x};
-      best = Taped{near[i], near[k], Length{far_a}, Length{far_b}, compass_side(off)};
+      best = Taped{near[i], near[k], Length{far_a}, Length{far_b}, std::string(geom::compass_side(off))};
       least = error;
     }
   return best;

@@ -30,7 +30,6 @@ struct Taped {
 inline constexpr Length kTape{50};
 
 /// Of eight sides the one where something lies that is so far off, as the aim's points are named.
-std::string compass_side(geom::PlanPoint off);
 
 /// What stands before a camera hangs.
 std::vector<TapePoint> fixed_points(const site::Site& site);
