@@ -85,6 +85,16 @@ Result<void> write(const DxfDrawing& drawing) {
   return {};
 }
 
+/// A whole number of the file's header, where the library writes that lengths are inches and whoever measures them is
+/// used to such. False: there is none.
+bool set_in_header(std::string& text, const std::string& variable, int value) {
+  const std::string before = variable + "\n 70\n";
+  const size_t found = text.find(before), from = found + before.size();
+  if (found == std::string::npos || found > text.find("\nENDSEC")) return false;
+  text.replace(from, text.find('\n', from) - from, fmt::format("{:6}", value));
+  return true;
+}
+
 }  // namespace
 
 Result<std::string> dxf_of(const DxfDrawing& drawing) {
@@ -96,6 +106,10 @@ Result<std::string> dxf_of(const DxfDrawing& drawing) {
   if (bytes == nullptr) return failure(ErrorKind::kWrite, "the DXF file came to nothing");
   std::string text{reinterpret_cast<const char*>(bytes), static_cast<size_t>(length)};
   VSIUnlink(kFile);
+  // Of the DXF reference, group codes of the header: units for what is inserted, and patterns by metric standards.
+  constexpr int kMetres = 6, kMetric = 1;
+  if (!set_in_header(text, "$INSUNITS", kMetres) || !set_in_header(text, "$MEASUREMENT", kMetric))
+    return failure(ErrorKind::kWrite, "the DXF file has no place for its units");
   return text;
 }
 

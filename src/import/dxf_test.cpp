@@ -66,6 +66,19 @@ TEST(Dxf, LettersBeyondTheBasicPlaneAreSquares) {
   EXPECT_EQ(read.texts[0], "1 gate \u25A1 \u25A1a, 3 m");
 }
 
+/// The value under a variable of the header, by the text alone: group code 70, then a number.
+int header_value(const std::string& text, const std::string& variable) {
+  const size_t end = text.find("ENDSEC"), found = text.find(variable + "\n 70\n");
+  return found < end ? std::stoi(text.substr(found + variable.size() + 5)) : -1;
+}
+
+TEST(Dxf, TellsThatItsUnitsAreMetres) {
+  // The DXF reference's INSUNITS: 1 inches, 6 metres; MEASUREMENT: 0 English, 1 metric.
+  const std::string text = dxf_of(drawing()).value();
+  EXPECT_EQ(header_value(text, "$INSUNITS"), 6);
+  EXPECT_EQ(header_value(text, "$MEASUREMENT"), 1);
+}
+
 TEST(Dxf, IsTheSameEachTime) { EXPECT_EQ(dxf_of(drawing()).value(), dxf_of(drawing()).value()); }
 
 TEST(Dxf, AnEmptyDrawingIsAFile) { EXPECT_FALSE(dxf_of({}).value().empty()); }
