@@ -64,10 +64,10 @@ Result<std::string> drawn_png(PageSize size, const Drawing& drawing) {
 }
 
 Result<std::string> drawn_svg(PageSize size, const std::string& title, const std::string& description,
-                              const Drawing& drawing) {
+                              const Drawing& drawing, SvgUnit unit) {
   std::string bytes;
   const Surface surface{cairo_svg_surface_create_for_stream(append, &bytes, size.width, size.height)};
-  cairo_svg_surface_set_document_unit(surface.get(), CAIRO_SVG_UNIT_PX);
+  cairo_svg_surface_set_document_unit(surface.get(), unit == SvgUnit::kPoint ? CAIRO_SVG_UNIT_PT : CAIRO_SVG_UNIT_PX);
   draw_page(surface.get(), size, drawing);
   cairo_surface_finish(surface.get());
   const cairo_status_t status = cairo_surface_status(surface.get());

@@ -17,10 +17,13 @@ namespace sightfall::draw {
 /// The drawing as a PNG file's bytes.
 Result<std::string> drawn_png(PageSize size, const Drawing& drawing);
 
+/// What a page unit of an SVG file is: one of the screen, or 1/72 inch of paper.
+enum class SvgUnit { kPixel, kPoint };
+
 /// The drawing as an SVG file's bytes. `title` and `description` are for those who hear the page or search it: the
 /// letters of the drawing itself are outlines, so that it looks the same wherever it is opened.
 Result<std::string> drawn_svg(PageSize size, const std::string& title, const std::string& description,
-                              const Drawing& drawing);
+                              const Drawing& drawing, SvgUnit unit = SvgUnit::kPixel);
 
 /// What a PDF says of itself; the date as ISO 8601, such as `2026-11-27`, or empty.
 struct PdfFacts {

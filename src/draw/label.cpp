@@ -125,13 +125,15 @@ bool LabelRoom::place_at(const TurnedBox& box, const std::string& text, const Le
   return true;
 }
 
-bool LabelRoom::strikes_words(const std::vector<PagePoint>& leader) const {
-  const TurnedBox line = box_along(leader.front(), leader.back(), 1);
-  return std::any_of(placed_.begin(), placed_.end(), [&](const PlacedLabel& one) { return overlap(line, one.box); });
+bool LabelRoom::strikes(PagePoint point, const std::vector<PagePoint>& leader) const {
+  const TurnedBox line = box_along(leader.front(), leader.back(), 1), at{point, 1, 1, 0};
+  return std::any_of(taken_.begin(), taken_.end(),
+                     [&](const TurnedBox& one) { return overlap(line, one) && !overlap(at, one); });
 }
 
-bool LabelRoom::suits(const TurnedBox& box, const std::vector<PagePoint>& leader, const Terms& accept) const {
-  return (accept.strike || leader.empty() || !strikes_words(leader)) && (accept.cover || !is_covered(box)) &&
+bool LabelRoom::suits(PagePoint point, const TurnedBox& box, const std::vector<PagePoint>& leader,
+                      const Terms& accept) const {
+  return (accept.strike || leader.empty() || !strikes(point, leader)) && (accept.cover || !is_covered(box)) &&
          (accept.crowd || !is_crowded(box));
 }
 
@@ -142,7 +144,9 @@ bool LabelRoom::place_around(PagePoint point, double clearance, double distance,
     const TurnedBox box = box_beside(point, direction, clearance + distance, words.size);
     std::vector<PagePoint> leader;
     if (distance != kClose) leader = leader_to(point, clearance + 1, box);
-    if (!suits(box, leader, accept) || !place_at(box, words.text, words.lettering)) continue;
+    if (!is_free(box) || !suits(point, box, leader, accept)) continue;
+    take(box);
+    placed_.push_back({words.text, words.lettering, box, {}});
     // Words that come later keep off this leader.
     if (!leader.empty()) crowd(box_along(leader.front(), leader.back(), 1));
     placed_.back().leader = std::move(leader);

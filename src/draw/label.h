@@ -53,7 +53,7 @@ class LabelRoom {
   bool is_crowded(const TurnedBox& box) const;
 
   /// Beside the first of the points where there is room: close by in sixteen directions, then farther off with a
-  /// leader, through no other words where that can be. True when it found a place.
+  /// leader, through no words and no sign where that can be. True when it found a place.
   bool place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
                     const Lettering& lettering);
   bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
@@ -78,9 +78,9 @@ class LabelRoom {
     TextSize size;
   };
   bool place_around(PagePoint point, double clearance, double distance, const Words& words, const Terms& accept);
-  bool suits(const TurnedBox& box, const std::vector<PagePoint>& leader, const Terms& accept) const;
-  /// Whether a leader would go through words that have their place.
-  bool strikes_words(const std::vector<PagePoint>& leader) const;
+  bool suits(PagePoint point, const TurnedBox& box, const std::vector<PagePoint>& leader, const Terms& accept) const;
+  /// Whether a leader would go through what is taken, other than the sign that it starts at.
+  bool strikes(PagePoint point, const std::vector<PagePoint>& leader) const;
 
   PagePoint low_, high_;
   std::function<bool(PagePoint)> covered_;

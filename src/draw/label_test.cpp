@@ -108,5 +108,18 @@ TEST(Label, ALeaderGoesRoundOtherWordsWhereItCan) {
       {0.5 * (far.leader.front() + far.leader.back()), geom::norm(along), 1, std::atan2(along.y, along.x)}, words));
 }
 
+TEST(Label, ALeaderGoesRoundASignWhereItCan) {
+  LabelRoom room = open_room(400, 400);
+  const PagePoint at{200, 200};
+  // Its own sign, so large that words must stand off; another's to the right, where the first leader would go.
+  room.take({at, 60, 60, 0});
+  const TurnedBox sign{{234, 200}, 6, 8, 0};
+  room.take(sign);
+  ASSERT_TRUE(room.place_beside(at, 10, "far", {.size = 10}));
+  const PlacedLabel& far = room.placed().back();
+  ASSERT_EQ(far.leader.size(), 2U);
+  EXPECT_FALSE(overlap(box_along(far.leader.front(), far.leader.back(), 1), sign));
+}
+
 }  // namespace
 }  // namespace sightfall::draw

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "draw/files.h"
 #include "draw/key.h"
 #include "draw/plan_layout.h"
 #include "draw/signs.h"
@@ -68,8 +69,23 @@ TEST(PlanLamps, NoSignLiesOverAMountOrAnotherLamp) {
   for (size_t i = 0; i < lamps.size(); ++i) {
     EXPECT_GT(geom::norm(lamps[i].at - post), kMountRadius + kLampRadius);
     EXPECT_LT(geom::norm(lamps[i].at - post), 4 * kMountRadius);
+    const geom::PlanPoint hangs = yard.project.site.lamps[i].at;
+    EXPECT_NEAR(geom::norm(lamps[i].place - frame_around(yard.map).to_page(hangs)), 0, 1e-9);
     for (size_t j = 0; j < i; ++j) EXPECT_GT(geom::norm(lamps[i].at - lamps[j].at), 2 * kLampRadius);
   }
+}
+
+TEST(PlanLamps, ASignBesideItsPlaceHasALineToIt) {
+  const auto drawn = [](PagePoint place) {
+    return drawn_svg({100, 100}, "", "",
+                     [&](Canvas& c) {
+                       draw_lamps(c, {{"lamp", place, {50, 50}, {}, true}});
+                     })
+        .value_or("");
+  };
+  const std::string at_its_place = drawn({50, 50}), beside = drawn({50, 80});
+  EXPECT_THAT(beside, HasSubstr("M 50 80 L 50 50"));
+  EXPECT_THAT(at_its_place, Not(HasSubstr(" L 50 50")));
 }
 
 TEST(PlanLamps, NoSignLiesOverACamerasHeadingOrTheWorstPlace) {

@@ -36,8 +36,8 @@ void draw_plan(Canvas& canvas, const PlanMap& plan, const DetailField& field, co
     draw_grid_crosses(canvas, frame);
     draw_site(canvas, frame, plan.project->site, [&](size_t solid) { return field.open(solid); });
     if (const site::Place* place = place_of(plan)) draw_place(canvas, frame, *place);
-    draw_lamps(canvas, layout.lamps);
     draw_mounts(canvas, frame, *plan.project);
+    draw_lamps(canvas, layout.lamps);
     if (plan.verdict != nullptr && plan.verdict->worst)
       sign_worst(canvas, frame.to_page(geom::plan(plan.verdict->worst->at_site)));
     draw_labels(canvas, layout);

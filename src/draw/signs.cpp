@@ -19,10 +19,10 @@ Shape segments(std::initializer_list<std::pair<PagePoint, PagePoint>> pairs) {
 }
 
 /// A filled arrowhead with its tip at a point.
-void arrowhead(Canvas& canvas, PagePoint tip, PagePoint along) {
+void arrowhead(Canvas& canvas, PagePoint tip, PagePoint along, Colour colour = kAccent) {
   constexpr double kLength = 13, kHalfWidth = 4.5;
   const PagePoint back = tip - kLength * along, side = kHalfWidth * turned_left(along);
-  canvas.fill(ring_shape({tip, back + side, back + 0.3 * kLength * along, back - side}), kAccent);
+  canvas.fill(ring_shape({tip, back + side, back + 0.3 * kLength * along, back - side}), colour);
 }
 
 }  // namespace
@@ -120,10 +120,9 @@ void sign_mark(Canvas& canvas, PagePoint at) {
 }
 
 void sign_feed(Canvas& canvas, PagePoint at) {
-  constexpr double kHalf = 6.5;
-  const PagePoint corner{kHalf, kHalf};
+  const PagePoint corner{kFeedHalf, kFeedHalf};
   canvas.fill(rectangle(at - corner, at + corner), kPaper);
-  canvas.fill(rectangle(at - PagePoint{kHalf, 0}, at + corner), kInk);
+  canvas.fill(rectangle(at - PagePoint{kFeedHalf, 0}, at + corner), kInk);
   canvas.stroke(rectangle(at - corner, at + corner), {.width = 1.5});
 }
 
@@ -133,6 +132,31 @@ void sign_cable(Canvas& canvas, const std::vector<PagePoint>& line, bool fibre) 
   canvas.stroke(
       line_shape(line),
       {.colour = kAccent, .width = 1.6, .dashes = fibre ? std::vector<double>{12, 3, 2, 3} : std::vector<double>{}});
+}
+
+void sign_cables_of_both(Canvas& canvas, const std::vector<PagePoint>& line) {
+  constexpr double kApart = 4.5;
+  const geom::Ring sides = band(line, kApart);
+  if (sides.empty()) return;
+  const auto half = sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2);
+  canvas.fill(ring_shape(sides), kPaper);
+  sign_cable(canvas, {sides.begin(), half}, false);
+  sign_cable(canvas, {half, sides.end()}, true);
+}
+
+void sign_test(Canvas& canvas, PagePoint at) {
+  const PagePoint rising{kTestArm, -kTestArm}, falling{kTestArm, kTestArm};
+  const Shape cross = segments({{at - falling, at + falling}, {at - rising, at + rising}});
+  canvas.stroke(cross, {.colour = kPaper, .width = 4});
+  canvas.stroke(cross, {.colour = kAccent, .width = 1.8});
+}
+
+void sign_way_gone(Canvas& canvas, const std::vector<PagePoint>& line) {
+  constexpr double kBehind = 2;
+  canvas.stroke(line_shape(line), {.width = 1, .dashes = {6, 4}});
+  const PagePoint tip = line.back(), behind = point_along(line, geom::length(line).si() - kBehind);
+  if (const double length = geom::norm(tip - behind); length > 0)
+    arrowhead(canvas, tip, (1 / length) * (tip - behind), kInk);
 }
 
 void sign_worst(Canvas& canvas, PagePoint at) {

@@ -7,7 +7,8 @@
 
 namespace sightfall::draw {
 
-inline constexpr double kMountRadius = 7, kHeadingTick = 17, kWorstArm = 8, kLampRadius = 4.5, kMarkArm = 6;
+inline constexpr double kMountRadius = 7, kHeadingTick = 17, kWorstArm = 8, kLampRadius = 4.5, kMarkArm = 6,
+                        kFeedHalf = 6.5, kTestArm = 4.5;
 
 void sign_building(Canvas& canvas, const Shape& outline);
 /// A building whose ground a camera sees: drawn without its top.
@@ -32,6 +33,12 @@ void sign_mark(Canvas& canvas, PagePoint at);
 /// Where power or network starts: a square with its lower half filled.
 void sign_feed(Canvas& canvas, PagePoint at);
 void sign_cable(Canvas& canvas, const std::vector<PagePoint>& line, bool fibre);
+/// Copper and fibre side by side.
+void sign_cables_of_both(Canvas& canvas, const std::vector<PagePoint>& line);
+/// The place of a walk test.
+void sign_test(Canvas& canvas, PagePoint at);
+/// A way that is walked or driven, to its end.
+void sign_way_gone(Canvas& canvas, const std::vector<PagePoint>& line);
 void sign_worst(Canvas& canvas, PagePoint at);
 void sign_edge_of_view(Canvas& canvas, const Shape& line);
 void sign_zone(Canvas& canvas, const Shape& outline);

@@ -4,16 +4,20 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <utility>
 
+#include "draw/detail_field.h"
 #include "draw/plan_layout.h"
 #include "draw/signs.h"
+#include "draw/site_names.h"
 #include "geom/pose.h"
 #include "need/words.h"
 
 namespace sightfall::draw {
 namespace {
 
-void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps) {
+void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const SiteSigns& signs) {
   for (const site::Mount& mount : plan.project->site.mounts) {
     const PagePoint at = frame.to_page(mount.at);
     room.take({at, 2 * kMountRadius + 4, 2 * kMountRadius + 4, 0});
@@ -22,20 +26,41 @@ void settle(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const
         room.take(box_along(at, at + 28.0 * on_page(geom::heading_vector(camera.heading)), 5));
       }
   }
-  for (const site::Feed& feed : plan.project->site.feeds) room.take({frame.to_page(feed.at), 18, 18, 0});
   crowd_site(room, plan.project->site, frame);
   room.crowd(grid_crosses(frame), kCrowdedLine);
-  for (const PlanCable& cable : plan.cables) room.crowd(frame.to_page(line_shape(cable.line)), kCrowdedLine);
+  for (const PlanStretch& stretch : signs.stretches) room.crowd(frame.to_page(line_shape(stretch.line)), kCrowdedLine);
+  for (const PlanFeed& feed : signs.feeds) {
+    room.take({feed.at, 18, 18, 0});
+    room.crowd(box_along(feed.place, feed.at, 1));
+  }
   for (const PlanMark& mark : plan.marks) room.take({frame.to_page(mark.at), 2 * kMarkArm, 2 * kMarkArm, 0});
-  for (const PlanLamp& lamp : lamps) room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
+  for (const PlanLamp& lamp : signs.lamps) {
+    room.take({lamp.at, 2 * kLampRadius, 2 * kLampRadius, 0});
+    room.crowd(box_along(lamp.place, lamp.at, 1));
+  }
 }
 
-/// Beside the cable's own line and on no other, from its middle outwards, if there is such a place.
-void name_cable(LabelRoom& room, const PlanFrame& frame, const PlanCable& cable) {
+/// What only the whole plan has.
+void settle_tests(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
+  for (const PlanMark& test : plan.tests) room.take({frame.to_page(test.at), 2 * kTestArm + 5, 2 * kTestArm + 5, 0});
+  for (const site::Place* route : routes_asked(*plan.project))
+    room.crowd(frame.to_page(line_shape(route->line)), kCrowdedLine);
+}
+
+std::vector<PagePoint> points_along(const PlanFrame& frame, const std::vector<geom::PlanPoint>& line) {
   std::vector<PagePoint> points;
   for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95})
-    points.push_back(frame.to_page(point_along(cable.line, share * geom::length(cable.line).si())));
-  room.place_beside(points, kCrowdedLine / 2, cable.name, {.size = 13, .colour = kAccent, .halo = true});
+    points.push_back(frame.to_page(point_along(line, share * geom::length(line).si())));
+  return points;
+}
+
+/// Beside the stretch's own line and on no other, from its middle outwards, if there is such a place. Where a camera's
+/// cable lies alone the camera's words have its name.
+void name_stretch(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const PlanStretch& stretch) {
+  const bool alone = stretch.cables.size() == 1;
+  if (alone && need::find_named(plan.project->cameras, plan.cables[stretch.cables.front()].to) != nullptr) return;
+  room.place_beside(points_along(frame, stretch.line), kCrowdedLine / 2, stretch_words(plan.cables, stretch),
+                    {.size = 13, .colour = kAccent, .halo = true});
 }
 
 /// `3  yard, 3.4 m, C4`
@@ -48,35 +73,20 @@ std::string camera_words(const SitePlan& plan, size_t number, const camera::Came
   return words;
 }
 
-/// The ground that a solid covers, and its box.
-struct Covered {
-  const site::Solid* solid;
-  geom::Outline ground;
-  geom::Box2 box;
-};
-
-std::vector<Covered> covered_by(const site::Site& site) {
-  std::vector<Covered> all;
+/// Says where a solid covers the ground.
+std::function<bool(PagePoint)> covered_by(const site::Site& site, const PlanFrame& frame) {
+  std::vector<std::pair<geom::Box2, geom::Outline>> solids;
   for (const site::Solid& solid : site.solids)
     if (geom::Outline ground = footprint(solid); !ground.outer.empty())
-      all.push_back({&solid, ground, geom::bounds(ground.outer)});
-  return all;
-}
-
-/// In its middle, or above or under it where lines leave no room there.
-void name_solid(LabelRoom& room, const PlanFrame& frame, const Covered& covered) {
-  constexpr double kInset = 4;
-  const Lettering lettering{.size = 13, .colour = kSoftInk, .halo = true};
-  const TextSize size = measured(covered.solid->name, lettering);
-  const PagePoint middle = frame.to_page(covered.box.centre());
-  const geom::Vec2 side = frame.per_metre * (covered.box.high - covered.box.low);
-  const double free = side.y / 2 - size.height / 2 - kInset;
-  if (size.width + 2 * kInset >= side.x || free <= 0) return;
-  for (const double share : {0.0, -0.35, 0.35, -0.7, 0.7, -1.0, 1.0}) {
-    const TurnedBox box{middle + PagePoint{0, share * free}, size.width, size.height, 0};
-    if (!room.is_crowded(box) && room.place_at(box, covered.solid->name, lettering)) return;
-  }
-  room.place_at({middle, size.width, size.height, 0}, covered.solid->name, lettering);
+      solids.emplace_back(geom::bounds(ground.outer), std::move(ground));
+  return [solids = std::move(solids), frame](PagePoint at) {
+    const geom::PlanPoint p = frame.to_plan(at);
+    return std::any_of(solids.begin(), solids.end(), [&](const auto& solid) {
+      const auto& [box, ground] = solid;
+      return p.x >= box.low.x && p.x <= box.high.x && p.y >= box.low.y && p.y <= box.high.y &&
+             geom::contains(ground, p);
+    });
+  };
 }
 
 /// A camera's words and whether its number alone stands at it.
@@ -117,33 +127,57 @@ LabelRoom with_cameras(const LabelRoom& settled, std::vector<CameraLabel>& camer
     if (LabelRoom room = settled; name_all(room, cameras)) return room;
 }
 
-void name_rest(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps) {
-  for (const PlanMark& mark : plan.marks)
-    room.place_beside(frame.to_page(mark.at), kMarkArm, mark.label, {.size = 12, .colour = kSoftInk, .halo = true});
-  for (const site::Feed& feed : plan.project->site.feeds)
-    room.place_beside(frame.to_page(feed.at), 9, feed.name, {.size = 14, .halo = true});
-  for (const PlanCable& cable : plan.cables)
-    if (need::find_named(plan.project->cameras, cable.to) == nullptr && cable.line.size() > 1)
-      name_cable(room, frame, cable);
-  for (const PlanLamp& lamp : lamps)
-    room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 12, .colour = kSoftInk, .halo = true});
+/// Beside the place, those of one place together.
+void number_tests(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
+  constexpr double kOnePlace = 3;
+  std::vector<std::pair<PagePoint, std::string>> places;
+  for (const PlanMark& test : plan.tests) {
+    const PagePoint at = frame.to_page(test.at);
+    const auto same = std::find_if(places.begin(), places.end(),
+                                   [&](const auto& one) { return geom::norm(one.first - at) <= kOnePlace; });
+    if (same == places.end())
+      places.emplace_back(at, test.label);
+    else
+      same->second += ", " + test.label;
+  }
+  for (const auto& [at, numbers] : places)
+    room.place_in_any_case(at, kTestArm, numbers, {.size = 12, .bold = true, .colour = kAccent, .halo = true});
+}
+
+void name_rest(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const SiteSigns& signs) {
+  const Lettering soft{.size = 12, .colour = kSoftInk, .halo = true};
+  for (const PlanMark& mark : plan.marks) room.place_beside(frame.to_page(mark.at), kMarkArm, mark.label, soft);
+  for (const PlanFeed& feed : signs.feeds) room.place_beside(feed.at, 9, feed.name, {.size = 14, .halo = true});
+  for (const PlanStretch& stretch : signs.stretches) name_stretch(room, plan, frame, stretch);
+  for (const PlanLamp& lamp : signs.lamps) room.place_beside(lamp.at, kLampRadius + 2, lamp.name, soft);
+}
+
+void name_lines(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
+  for (const site::Place* route : routes_asked(*plan.project))
+    room.place_beside(points_along(frame, route->line), kCrowdedLine / 2, route->name, {.size = 12, .halo = true});
+  for (const site::Way* way : ways_taken(plan.project->site, plan.cables))
+    room.place_beside(points_along(frame, way->line), kCrowdedLine / 2, way_words(*way, plan.project->settings.units),
+                      {.size = 11, .colour = kAccent, .halo = true});
 }
 
 }  // namespace
 
-SiteLabels site_labels(const SitePlan& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps) {
-  const std::vector<Covered> solids = covered_by(plan.project->site);
-  LabelRoom settled{frame.low, frame.high, [&](PagePoint at) {
-                      return std::any_of(solids.begin(), solids.end(), [&](const Covered& one) {
-                        return geom::contains(one.ground, frame.to_plan(at));
-                      });
-                    }};
-  settle(settled, plan, frame, lamps);
+SiteLabels site_labels(const SitePlan& plan, const PlanFrame& frame, const SiteSigns& signs, bool whole) {
+  LabelRoom settled{frame.low, frame.high, covered_by(plan.project->site, frame)};
+  settle(settled, plan, frame, signs);
+  if (whole) settle_tests(settled, plan, frame);
   std::vector<CameraLabel> cameras = camera_labels(plan, frame);
   LabelRoom room = with_cameras(settled, cameras);
-  name_rest(room, plan, frame, lamps);
-  for (const Covered& one : solids) name_solid(room, frame, one);
-  SiteLabels labels{room.placed(), {}};
+  SiteLabels labels;
+  if (whole) number_tests(room, plan, frame);
+  name_rest(room, plan, frame, signs);
+  if (whole) {
+    labels.lettered = name_all_things(room, frame, *plan.project);
+    name_lines(room, plan, frame);
+  } else {
+    name_inside(room, frame, plan.project->site);
+  }
+  labels.placed = room.placed();
   for (CameraLabel& one : cameras)
     if (one.alone) labels.aside.push_back(std::move(one.words));
   return labels;

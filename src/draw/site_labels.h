@@ -12,6 +12,21 @@
 
 namespace sightfall::draw {
 
-SiteLabels site_labels(const SitePlan& plan, const PlanFrame& frame, const std::vector<PlanLamp>& lamps);
+/// Where network or power starts.
+struct PlanFeed {
+  std::string name;
+  PagePoint place;  ///< where it is
+  PagePoint at;     ///< of its sign
+};
+
+/// What is drawn on a builder's plan, with its places on the page.
+struct SiteSigns {
+  std::vector<PlanFeed> feeds;
+  std::vector<PlanLamp> lamps;
+  std::vector<PlanStretch> stretches;
+};
+
+/// `whole`: with the names of all that stands there, ways, routes and walk tests.
+SiteLabels site_labels(const SitePlan& plan, const PlanFrame& frame, const SiteSigns& signs, bool whole);
 
 }  // namespace sightfall::draw

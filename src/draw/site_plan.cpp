@@ -27,18 +27,52 @@ constexpr double kUnitsAMetre = 72 / 0.0254 / kSheetUnit;  // at a scale of one 
 /// Everything of a plan with its place.
 struct Laid {
   SitePlan plan;
+  bool whole = false;  // with names, routes and walk tests
   PlanFrame frame;
-  std::vector<PlanLamp> lamps;
+  SiteSigns signs;
   SiteLabels labels;
   int scale = 0;  // of a sheet
 };
 
-/// The site's lamps; those count as burning that a promise counts on.
-std::vector<PlanLamp> site_lamps(const SitePlan& plan, const PlanFrame& frame) {
+/// Mounts and points keep their places; devices and lamps stand beside theirs where that is taken.
+SiteSigns site_signs(const SitePlan& plan, const PlanFrame& frame, bool whole) {
+  SiteSigns signs;
+  signs.stretches = stretches_of(plan.cables);
+  SignRoom room{frame.low, frame.high};
+  take_mounts(room, *plan.project, frame);
+  for (const PlanMark& mark : plan.marks) room.take(frame.to_page(mark.at), kMarkArm);
+  if (whole)
+    for (const PlanMark& test : plan.tests) room.take(frame.to_page(test.at), kTestArm);
+  for (const PlanStretch& stretch : signs.stretches)
+    room.keep_off(frame.to_page(line_shape(stretch.line)).lines.front().points);
+  for (const site::Feed& feed : plan.project->site.feeds) {
+    const PagePoint place = frame.to_page(feed.at);
+    signs.feeds.push_back({feed.name, place, room.settle(place, kFeedHalf + 2)});
+  }
+  // Those lamps count as burning that a promise counts on.
   PlanMap map;
   map.project = plan.project;
   map.burning = plan.lamps;
-  return lamps_on(map, frame);
+  signs.lamps = lamps_beside(room, map, frame);
+  return signs;
+}
+
+void lay_out(Laid& laid) {
+  laid.signs = site_signs(laid.plan, laid.frame, laid.whole);
+  laid.labels = site_labels(laid.plan, laid.frame, laid.signs, laid.whole);
+}
+
+/// What lies in a stretch.
+enum class Media { kCopper, kFibre, kBoth };
+
+Media media_of(const SitePlan& plan, const PlanStretch& stretch) {
+  const auto fibre = [&](size_t cable) { return plan.cables[cable].fibre; };
+  if (std::all_of(stretch.cables.begin(), stretch.cables.end(), fibre)) return Media::kFibre;
+  return std::any_of(stretch.cables.begin(), stretch.cables.end(), fibre) ? Media::kBoth : Media::kCopper;
+}
+
+void sign_stretch(Canvas& canvas, const std::vector<PagePoint>& line, Media media) {
+  media == Media::kBoth ? sign_cables_of_both(canvas, line) : sign_cable(canvas, line, media == Media::kFibre);
 }
 
 void draw_plan(Canvas& canvas, const Laid& laid) {
@@ -47,12 +81,22 @@ void draw_plan(Canvas& canvas, const Laid& laid) {
   canvas.within(frame.shape(), [&] {
     draw_grid_crosses(canvas, frame);
     draw_site(canvas, frame, project.site, [](size_t) { return false; });
-    for (const PlanCable& cable : laid.plan.cables)
-      sign_cable(canvas, frame.to_page(line_shape(cable.line)).lines.front().points, cable.fibre);
-    for (const site::Feed& feed : project.site.feeds) sign_feed(canvas, frame.to_page(feed.at));
-    draw_lamps(canvas, laid.lamps);
+    const auto on_paper = [&](const std::vector<geom::PlanPoint>& line) {
+      return frame.to_page(line_shape(line)).lines.front().points;
+    };
+    if (laid.whole)
+      for (const site::Place* route : routes_asked(project)) sign_way_gone(canvas, on_paper(route->line));
+    for (const PlanStretch& stretch : laid.signs.stretches)
+      sign_stretch(canvas, on_paper(stretch.line), media_of(laid.plan, stretch));
     for (const PlanMark& mark : laid.plan.marks) sign_mark(canvas, frame.to_page(mark.at));
     draw_mounts(canvas, frame, project);
+    for (const PlanFeed& feed : laid.signs.feeds) {
+      draw_sign_leader(canvas, feed.place, feed.at);
+      sign_feed(canvas, feed.at);
+    }
+    draw_lamps(canvas, laid.signs.lamps);
+    if (laid.whole)
+      for (const PlanMark& test : laid.plan.tests) sign_test(canvas, frame.to_page(test.at));
     for (const PlacedLabel& label : laid.labels.placed)
       if (!label.leader.empty())
         canvas.stroke(line_shape(label.leader), {.colour = label.lettering.colour, .width = 1});
@@ -62,37 +106,56 @@ void draw_plan(Canvas& canvas, const Laid& laid) {
   draw_frame(canvas, frame);
 }
 
+template <typename Sign>
+bool stands_beside(const Sign& sign) {
+  return geom::norm(sign.at - sign.place) > 1e-6;
+}
+
+/// Lamps, devices and cables.
+std::vector<KeyEntry> key_of_devices(const Laid& laid) {
+  std::vector<KeyEntry> entries;
+  const auto& [feeds, lamps, stretches] = laid.signs;
+  for (const bool counted : {true, false})
+    if (std::any_of(lamps.begin(), lamps.end(), [&](const PlanLamp& lamp) { return lamp.burning == counted; }))
+      entries.push_back({counted ? "lamp there, counted on" : "lamp there", [counted](Canvas& c, PagePoint p) {
+                           sign_lamp(c, p + PagePoint{9, 0}, {1, 0}, counted);
+                         }});
+  if (!feeds.empty())
+    entries.push_back({"switch, recorder, supply", [](Canvas& c, PagePoint p) { sign_feed(c, p + PagePoint{9, 0}); }});
+  if (std::any_of(lamps.begin(), lamps.end(), stands_beside<PlanLamp>) ||
+      std::any_of(feeds.begin(), feeds.end(), stands_beside<PlanFeed>))
+    entries.push_back({"true place of a sign", [](Canvas& c, PagePoint p) {
+                         draw_sign_leader(c, p + PagePoint{9, 0}, p + PagePoint{kKeySignWidth, 0});
+                       }});
+  constexpr std::array kMedia{std::pair{Media::kCopper, "cable, copper"}, std::pair{Media::kFibre, "cable, fibre"},
+                              std::pair{Media::kBoth, "copper and fibre"}};
+  for (const auto& [media, name] : kMedia)
+    if (std::any_of(stretches.begin(), stretches.end(),
+                    [&, media = media](const PlanStretch& one) { return media_of(laid.plan, one) == media; }))
+      entries.push_back({name, [media = media](Canvas& c, PagePoint p) {
+                           sign_stretch(c, {p, p + PagePoint{kKeySignWidth, 0}}, media);
+                         }});
+  return entries;
+}
+
 std::vector<KeyEntry> key_of(const Laid& laid) {
   std::vector<KeyEntry> entries;
   entries.push_back({"camera and its heading", [](Canvas& c, PagePoint p) {
                        sign_mount(c, p + PagePoint{9, 0}, {{1, 0}});
                      }});
-  const site::Site& site = laid.plan.project->site;
-  const bool spare = std::any_of(site.mounts.begin(), site.mounts.end(), [&](const site::Mount& mount) {
-    return std::none_of(laid.plan.project->cameras.begin(), laid.plan.project->cameras.end(),
-                        [&](const camera::Camera& camera) { return camera.mount == mount.name; });
-  });
-  if (spare)
-    entries.push_back({"mount without a camera", [](Canvas& c, PagePoint p) {
-                         sign_mount(c, p + PagePoint{9, 0}, {});
-                       }});
+  const need::Project& project = *laid.plan.project;
+  if (!spare_mounts(project).empty())
+    entries.push_back({"mount, no camera", [](Canvas& c, PagePoint p) { sign_mount(c, p + PagePoint{9, 0}, {}); }});
   if (!laid.plan.marks.empty())
     entries.push_back({"point to aim by", [](Canvas& c, PagePoint p) { sign_mark(c, p + PagePoint{9, 0}); }});
-  for (const bool counted : {true, false})
-    if (std::any_of(laid.lamps.begin(), laid.lamps.end(),
-                    [&](const PlanLamp& lamp) { return lamp.burning == counted; }))
-      entries.push_back({counted ? "lamp there, counted on" : "lamp there", [counted](Canvas& c, PagePoint p) {
-                           sign_lamp(c, p + PagePoint{9, 0}, {1, 0}, counted);
-                         }});
-  if (!site.feeds.empty())
-    entries.push_back({"switch, recorder, supply", [](Canvas& c, PagePoint p) { sign_feed(c, p + PagePoint{9, 0}); }});
-  for (const bool fibre : {false, true})
-    if (std::any_of(laid.plan.cables.begin(), laid.plan.cables.end(),
-                    [&](const PlanCable& one) { return one.fibre == fibre; }))
-      entries.push_back({fibre ? "cable, fibre" : "cable, copper", [fibre](Canvas& c, PagePoint p) {
-                           sign_cable(c, {p, p + PagePoint{kKeySignWidth, 0}}, fibre);
-                         }});
-  for (KeyEntry& entry : key_of_site(site)) entries.push_back(std::move(entry));
+  if (!laid.plan.tests.empty())
+    entries.push_back({"place of a walk test", [](Canvas& c, PagePoint p) { sign_test(c, p + PagePoint{9, 0}); }});
+  if (!routes_asked(project).empty())
+    entries.push_back({"way walked or driven", [](Canvas& c, PagePoint p) {
+                         sign_way_gone(c, {p, p + PagePoint{kKeySignWidth, 0}});
+                       }});
+  for (KeyEntry& entry : key_of_devices(laid)) entries.push_back(std::move(entry));
+  for (KeyEntry& entry : key_of_site(project.site)) entries.push_back(std::move(entry));
   return entries;
 }
 
@@ -140,6 +203,7 @@ double lay_column(Canvas* canvas, const Laid& laid, const std::string& scale) {
 }
 
 constexpr const char* kAsideTitle = "Cameras with a number alone on the plan";
+constexpr const char* kLetteredTitle = "With a letter alone on the plan";
 constexpr double kAsideGap = 24;
 
 /// A line of the list of those whose words found no room on the plan.
@@ -149,14 +213,16 @@ struct AsideLine {
   double height;
 };
 
-std::vector<AsideLine> aside_lines(const std::vector<std::string>& aside) {
+std::vector<AsideLine> aside_lines(const SiteLabels& labels) {
   std::vector<AsideLine> lines;
   const auto add = [&](const std::string& text, bool bold, double gap) {
     const Lettering lettering{.size = 14, .bold = bold, .wrap = kColumn - kPlanMargin};
     lines.push_back({text, lettering, measured(text, lettering).height + gap});
   };
-  if (!aside.empty()) add(kAsideTitle, true, 6);
-  for (const std::string& one : aside) add(one, false, 3);
+  if (!labels.aside.empty()) add(kAsideTitle, true, 6);
+  for (const std::string& one : labels.aside) add(one, false, 3);
+  if (!labels.lettered.empty()) add(kLetteredTitle, true, 6);
+  for (const std::string& one : labels.lettered) add(one, false, 3);
   return lines;
 }
 
@@ -180,7 +246,7 @@ void end_with_rest(std::vector<AsideLine>& lines, size_t count) {
   if (count >= lines.size()) return;
   const size_t rest = lines.size() - count + 1;
   lines.resize(count);
-  if (!lines.empty()) lines.back().text = fmt::format("and {} more, in the list of cameras", rest);
+  if (!lines.empty()) lines.back().text = fmt::format("and {} more, in the schedules and in plan.dxf", rest);
 }
 
 PlanFrame framed(PagePoint low, PagePoint room, const geom::Box2& box, double per_metre) {
@@ -197,16 +263,25 @@ std::vector<std::string> words_on(const Laid& laid, const std::vector<KeyEntry>&
   std::vector<std::string> words{laid.plan.project->name, laid.plan.subtitle, scale};
   for (const PlacedLabel& label : laid.labels.placed) words.push_back(label.text);
   words.insert(words.end(), laid.labels.aside.begin(), laid.labels.aside.end());
+  words.insert(words.end(), laid.labels.lettered.begin(), laid.labels.lettered.end());
   for (const KeyEntry& entry : key) words.push_back(entry.name);
   std::erase(words, "");
   return words;
+}
+
+/// With the points that have numbers, wherever they lie.
+geom::Box2 extent_of(const SitePlan& plan) {
+  geom::Box2 box = plan_extent(*plan.project);
+  for (const auto* marks : {&plan.marks, &plan.tests})
+    for (const PlanMark& mark : *marks) box.include(mark.at);
+  return box;
 }
 
 /// On a page with so many columns for a list beside the words.
 std::shared_ptr<const Laid> laid_on(const SitePlan& plan, PageSize page, int columns) {
   constexpr std::array kScales{50,   100,  200,  250,  300,  400,   500,   750,
                                1000, 1500, 2000, 2500, 5000, 10000, 20000, 50000};
-  const geom::Box2 box = plan_extent(*plan.project);
+  const geom::Box2 box = extent_of(plan);
   const PagePoint room{page.width - kColumn * (columns + 1) - 1.5 * kPlanMargin - 20, page.height - 2 * kPlanMargin};
   const geom::Vec2 size = box.high - box.low;
   const auto* scale = std::find_if(kScales.begin(), kScales.end(), [&](int one) {
@@ -215,15 +290,34 @@ std::shared_ptr<const Laid> laid_on(const SitePlan& plan, PageSize page, int col
   });
   auto laid = std::make_shared<Laid>();
   laid->plan = plan;
+  laid->whole = true;
   laid->scale = scale == kScales.end() ? kScales.back() : *scale;
   laid->frame = framed({kPlanMargin, kPlanMargin}, room, box, kUnitsAMetre / laid->scale);
   laid->frame.page = page;
-  laid->lamps = site_lamps(plan, laid->frame);
-  laid->labels = site_labels(plan, laid->frame, laid->lamps);
+  lay_out(*laid);
   return laid;
 }
 
 }  // namespace
+
+std::vector<const site::Place*> routes_asked(const need::Project& project) {
+  std::vector<const site::Place*> routes;
+  for (const site::Place& place : project.site.places)
+    if (place.kind == site::PlaceKind::kRoute && place.line.size() > 1 &&
+        std::any_of(project.needs.begin(), project.needs.end(),
+                    [&](const need::Need& need) { return need.place == place.name; }))
+      routes.push_back(&place);
+  return routes;
+}
+
+std::vector<const site::Mount*> spare_mounts(const need::Project& project) {
+  std::vector<const site::Mount*> spare;
+  for (const site::Mount& mount : project.site.mounts)
+    if (std::none_of(project.cameras.begin(), project.cameras.end(),
+                     [&](const camera::Camera& camera) { return camera.mount == mount.name; }))
+      spare.push_back(&mount);
+  return spare;
+}
 
 geom::Box2 plan_extent(const need::Project& project) {
   const site::Site& site = project.site;
@@ -238,6 +332,8 @@ geom::Box2 plan_extent(const need::Project& project) {
   for (const site::Mount& mount : site.mounts) box.include(mount.at);
   for (const site::Feed& feed : site.feeds) box.include(feed.at);
   for (const site::Window& window : site.neighbours) box.include(window.at);
+  for (const site::Lamp& lamp : site.lamps) box.include(lamp.at);
+  for (const site::Place* route : routes_asked(project)) take(route->line);
   if (box.empty()) box.include({0, 0});
   constexpr double kAround = 3;  // m
   return box.grown(kAround);
@@ -254,7 +350,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
   for (int columns = 0;; ++columns) {
     const std::shared_ptr<const Laid> laid = laid_on(plan, page, columns);
     const std::string words = scale_words(*laid, points);
-    std::vector<AsideLine> lines = aside_lines(laid->labels.aside);
+    std::vector<AsideLine> lines = aside_lines(laid->labels);
     const std::vector<PagePoint> places = aside_places(*laid, lines, lay_column(nullptr, *laid, words), columns);
     if (places.size() < lines.size() && columns < most_columns) continue;
     end_with_rest(lines, places.size());
@@ -271,7 +367,7 @@ PlanSheet site_sheet(const SitePlan& plan, PageSize points) {
 
 PlanSheet site_figure(const SitePlan& plan, int width) {
   constexpr double kEdge = 34;
-  const geom::Box2 box = plan_extent(*plan.project);
+  const geom::Box2 box = extent_of(plan);
   const geom::Vec2 size = box.high - box.low;
   const double per_metre = std::min((width - 2 * kEdge) / size.x, 1.25 * width / size.y);
   auto laid = std::make_shared<Laid>();
@@ -279,8 +375,7 @@ PlanSheet site_figure(const SitePlan& plan, int width) {
   const PagePoint room{width - 2 * kEdge, per_metre * size.y};
   laid->frame = framed({kEdge, kEdge}, room, box, per_metre);
   laid->frame.page = {width, static_cast<int>(std::ceil(room.y + 2 * kEdge))};
-  laid->lamps = site_lamps(plan, laid->frame);
-  laid->labels = site_labels(plan, laid->frame, laid->lamps);
+  lay_out(*laid);
   return {laid->frame.page, 0, [laid](Canvas& canvas) { draw_plan(canvas, *laid); }, words_on(*laid, {}, ""),
           laid->labels};
 }

@@ -198,5 +198,154 @@ TEST(SitePlan, AFigureIsAsWideAsAskedFor) {
   EXPECT_NEAR(figure.page.height, 68 + 932.0 * 16 / 26, 2);
 }
 
+/// The house with a pier, a hedge and a spare mount, two devices at one place, and a route that a need asks about.
+need::Project furnished() {
+  need::Project project = house();
+  site::Solid pier;
+  pier.name = "gate pier";
+  pier.kind = site::SolidKind::kBox;
+  pier.at = {15, -4};
+  pier.size_across = pier.size_along = 0.5 * m;
+  project.site.solids.push_back(pier);
+  site::Solid canopy;
+  canopy.name = "canopy";
+  canopy.kind = site::SolidKind::kRoof;
+  canopy.outline.outer = {{20, 4}, {26, 4}, {26, 8}, {20, 8}};
+  project.site.solids.push_back(canopy);
+  site::Veil hedge;
+  hedge.name = "hedge";
+  hedge.kind = site::VeilKind::kHedge;
+  hedge.line = {{0, -6}, {12, -6}};
+  hedge.thickness = 0.8 * m;
+  project.site.veils = {hedge};
+  site::Window window;
+  window.name = "kitchen window";
+  window.at = {3, 14};
+  project.site.neighbours = {window};
+  site::Mount spare;
+  spare.name = "west wall";
+  spare.at = {0, 5};
+  project.site.mounts.push_back(spare);
+  site::Place way;
+  way.name = "up the path";
+  way.kind = site::PlaceKind::kRoute;
+  way.line = {{8, -5}, {8, -1}};
+  project.site.places = {way};
+  need::Need need;
+  need.name = "who comes";
+  need.place = way.name;
+  project.needs = {need};
+  return project;
+}
+
+TEST(SitePlan, ASheetNamesAllThatStandsThere) {
+  const need::Project project = furnished();
+  const auto words = site_sheet(plan_of(project), kA3).words;
+  for (const char* name : {"gate pier", "canopy", "hedge", "kitchen window", "mount west wall", "up the path",
+                           "mount, no camera", "way walked or driven"})
+    EXPECT_THAT(words, Contains(name));
+  EXPECT_THAT(site_figure(plan_of(project), 1000).words, ::testing::Not(Contains("gate pier")));
+}
+
+TEST(SitePlan, ARouteThatNoNeedAsksAboutIsNotDrawn) {
+  need::Project project = furnished();
+  project.needs.clear();
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, ::testing::Not(Contains("up the path")));
+}
+
+TEST(SitePlan, WhatFindsNoRoomForItsNameHasALetterAndALineInAList) {
+  need::Project project = house();
+  site::Solid box;
+  box.kind = site::SolidKind::kBox;
+  box.size_across = box.size_along = 0.2 * m;
+  for (int i = 0; i < 60; ++i) {
+    box.name = "bollard of the inner row " + std::to_string(i);
+    box.at = {10 + 0.02 * i, -2};
+    project.site.solids.push_back(box);
+  }
+  const PlanSheet sheet = site_sheet(plan_of(project), kA3);
+  ASSERT_FALSE(sheet.labels.lettered.empty());
+  EXPECT_THAT(sheet.labels.lettered.front(), StartsWith("A  bollard"));
+  for (const auto& solid : project.site.solids) {
+    const auto stands = std::count_if(sheet.labels.placed.begin(), sheet.labels.placed.end(),
+                                      [&](const PlacedLabel& one) { return one.text == solid.name; });
+    const auto listed =
+        std::count_if(sheet.labels.lettered.begin(), sheet.labels.lettered.end(),
+                      [&](const std::string& line) { return line.substr(line.find("  ") + 2) == solid.name; });
+    EXPECT_EQ(stands + listed, 1) << solid.name;
+  }
+  for (const std::string& line : sheet.labels.lettered) {
+    const std::string letters = line.substr(0, line.find("  "));
+    EXPECT_EQ(std::count_if(sheet.labels.placed.begin(), sheet.labels.placed.end(),
+                            [&](const PlacedLabel& one) { return one.text == letters; }),
+              1)
+        << letters;
+    EXPECT_THAT(sheet.words, Contains(line));
+  }
+}
+
+TEST(SitePlan, EachStretchTellsWhichCablesLieInIt) {
+  const need::Project project = house();
+  const SitePlan plan{&project,
+                      {{"C1", "yard", {{2, 5}, {10, 5}, {10, 0}}, false},
+                       {"F1", "shed", {{2, 5}, {10, 5}, {18, 5}}, true},
+                       {"N1", "recorder", {{2, 5}, {2, 8}}, false}},
+                      ""};
+  const auto words = site_sheet(plan, kA3).words;
+  for (const char* name : {"C1 F1", "F1", "N1", "cable, copper", "cable, fibre", "copper and fibre"})
+    EXPECT_THAT(words, Contains(name));
+  // Where a camera's cable lies alone the camera's words have its name.
+  EXPECT_THAT(words, ::testing::Not(Contains("C1")));
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, ::testing::Not(Contains("copper and fibre")));
+}
+
+TEST(SitePlan, WaysThatCablesTakeAreNamed) {
+  need::Project project = house();
+  site::Way eaves;
+  eaves.name = "eaves";
+  eaves.line = {{5, 5}, {10, 5}, {10, 0}};
+  eaves.height = 3.2 * m;
+  project.site.ways = {eaves};
+  SitePlan plan = plan_of(project);
+  EXPECT_THAT(site_sheet(plan, kA3).words, ::testing::Not(Contains(StartsWith("eaves"))));
+  plan.cables.front().along = {"eaves"};
+  EXPECT_THAT(site_sheet(plan, kA3).words, Contains("eaves, wall, 3.2 m up"));
+}
+
+TEST(SitePlan, WalkTestsHaveTheirNumbersThoseOfOnePlaceTogether) {
+  const need::Project project = house();
+  SitePlan plan = plan_of(project);
+  plan.tests = {{"1", {4, -1}}, {"2", {14, -1}}, {"3", {4, -1}}};
+  const auto words = site_sheet(plan, kA3).words;
+  for (const char* text : {"1, 3", "2", "place of a walk test"}) EXPECT_THAT(words, Contains(text));
+  EXPECT_THAT(site_figure(plan, 1000).words, ::testing::Not(Contains("1, 3")));
+}
+
+TEST(SitePlan, WhatHasANumberOrALampLiesOnTheSheet) {
+  need::Project project = house();
+  const geom::Box2 before = plan_extent(project);
+  site::Lamp lamp;
+  lamp.name = "mast";
+  lamp.at = {40, 5};
+  project.site.lamps = {lamp};
+  EXPECT_LT(before.high.x, 40);
+  EXPECT_GT(plan_extent(project).high.x, 40);
+  SitePlan plan = plan_of(project);
+  plan.tests = {{"1", {4, -60}}};
+  const auto placed = site_sheet(plan, kA3).labels.placed;
+  EXPECT_TRUE(std::any_of(placed.begin(), placed.end(), [](const PlacedLabel& one) { return one.text == "1"; }));
+  EXPECT_GT(site_sheet(plan, kA3).scale, site_sheet(plan_of(project), kA3).scale);
+}
+
+TEST(SitePlan, DevicesAtOnePlaceStandBesideIt) {
+  need::Project project = house();
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, ::testing::Not(Contains("true place of a sign")));
+  site::Feed recorder;
+  recorder.name = "recorder";
+  recorder.at = {5.2, 5};
+  project.site.feeds.push_back(recorder);
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains("true place of a sign"));
+}
+
 }  // namespace
 }  // namespace sightfall::draw

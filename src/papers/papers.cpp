@@ -41,10 +41,14 @@ Result<std::string> plan_pdf(const Job& job) {
 }
 
 Result<std::string> plan_svg(const Job& job) {
-  const draw::PlanSheet sheet = draw::site_sheet(plan_of(job), plan_page(job.asked.paper));
+  const draw::PageSize page = plan_page(job.asked.paper);
+  const draw::PlanSheet sheet = draw::site_sheet(plan_of(job), page);
   std::string words;
   for (const std::string& one : sheet.words) words += one + "\n";
-  return draw::drawn_svg(sheet.page, job.project().name + ": plan", words, sheet.drawing);
+  const draw::Drawing whole = [&](draw::Canvas& canvas) {
+    canvas.placed({0, 0}, draw::kSheetUnit, [&] { sheet.drawing(canvas); });
+  };
+  return draw::drawn_svg(page, job.project().name + ": plan", words, whole, draw::SvgUnit::kPoint);
 }
 
 Paper csv(const char* file, const char* what, Schedule (*of)(const Job&)) {

@@ -72,7 +72,7 @@ void add_plan(const Job& job, std::vector<Block>& blocks) {
   const draw::PlanSheet figure = draw::site_figure(plan_of(job), kFigureWidth);
   std::string words =
       "Cameras with number, height of the lens above the ground, and cable. The frame's figures are metres east and "
-      "north. At a true scale, with a key: plan.pdf.";
+      "north. At a true scale, with a key and the names of all that stands there: plan.pdf.";
   if (!figure.labels.aside.empty()) words += " Where a number stands alone, the list of cameras has its name.";
   blocks.emplace_back(draw::Figures{{{figure.page, figure.drawing, words, draw::heard(figure)}}});
 }
@@ -227,26 +227,6 @@ void add_rest(const Job& job, std::vector<Block>& blocks) {
 }
 
 }  // namespace
-
-draw::SitePlan plan_of(const Job& job) {
-  draw::SitePlan plan{&job.project(), {}, job.asked.date};
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
-    draw::PlanCable cable{laid.run->name, laid.run->to, {}, laid.to_lay().medium == site::CableMedium::kFibre};
-    for (const geom::SitePoint& point : laid.line) cable.line.push_back(geom::plan(point));
-    plan.cables.push_back(std::move(cable));
-  }
-  for (const site::Lamp& lamp : job.project().site.lamps)
-    if (!relying_on(job, lamp.name).empty()) plan.lamps.push_back(lamp.name);
-  for (const CameraPart& part : job.cameras) {
-    char letter = 'a';
-    for (const need::AimPoint& point : part.aim.points) {
-      const std::string label = fmt::format("{}{}", part.number, letter++);
-      // The plumb's foot lies under the camera's own sign.
-      if (point.name != need::kPlumb) plan.marks.push_back({label, geom::plan(point.at)});
-    }
-  }
-  return plan;
-}
 
 draw::Document report(const Job& job) {
   draw::Document document = titled(job.project(), "report", job.asked.date);

@@ -7,7 +7,8 @@
 
 namespace sightfall::papers {
 
-/// Outlines, veils, boundary, cameras with their headings and numbers, feeds, ways and cables, a layer each.
+/// Outlines, veils, boundary, mounts, cameras with their headings and numbers, feeds, ways and cables, lamps, the names
+/// of what stands there, points to aim by, routes, walk tests; a layer each.
 import::DxfDrawing site_dxf(const Job& job);
 
 }  // namespace sightfall::papers

@@ -8,11 +8,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "file/golden_test.h"
-#include "file/project.h"
+#include "papers/test_job.h"
 
 namespace sightfall::papers {
 namespace {
+
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::IsSupersetOf;
 
 TEST(SiteDxf, HasCamerasWithTheirHeadingsAndNumbers) {
   const auto loaded =
@@ -49,6 +52,60 @@ TEST(SiteDxf, NoTwoTextsBeginOnOneSpot) {
     for (size_t j = 0; j < i; ++j)
       EXPECT_TRUE(std::abs(words[i].at.x - words[j].at.x) > 0.5 || std::abs(words[i].at.y - words[j].at.y) > 0.5)
           << words[i].text << ", " << words[j].text;
+}
+
+/// What is written on a layer.
+std::vector<std::string> words_on(const import::DxfDrawing& drawing, const std::string& layer) {
+  std::vector<std::string> words;
+  for (const import::DxfWords& one : drawing.words)
+    if (one.layer == layer) words.push_back(one.text);
+  return words;
+}
+
+TEST(SiteDxf, NamesWhatStandsThere) {
+  const need::Project project = nursery();
+  const import::DxfDrawing drawing = site_dxf(hung(project));
+  EXPECT_THAT(words_on(drawing, "NAMES"),
+              IsSupersetOf({"gate pier west", "loading bay canopy", "lane wall", "neighbour's cottage", "lane railing",
+                            "ash by the lane", "cottage, kitchen window"}));
+  EXPECT_THAT(words_on(drawing, "LAMPS"), IsSupersetOf({"gate floodlight", "gate infrared"}));
+  EXPECT_THAT(words_on(drawing, "MOUNTS"), Contains("mount canopy post, south, no camera"));
+  EXPECT_THAT(words_on(drawing, "WAYS"), Contains("yard conduit, 0.6 m deep"));
+  EXPECT_THAT(words_on(drawing, "CABLE-LABELS"), Contains("C1 C2 C4 F1"));
+}
+
+TEST(SiteDxf, HasLampsAtTheirPlaces) {
+  const need::Project project = nursery();
+  const import::DxfDrawing drawing = site_dxf(hung(project));
+  geom::Box2 box;
+  for (const import::DxfLine& line : drawing.lines)
+    if (line.layer == "LAMPS" && line.closed && geom::norm(line.points[0] - project.site.lamps[3].at) < 0.5 &&
+        geom::norm(line.points[0] - project.site.lamps[0].at) > 0.2)
+      for (const geom::PlanPoint p : line.points) box.include(p);
+  EXPECT_NEAR(box.centre().x, 38.5, 0.02);
+  EXPECT_NEAR(box.centre().y, 19.8, 0.02);
+}
+
+TEST(SiteDxf, HasRoutesPointsToAimByAndWalkTests) {
+  const need::Project project = nursery();
+  Job job = hung(project);
+  job.cameras[0].aim.points = {{"pier", {1, 2, 0}, {}, {}, 0.5, 0.5}};
+  need::Verdict verdict;
+  verdict.worst = need::WorstPlace{{10, 11, 0}};
+  job.here.check.verdicts = {verdict};
+  const import::DxfDrawing drawing = site_dxf(job);
+  EXPECT_THAT(words_on(drawing, "AIM-POINTS"), ElementsAre("1a"));
+  EXPECT_THAT(words_on(drawing, "WALK-TEST"), ElementsAre("1"));
+  EXPECT_THAT(words_on(drawing, "ROUTES"), IsSupersetOf({"walk in at the gate", "along the drive"}));
+  for (const auto& [layer, at] : {std::pair{"AIM-POINTS", geom::PlanPoint{1, 2}}, {"WALK-TEST", {10, 11}}}) {
+    int strokes = 0;
+    for (const import::DxfLine& line : drawing.lines)
+      if (line.layer == layer) {
+        ++strokes;
+        EXPECT_NEAR(geom::norm(0.5 * (line.points.front() + line.points.back()) - at), 0, 1e-9);
+      }
+    EXPECT_EQ(strokes, 2) << layer;
+  }
 }
 
 }  // namespace
