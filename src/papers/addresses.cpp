@@ -77,6 +77,12 @@ House house_of(const need::Project& project) {
   return house;
 }
 
+std::optional<std::string> address_for_laptop(const Network& network, const std::vector<Address>& taken) {
+  const std::string last = dotted(network.base + usable_in(network));
+  if (std::any_of(taken.begin(), taken.end(), [&](const Address& one) { return one.address == last; })) return {};
+  return last;
+}
+
 Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network) {
   std::vector<Address> addresses;
   uint32_t next = 1;

@@ -37,4 +37,7 @@ std::optional<Network> house_network(const need::Project& project);
 /// Errors: a network too small for all of them, or one that overlaps the house's.
 Result<std::vector<Address>> addresses_of(const need::Project& project, const Network& network);
 
+/// The network's last address, for a laptop while devices are set up; none where a device has it.
+std::optional<std::string> address_for_laptop(const Network& network, const std::vector<Address>& taken);
+
 }  // namespace sightfall::papers

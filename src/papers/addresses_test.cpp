@@ -31,6 +31,12 @@ need::Project site_of(int cameras) {
   return project;
 }
 
+TEST(Addresses, TheLastOneIsKeptForALaptop) {
+  const Network network = *network_of("192.168.50.0/28");  // 14 addresses
+  EXPECT_EQ(address_for_laptop(network, *addresses_of(site_of(3), network)), "192.168.50.14");
+  EXPECT_EQ(address_for_laptop(network, *addresses_of(site_of(4), network)), std::nullopt);
+}
+
 TEST(Addresses, RouterFirstThenCamerasFromTheEleventh) {
   const auto all = addresses_of(site_of(2), *network_of("192.168.50.0/24"));
   ASSERT_TRUE(all);

@@ -178,8 +178,11 @@ std::string look_for_words(PixelDensity asked, need::Subject subject) {
   using enum need::Subject;
   // Bands and words are our own: common practice, no published source.
   const double px = asked.si();
-  if (subject == kPlate)
-    return px < 125 ? "that there is a plate, and on what" : "every character of the plate is read";
+  if (subject == kPlate) {
+    if (px < 125) return "that there is a plate, and on what";
+    return px < 250 ? "the plate is read, one look-alike letter or digit aside"
+                    : "every character of the plate is read";
+  }
   if (subject == kVehicle) {
     if (px < 40) return "that a vehicle is there, and which way it goes";
     return px < 125 ? "what kind of vehicle it is, and what it does" : "make and marks of the vehicle";

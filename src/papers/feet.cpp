@@ -58,10 +58,6 @@ std::string plain_in_feet(const std::string& words) {
   return with_each(kDensities, told, [](const std::string& one) { return quantity_in_feet(one, kDensity); });
 }
 
-void scale(Cell& cell, double factor, int digits) {
-  if (const auto* number = std::get_if<double>(&cell)) cell = rounded(factor * *number, digits);
-}
-
 void tell(std::string& sentence) { sentence = in_feet(sentence); }
 
 void tell(std::vector<std::string>& sentences) {
@@ -89,30 +85,6 @@ std::string in_feet(const std::string& sentence) {
     at = mark + 1;
   }
   return told;
-}
-
-Schedule told_in(need::Units units, Schedule metric) {
-  if (units == need::Units::kMetres) return metric;
-  const size_t none = metric.columns.size();
-  size_t quantity = none, unit = none, price = none;
-  for (size_t i = 0; i < none; ++i) {
-    std::string& column = metric.columns[i];
-    if (column == "quantity") quantity = i;
-    if (column == "unit") unit = i;
-    if (column.starts_with("price each, ")) price = i;
-    if (!column.ends_with(", m")) continue;
-    column.replace(column.size() - 1, 1, "ft");
-    for (auto& row : metric.rows) scale(row[i], kLength.factor, 2);
-  }
-  if (unit == none) return metric;
-  for (auto& row : metric.rows) {
-    auto* words = std::get_if<std::string>(&row[unit]);
-    if (words == nullptr || !words->starts_with("m ")) continue;
-    words->replace(0, 1, "ft");
-    scale(row[quantity], kLength.factor, 1);
-    scale(row[price], 1 / kLength.factor, 4);
-  }
-  return metric;
 }
 
 void tell_in_feet(Verdicts& verdicts) {

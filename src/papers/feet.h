@@ -7,7 +7,6 @@
 #include <string>
 
 #include "papers/job.h"
-#include "papers/schedule.h"
 
 namespace sightfall::papers {
 
@@ -16,9 +15,5 @@ std::string in_feet(const std::string& sentence);
 
 /// Every sentence of the verdicts and loads that has lengths.
 void tell_in_feet(Verdicts& verdicts);
-
-/// The schedule with its columns of metres in feet, to 0.01 ft, and what is counted by the metre counted by the foot,
-/// at a price for the foot; as it is, where the units are metres.
-Schedule told_in(need::Units units, Schedule metric);
 
 }  // namespace sightfall::papers

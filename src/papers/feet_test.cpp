@@ -8,6 +8,7 @@
 #include <regex>
 
 #include "papers/documents.h"
+#include "papers/materials.h"
 #include "papers/test_job.h"
 
 namespace sightfall::papers {
@@ -64,14 +65,19 @@ TEST(Feet, ADocumentInFeetHasLoadsInFeet) {
 }
 
 TEST(Feet, ASchedulesLengthsAndWhatIsCountedByThem) {
-  const Schedule metric{"materials",
-                        {"what", "quantity", "unit", "price each, EUR", "price, EUR", "at most, m"},
-                        {{"Cat6", 56.1, "m at most", 0.9, 50.49, 10.0}, {"plug", 2.0, "pieces", 3.0, 6.0, Cell{}}}};
-  const Schedule told = told_in(need::Units::kFeet, metric);
-  EXPECT_EQ(told.columns.back(), "at most, ft");
-  EXPECT_EQ(told.rows[0], (std::vector<Cell>{"Cat6", 184.1, "ft at most", 0.2743, 50.49, 32.81}));
-  EXPECT_EQ(told.rows[1], metric.rows[1]);
-  EXPECT_EQ(csv_of(told_in(need::Units::kMetres, metric)), csv_of(metric));
+  need::Project project;
+  const auto row = [&](need::Units units) {
+    project.settings.units = units;
+    const Job job{{}, Verdicts{&project, {}, {}, {}}};
+    Schedule all{"materials", {}, {}};
+    count_length(job, all, {"cable", "Cat6", "", 0.9, ""}, Length{56.1}, "at most");
+    return all.rows.front();
+  };
+  EXPECT_EQ(row(need::Units::kMetres), (std::vector<Cell>{"cable", "Cat6", "", 56.1, "m at most", 0.9, 50.49, ""}));
+  EXPECT_EQ(row(need::Units::kFeet), (std::vector<Cell>{"cable", "Cat6", "", 184.1, "ft at most", 0.2743, 50.5, ""}));
+  EXPECT_EQ(LengthsIn{need::Units::kFeet}.column("east"), "east, ft");
+  EXPECT_EQ(LengthsIn{need::Units::kFeet}.cell(Length{10}, 2), Cell{32.81});
+  EXPECT_EQ(LengthsIn{need::Units::kMetres}.cell(Length{10}, 2), Cell{10.0});
 }
 
 }  // namespace

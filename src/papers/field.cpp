@@ -23,8 +23,8 @@ using draw::Table;
 constexpr double kHandHeight = 26;  // points, so that there is room to write
 
 std::string sharp_words(const CameraPart& part, need::Units units) {
-  const std::string at = need::length_words(part.card.focus, units);
-  return part.camera->focus ? "focus set at " + at : "focus not known, taken as " + at + ": set it";
+  return (part.camera->focus ? "focus set at " : "focus not stated: set it sharp at ") +
+         need::length_words(part.card.focus, units);
 }
 
 /// What hangs it, and what has to be mended or asked for first.
@@ -59,24 +59,51 @@ std::string aimed_words(const Job& job, const CameraPart& part, const site::Scen
   words += ".";
   char letter = 'a';
   for (const need::AimPoint& point : aim.points)
-    words += fmt::format("\n{}{}  {}: {} away at {}, {} % from the left, {} % from the top.", part.number, letter++,
-                         aim_point_words(job, part, point, in_leaf), need::length_words(point.distance, units),
-                         angle(point.heading), number(100 * point.right), number(100 * point.down));
+    words += fmt::format(
+        "\n{}{}  {}{}, {} % from the left, {} % from the top.", part.number, letter++,
+        aim_point_words(job, part, point, in_leaf),
+        point.name == need::kPlumb
+            ? std::string{}
+            : fmt::format(": {} away at {}", need::length_words(point.distance, units), angle(point.heading)),
+        number(100 * point.right), number(100 * point.down));
   if (aim.points.empty()) words += "\nNothing fixed to aim by: check with somebody at the place that matters.";
   return words;
+}
+
+constexpr const char* kHolesByHand =
+    "from holes up to lens:\n\n____________________\nholes at:\n\n____________________";
+constexpr const char* kClampByHand =
+    "from clamps up to lens:\n\n____________________\nclamps at:\n\n____________________";
+
+bool around_pole(const site::Mount& mount) { return mount.fixing && mount.fixing->kind == site::FixingKind::kClamp; }
+
+/// What is done before what, by somebody who would not climb twice.
+void add_order(draw::Document& document) {
+  document.blocks.emplace_back(Heading{1, "In this order"});
+  document.blocks.emplace_back(draw::Points{
+      {"What is marked \"settle before buying\" in the materials is settled. What is MISSED or MARGINAL in the report "
+       "is decided with the owner: a camera whose needs are all missed is not bought as planned.",
+       "Ways are dug and fixed; cables are pulled, labelled at both ends and tested (every wire from end to end and "
+       "its "
+       "length; of fibre, its loss) before anything hangs.",
+       "On a table, one after another: each device gets its name, address, password, firmware and settings, as the "
+       "settings sheets say, from a laptop with the address that the address plan keeps free for it. Each camera's "
+       "picture is seen there, through the recorder or by the camera's own page.",
+       "Bracket, box and seals, then the camera; its picture is seen on the laptop at the foot of the ladder, where "
+       "somebody corrects by what it shows. Focus last.",
+       "Masks, when the aim has been checked. Then the walk test, and the hand-over."},
+      true});
 }
 
 /// One row a camera, which no page's end parts: all that is needed on the ladder.
 void add_hanging(const Job& job, draw::Document& document) {
   document.blocks.emplace_back(Heading{1, "Each camera: hang it, aim it"});
   document.blocks.emplace_back(Paragraph{kHolesAside});
-  std::string about =
-      "Headings are clockwise from the plan's north, distances are on the ground. Points stand so far from the left "
-      "and "
-      "from the top edge of the picture when it is aimed.";
-  if (const auto& anchor = job.project().site.anchor; anchor && anchor->turn != Angle{})
-    about += fmt::format(" True north is {} clockwise of the plan's.", angle(anchor->turn));
-  document.blocks.emplace_back(Paragraph{about});
+  document.blocks.emplace_back(
+      Paragraph{"Headings are clockwise from the plan's north, distances are on the ground, posts and piers are "
+                "measured to their "
+                "middle. Points stand so far from the left and from the top edge of the picture when it is aimed. " +
+                north_words(job.project())});
   document.blocks.emplace_back(Paragraph{
       fmt::format("Before drilling find cables and pipes in the wall. Where fuel, gas or solvents are kept or dust can "
                   "burn, named here or not, {}.",
@@ -85,14 +112,13 @@ void add_hanging(const Job& job, draw::Document& document) {
   Table table{{{"", 16, true}, {"camera, and what holds it", 172}, {"place and aim", 187}, {"by hand", 118}}, {}};
   const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   for (const CameraPart& part : job.cameras)
-    table.rows.push_back(
-        {std::to_string(part.number), hung_words(job, part), aimed_words(job, part, in_leaf),
-         "from holes up to lens:\n\n____________________\nholes at:\n\n____________________\n[  ] hung   "
-         "[  ] aimed\n[  ] focus set"});
+    table.rows.push_back({std::to_string(part.number), hung_words(job, part), aimed_words(job, part, in_leaf),
+                          std::string(around_pole(*part.mount) ? kClampByHand : kHolesByHand) +
+                              "\n[  ] hung   [  ] aimed\n[  ] focus set"});
   document.blocks.emplace_back(table);
   document.blocks.emplace_back(
-      Paragraph{"Holes at = lens above the ground - from holes up to lens; where the lens hangs below the holes that "
-                "figure is negative, and the holes lie higher.",
+      Paragraph{"Holes (or clamps) at = lens above the ground - from them up to the lens; where the lens hangs below "
+                "them that figure is negative, and they lie higher.",
                 draw::Tone::kNote});
 }
 
@@ -128,6 +154,7 @@ void add_signing(const Job& job, draw::Document& document) {
 
 draw::Document field_sheet(const Job& job) {
   draw::Document document = titled(job.project(), "field sheet", job.asked.date);
+  add_order(document);
   if (!job.cameras.empty()) add_hanging(job, document);
   add_walk_test(job, document.blocks);
   add_test_bars(job, document.blocks);

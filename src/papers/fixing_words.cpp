@@ -26,6 +26,7 @@ std::string held_by_words(const Job& job, const site::Mount& mount) {
     const bool around = mount.fixing->kind == site::FixingKind::kClamp;
     std::string words =
         fmt::format("{} x {}, {} {}", mount.fixing->count, fixing_words(*mount.fixing), around ? "on" : "into", base);
+    if (around && mount.pole) words += fmt::format(", {:g} mm across there", mount.pole->outer.in(mm));
     if (mount.fixing->spread)
       words +=
           fmt::format("; {} {:g} mm apart", overhead ? "across" : "upper and lower ones", mount.fixing->spread->in(mm));

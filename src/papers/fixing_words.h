@@ -20,9 +20,9 @@ std::string bracket_words(const CameraPart& part);
 
 /// That the height is of the lens and not of the holes, and how one comes from one to the other.
 inline constexpr const char* kHolesAside =
-    "The height is of the middle of the lens above the ground at the mount, not of the holes: hold bracket and camera "
-    "together before drilling, measure upright from the middle of the holes to the middle of the lens, and drill so "
-    "that "
-    "the lens comes to its height.";
+    "The height is of the middle of the lens above the ground at the mount, not of the holes. On a table, put bracket "
+    "and camera together as they will hang, measure upright from the middle of the holes to the middle of the lens, "
+    "and "
+    "drill so that the lens comes to its height.";
 
 }  // namespace sightfall::papers

@@ -7,7 +7,6 @@
 
 #include "need/words.h"
 #include "papers/documents.h"
-#include "papers/feet.h"
 #include "papers/fixing_words.h"
 #include "papers/money.h"
 #include "papers/told.h"
@@ -157,7 +156,7 @@ void buy_lamps(const Job& job, Schedule& all) {
 
 }  // namespace
 
-void count(Schedule& all, const Material& one, double pieces, const char* unit) {
+void count(Schedule& all, const Material& one, double pieces, const std::string& unit) {
   for (auto& row : all.rows)
     if (row[0] == Cell{one.kind} && row[1] == Cell{one.what} && row[2] == Cell{one.ask} &&
         std::holds_alternative<double>(row[kQuantity])) {
@@ -168,8 +167,15 @@ void count(Schedule& all, const Material& one, double pieces, const char* unit) 
       if (!one.where.empty() && !is_listed(told, one.where)) told += (told.empty() ? "" : "; ") + one.where;
       return;
     }
-  all.rows.push_back(
-      {one.kind, one.what, one.ask, pieces, unit, money_of(one.price), money_of(one.price, pieces), one.where});
+  const Cell price_each = one.price ? rounded(*one.price, 4) : Cell{};
+  all.rows.push_back({one.kind, one.what, one.ask, pieces, unit, price_each, money_of(one.price, pieces), one.where});
+}
+
+void count_length(const Job& job, Schedule& all, const Material& one, Length length, const std::string& how) {
+  const LengthsIn lengths{job.project().settings.units};
+  Material by_unit = one;
+  if (one.price) by_unit.price = lengths.price_each(*one.price);
+  count(all, by_unit, std::get<double>(lengths.cell(length, 1)), lengths.unit() + " " + how);
 }
 
 void add_uncounted(Schedule& all, const Material& one) {
@@ -195,7 +201,7 @@ Schedule materials_of(const Job& job) {
   buy_lamps(job, all);
   if (!job.cameras.empty())
     add_uncounted(all, {"sign", "that there are cameras", "as the sign among these papers", {}, "at each way in"});
-  return told_in(job.project().settings.units, std::move(all));
+  return all;
 }
 
 }  // namespace sightfall::papers

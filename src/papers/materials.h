@@ -24,7 +24,9 @@ struct Material {
 inline constexpr const char* kOnTheSpot = "how many or how much: to be decided on the spot";
 
 /// Counts things that are alike together, in the order in which they come first.
-void count(Schedule& all, const Material& one, double pieces = 1, const char* unit = "pieces");
+void count(Schedule& all, const Material& one, double pieces = 1, const std::string& unit = "pieces");
+/// What is counted by its length; `how` such as `at most`. Its price is for a metre.
+void count_length(const Job& job, Schedule& all, const Material& one, Length length, const std::string& how);
 /// What is wanted, though the project does not tell how much of it.
 void add_uncounted(Schedule& all, const Material& one);
 

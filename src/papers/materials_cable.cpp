@@ -19,7 +19,7 @@ using namespace units;
 using site::CableMedium;
 
 /// Cable is bought by its longest likely length: what is too short is thrown away.
-double metres_of(const loads::LaidRun& laid) { return std::get<double>(rounded(laid.length.high.si(), 1)); }
+Length length_of(const loads::LaidRun& laid) { return Length{std::get<double>(rounded(laid.length.high.si(), 1))}; }
 
 std::optional<double> metre_price_of(const Job& job, const std::string& cable) {
   for (const loads::CableNeed& need : job.here.loads.cable.to_buy)
@@ -55,18 +55,19 @@ void buy_run(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   const site::Cable& cable = laid.to_lay();
   const std::string what = laid.run->name + ": " + cable.name;
   if (laid.open_question) {
-    count(all,
-          {"settle before buying",
-           what,
-           cable_ask(cable),
-           {},
-           fmt::format("{}; {}: {}", place_words(laid), loads::in_words(laid.held), remarks_of(laid))},
-          metres_of(laid), "m at most");
+    count_length(job, all,
+                 {"settle before buying",
+                  what,
+                  cable_ask(cable),
+                  {},
+                  fmt::format("{}; {}: {}", place_words(laid), loads::in_words(laid.held), remarks_of(laid))},
+                 length_of(laid), "at most");
     return;
   }
   std::string remarks = place_words(laid);
   if (laid.instead != nullptr) remarks += ", which is " + std::string(loads::in_words(laid.held)) + " there";
-  count(all, {"cable", what, cable_ask(cable), metre_price_of(job, cable.name), remarks}, metres_of(laid), "m at most");
+  count_length(job, all, {"cable", what, cable_ask(cable), metre_price_of(job, cable.name), remarks}, length_of(laid),
+               "at most");
 }
 
 void buy_plugs(const Job& job, const loads::LaidRun& laid, Schedule& all) {
@@ -86,6 +87,14 @@ std::string aside_of(const Job& job, const std::string& camera) {
   return may_burst(job.project().site, mount.at, &mount) ? std::string("; there: ") + kHazardAside : std::string{};
 }
 
+/// The slower of the two ports sets the speed of both ends.
+std::string speed_words(const Job& job, const std::string& run) {
+  for (const loads::LinkLoad& link : job.here.loads.network.links)
+    if (link.run == run && link.rate.capacity)
+      return fmt::format("the same kind at both ends, for ports of {:g} Mbit/s; ", link.rate.capacity->in(Mbit / s));
+  return "the same kind and speed at both ends; ";
+}
+
 void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   constexpr int kEnds = 2;
   const std::string cable = "for " + laid.to_lay().name, run = settled_name(laid);
@@ -93,12 +102,17 @@ void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   count(all,
         {"module or media converter",
          cable,
-         "the same kind at both ends; which of the two, the sheets of what stands there say",
+         speed_words(job, laid.run->name) + "which of the two, the sheets of what stands there say",
          {},
          run},
         kEnds);
+  count(all, {"fibre cord", cable, "from the fibre's end to the module, with the plugs that both have", {}, run},
+        kEnds);
   const loads::PortLoad* load = laid.powered ? port_load(job, laid.run->name) : nullptr;
   if (load == nullptr) return;
+  count(all, {"patch cord", "from converter to injector, and on to the camera", "length as the place asks", {}, run},
+        kEnds);
+  add_uncounted(all, {"enclosure", "for converter and injector", "with the mains that the injector asks for", {}, run});
   count(all, {"injector",
               fmt::format("of class {}, for {}", load->power_class, laid.run->to),
               "for where it stands: a box, or outdoors",
@@ -121,8 +135,6 @@ void buy_protectors(const loads::LaidRun& laid, Schedule& all) {
         kEnds);
 }
 
-double length_of(const site::Way& way) { return std::get<double>(rounded(geom::length(way.line).si(), 1)); }
-
 bool is_used(const Job& job, const site::Way& way) {
   const auto& runs = job.here.loads.cable.runs;
   return std::any_of(runs.begin(), runs.end(), [&](const loads::LaidRun& laid) {
@@ -142,52 +154,55 @@ void buy_pulling(const Job& job, const site::Way& way, std::string& there, Sched
 
 void buy_way(const Job& job, const site::Way& way, Schedule& all) {
   std::string there = way.name;
-  const double metres = length_of(way);
+  const Length length = geom::length(way.line);
   switch (way.kind) {
     case site::WayKind::kConduit:
       buy_pulling(job, way, there, all);
-      count(all,
-            {"conduit",
-             way.bore ? fmt::format("{:g} mm inside", way.bore->in(mm)) : "its bore is not stated",
-             way.height < Length{} ? "for the ground, with a cord to pull by; unless it is there already"
-                                   : "with a cord to pull by; unless it is there already",
-             {},
-             there},
-            metres, "m on the plan");
+      count_length(job, all,
+                   {"conduit",
+                    way.bore ? fmt::format("{:g} mm inside", way.bore->in(mm)) : "its bore is not stated",
+                    way.height < Length{} ? "for the ground, with a cord to pull by; unless it is there already"
+                                          : "with a cord to pull by; unless it is there already",
+                    {},
+                    there},
+                   length, "on the plan");
       break;
     case site::WayKind::kTray:
-      count(all,
-            {"tray",
-             way.indoors ? "for indoors" : "for outdoors",
-             "with what holds it; unless it is there already",
-             {},
-             there},
-            metres, "m on the plan");
+      count_length(job, all,
+                   {"tray",
+                    way.indoors ? "for indoors" : "for outdoors",
+                    "with what holds it; unless it is there already",
+                    {},
+                    there},
+                   length, "on the plan");
       break;
     case site::WayKind::kOverhead:
-      count(all, {"bearing wire", "for cable overhead", "as local codes ask for span, wind and ice", {}, way.name},
-            metres, "m on the plan");
+      count_length(job, all,
+                   {"bearing wire", "for cable overhead", "as local codes ask for span, wind and ice", {}, way.name},
+                   length, "on the plan");
       break;
     case site::WayKind::kTrench:
     case site::WayKind::kWall:
       break;
   }
   if (way.height < Length{} || way.kind == site::WayKind::kTrench)
-    count(all,
-          {"trench, to dig",
-           need::measured_words(-way.height, job.project().settings.units) + " deep",
-           "unless it is there already; with tape that warns above the cable, and what local codes ask for around it",
-           {},
-           way.name},
-          metres, "m on the plan");
+    count_length(
+        job, all,
+        {"trench, to dig",
+         need::measured_words(-way.height, job.project().settings.units) + " deep",
+         "unless it is there already; with tape that warns above the cable, conduit to the depth that local codes ask "
+         "for or cable made to lie in the ground (a sheath for sun and rain alone is not), and a bend up at each end",
+         {},
+         way.name},
+        length, "on the plan");
   if (way.kind == site::WayKind::kWall)
-    count(all,
-          {"clips along",
-           way.indoors ? "for indoors" : "for outdoors",
-           "for that wall; how far apart, the cable's maker says",
-           {},
-           way.name},
-          metres, "m on the plan");
+    count_length(job, all,
+                 {"clips along",
+                  way.indoors ? "for indoors" : "for outdoors",
+                  "for that wall, as far as cable runs along it; how far apart, the cable's maker says",
+                  {},
+                  way.name},
+                 length, "on the plan");
 }
 
 }  // namespace
@@ -196,16 +211,21 @@ void buy_cable(const Job& job, Schedule& all) {
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
     if (!laid.open_question) buy_run(job, laid, all);
   for (const loads::CableNeed& need : job.here.loads.cable.to_buy) {
-    double metres = 0;
+    Length length;
     std::string runs;
     for (const loads::LaidRun& laid : job.here.loads.cable.runs)
       if (laid.to_lay().name == need.cable && !laid.open_question) {
-        metres += metres_of(laid);
+        length = length + length_of(laid);
         runs += (runs.empty() ? "" : ", ") + laid.run->name;
       }
     if (!runs.empty())
-      all.rows.push_back({"cable in all", need.cable, Cell{}, rounded(metres, 1), "m at most", Cell{}, Cell{},
-                          "sound to buy: " + runs + "; the most that may be needed; its price stands with the runs"});
+      count_length(job, all,
+                   {"cable in all",
+                    need.cable,
+                    "",
+                    {},
+                    "sound to buy: " + runs + "; the most that may be needed; its price stands with the runs"},
+                   length, "at most");
   }
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
     if (laid.open_question) buy_run(job, laid, all);

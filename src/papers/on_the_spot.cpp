@@ -49,22 +49,33 @@ Speed speed_of(const need::Project& project, const need::Need& need) {
   return Speed{(on_wheels(need) ? typical.speed_vehicle : typical.speed_walker).value.nominal};
 }
 
-std::string pace_words(Speed speed, need::Units units) {
-  if (units == need::Units::kFeet) return fmt::format("{:.1f} ft/s", speed.si() / (1 * ft).si());
-  return fmt::format("{:g} m/s", speed.si());
+/// A wheel's speed as a speedometer tells it.
+std::string pace_words(Speed speed, bool driven, need::Units units) {
+  constexpr Speed kMileAnHour{0.44704}, kKilometreAnHour{1 / 3.6};
+  const bool feet = units == need::Units::kFeet;
+  const std::string pace =
+      feet ? fmt::format("{:.1f} ft/s", speed.si() / (1 * ft).si()) : fmt::format("{:g} m/s", speed.si());
+  if (!driven) return pace;
+  return pace + (feet ? fmt::format(" ({:.0f} mph)", speed / kMileAnHour)
+                      : fmt::format(" ({:.0f} km/h)", speed / kKilometreAnHour));
 }
 
+/// How a face or a plate is turned; nothing of what has no front.
 std::string facing_words(const need::Need& need) {
+  if (need.subject != need::Subject::kFace && need.subject != need::Subject::kPlate) return {};
+  const std::string what = need.subject == need::Subject::kPlate ? "the plate " : "";
   switch (need.facing) {
     case need::Facing::kTravel:
-      return "facing along the way";
+      return what + "facing along the way";
     case need::Facing::kHeading:
-      return "facing " + angle(need.facing_heading);
+      return what + "facing " + angle(need.facing_heading);
     case need::Facing::kCamera:
       break;
   }
-  return "facing the camera";
+  return what + "facing the camera";
 }
+
+std::string after_comma(const std::string& words) { return words.empty() ? words : ", " + words; }
 
 /// Who goes there, and how.
 std::string going_words(const need::Project& project, const need::Need& need) {
@@ -72,8 +83,8 @@ std::string going_words(const need::Project& project, const need::Need& need) {
   const Speed speed = speed_of(project, need);
   const bool driven = on_wheels(need), object = need.subject == need::Subject::kObject;
   if (speed == Speed{0}) {
-    const char* stands = object ? "Set it up there, " : driven ? "A vehicle stands there, " : "Somebody stands there, ";
-    return stands + facing_words(need);
+    const std::string stands = object ? "Set it up there" : driven ? "A vehicle stands there" : "Somebody stands there";
+    return stands + after_comma(facing_words(need));
   }
   const std::string goes = object ? "It is carried" : driven ? "Drive" : "Walk";
   std::string way;
@@ -81,12 +92,14 @@ std::string going_words(const need::Project& project, const need::Need& need) {
     way = fmt::format("\"{}\" from its beginning to its end, over the mark", place.name);
   else if (need.facing == need::Facing::kHeading)
     way = "over the mark, heading " + angle(need.facing_heading);
+  else if (need.subject == need::Subject::kFace)
+    way = "over the mark, towards the camera";
   else
     way = "over the mark, across the camera's view";
   // Units stand near the beginning of a line, for lines break at their strokes.
   const bool heads_so = place.kind != site::PlaceKind::kRoute && need.facing == need::Facing::kHeading;
-  return fmt::format("{} {}\nat {}{}", goes, way, pace_words(speed, project.settings.units),
-                     heads_so ? "" : ", " + facing_words(need));
+  return fmt::format("{} {}\nat {}{}", goes, way, pace_words(speed, driven, project.settings.units),
+                     heads_so ? "" : after_comma(facing_words(need)));
 }
 
 std::string where_words(const Job& job, const OnSite& on_site, const need::Verdict& verdict) {
@@ -135,14 +148,14 @@ std::string lamp_words(const need::Project& project, const site::Scene& scene, c
   const need::Lighting lighting{project, scene, condition};
   for (const need::BurningLamp& lamp : lighting.lamps())
     if (lamp.lamp != nullptr) names += (names.empty() ? "" : ", ") + lamp.lamp->name;
-  return names.empty() ? "\nNo lamp of the site is on." : "\nThese lamps are on, no other: " + names + ".";
+  return names.empty() ? "\nNo lamp of the site is on." : "\nLamps that are on even so, and no other: " + names + ".";
 }
 
 std::string light_words(const need::Project& project, const OnSite& on_site, const need::WorstPlace& worst) {
   const site::Condition& condition = need::the_named(project.conditions, worst.condition);
-  std::string words = fmt::format("{}: {}.\nLeaves {}.", condition.name,
-                                  condition.ample() ? "by day, bright everywhere" : need::light_in_words(condition),
-                                  condition.leaves == site::Leaves::kOn ? "on" : "off");
+  const std::string light = condition.ample() ? "by day, bright everywhere" : need::light_in_words(condition);
+  std::string words = fmt::format("{}{}.\nLeaves {}.", light.starts_with(condition.name) ? "" : condition.name + ": ",
+                                  light, condition.leaves == site::Leaves::kOn ? "on" : "off");
   if (condition.ample()) return words;
   words += lamp_words(project, on_site.scene, condition);
   return worst.camera.empty() ? words : words + infrared_words(worst.light);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "need/trial.h"
 #include "need/words.h"
 #include "papers/cost.h"
 #include "papers/documents.h"
@@ -59,6 +60,12 @@ std::string plainly(detail::Limit limit) {
   return "";
 }
 
+/// What is not known, of a sentence that tells its range and how to settle it.
+std::string hangs_on(const std::string& settle) {
+  if (settle == need::kWithinSampling) return "just about as much as is asked";
+  return "it hangs on the " + settle.substr(0, settle.find(" ("));
+}
+
 /// ` (summer day, winter day)`: when it is asked for, or nothing where that is always.
 std::string when(const Job& job, const std::string& name) {
   const need::Need& need = need::the_named(job.project().needs, name);
@@ -77,7 +84,10 @@ Points named(const Job& job, need::Answer answer, size_t most) {
       continue;
     }
     std::string words = verdict.need + when(job, verdict.need);
-    if (answer != need::Answer::kMet && verdict.limit != detail::Limit::kNone) words += ": " + plainly(verdict.limit);
+    if (answer == need::Answer::kMarginal && !verdict.settle.empty())
+      words += ": " + hangs_on(verdict.settle);
+    else if (answer != need::Answer::kMet && verdict.limit != detail::Limit::kNone)
+      words += ": " + plainly(verdict.limit);
     points.items.push_back(std::move(words));
   }
   if (more > 0) points.items.push_back(fmt::format("and {} more, which the report tells", more));

@@ -25,6 +25,7 @@ namespace {
 
 using namespace units;
 using ::testing::HasSubstr;
+using ::testing::IsEmpty;
 using ::testing::Not;
 using ::testing::SizeIs;
 
@@ -79,6 +80,48 @@ TEST(Papers, WhoHasThePapersAloneIsNotSentToADocumentOrAProgram) {
   }
 }
 
+TEST(Papers, AWalkTestTellsHowASubjectGoesAndHowFastAWheelTurns) {
+  need::Project project = yard();
+  const auto sheet = [&](need::Subject subject) {
+    project.needs.front().subject = subject;
+    project.needs.front().facing = need::Facing::kCamera;
+    return draw::words_of(field_sheet(job_of(project)));
+  };
+  EXPECT_THAT(sheet(need::Subject::kFace), HasSubstr("Walk over the mark, towards the camera\nat 1.4 m/s, facing"));
+  EXPECT_THAT(sheet(need::Subject::kPerson), HasSubstr("Walk over the mark, across the camera's view\nat 1.4 m/s."));
+  EXPECT_THAT(sheet(need::Subject::kVehicle), HasSubstr(" km/h)."));
+  project.settings.units = need::Units::kFeet;
+  EXPECT_THAT(sheet(need::Subject::kVehicle), HasSubstr(" mph)."));
+}
+
+TEST(Papers, ThePlansNorthIsToldBesideTrueAndMagneticNorth) {
+  need::Project project = yard();
+  project.site.anchor.reset();
+  EXPECT_THAT(north_words(project), HasSubstr("was not entered. A compass shows magnetic north"));
+  project.site.anchor.emplace();
+  EXPECT_THAT(north_words(project), HasSubstr("The plan's north is true north."));
+  project.site.anchor->turn = 3 * deg;
+  EXPECT_THAT(draw::words_of(field_sheet(job_of(project))),
+              HasSubstr("True north is 3.0 deg clockwise of the plan's."));
+}
+
+TEST(Papers, TheOwnerReadsWhatAMarginalNeedHangsOn) {
+  const need::Project project = yard();
+  Job job = job_of(project);
+  need::Verdict& verdict = job.here.check.verdicts.front();
+  verdict.answer = need::Answer::kMarginal;
+  verdict.limit = detail::Limit::kPixels;
+  verdict.settle = "contrast of clothing (0.3 to 0.8): take a test picture";
+  EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": it hangs on the contrast of clothing\n"));
+  verdict.answer = need::Answer::kMissed;
+  EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": too far for this camera and lens\n"));
+}
+
+TEST(Papers, WhatSeveralShareIsSaidOfEach) {
+  EXPECT_EQ(caution_words(Said{{"door", "gate"}, "hangs outdoors"}), "each of door, gate: hangs outdoors");
+  EXPECT_EQ(caution_words(Said{{"door"}, "hangs outdoors"}), "door: hangs outdoors");
+}
+
 TEST(Papers, WhatWasNoticedBesidesStandsNotAmongWhatComesBeforeDrilling) {
   const need::Project project = yard();
   Job job = job_of(project);
@@ -99,6 +142,10 @@ TEST(Papers, AReportAndAFieldSheetCountTheSame) {
   const Job job = job_of(project);
   for (const auto& of : {report, field_sheet})
     EXPECT_THAT(draw::words_of(of(job)), HasSubstr("noise, air and compression"));
+}
+
+TEST(Papers, TheReportTellsHowHighEachWayIsAndWhichCablesLieInIt) {
+  EXPECT_THAT(draw::words_of(report(job_of(yard()))), HasSubstr("rafters\ntray\n2.6 m\n8.6 m\nC1\n"));
 }
 
 TEST(Papers, TheLawsCapHoldsForTwiceThePixelsToo) {
@@ -307,7 +354,7 @@ TEST(Papers, AShutterHeldShortGoesBeforeBands) {
   const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
   EXPECT_THAT(words(), Not(HasSubstr("bands are the price")));
   project.cameras.front().slowest_shutter = 0.002 * s;
-  EXPECT_THAT(words(), HasSubstr("at 1/100 s what moves is not sharp enough, so bands are the price"));
+  EXPECT_THAT(words(), HasSubstr("for at 1/100 s what moves is not sharp enough"));
 }
 
 TEST(Papers, HeightsAreOfLensesAndTheFieldSheetHasRoomForTheHoles) {

@@ -84,7 +84,7 @@ draw::Figure reach_strip(const card::RangeCard& card, need::Units units) {
             }
           },
           "How far a face is delivered at each level on open ground: open bar by day, filled bar by a black night with "
-          "the camera's own light. Nominal; the range card tells the ranges.",
+          "the camera's own light. Nominal values.",
           "For each level two bars along a scale of distance; the table after it has their ends as figures."};
 }
 

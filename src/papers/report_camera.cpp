@@ -26,8 +26,8 @@ using draw::Table;
 using draw::Tone;
 
 std::string focus_words(const CameraPart& part, need::Units units) {
-  const std::string at = need::length_words(part.card.focus, units);
-  return part.camera->focus ? at + ", set" : at + ", assumed: set it, it is not known";
+  return need::length_words(part.card.focus, units) +
+         (part.camera->focus ? ", set" : ", taken, for none is stated: set it sharp there");
 }
 
 std::string supply_words(const camera::Sheet& sheet) { return sheet.power.supply.value_or("supply not stated"); }
@@ -54,8 +54,6 @@ void add_place(const Job& job, const CameraPart& part, const site::Scene& in_lea
   std::string looks = fmt::format("heading {} clockwise from the plan's north, tilted {} below the horizon",
                                   angle(aim.heading), angle(aim.tilt));
   if (aim.roll != Angle{}) looks += ", rolled " + angle(aim.roll);
-  if (job.project().site.anchor && job.project().site.anchor->turn != Angle{})
-    looks += fmt::format("; true north is {} clockwise of the plan's", angle(job.project().site.anchor->turn));
   rows.push_back({"looks", looks});
   blocks.emplace_back(table);
 }
@@ -64,6 +62,17 @@ void add_place(const Job& job, const CameraPart& part, const site::Scene& in_lea
 bool close_together(const std::vector<need::AimPoint>& points) {
   constexpr double kApart = 0.15;  // of the picture
   return points.size() < 2 || std::hypot(points[0].right - points[1].right, points[0].down - points[1].down) < kApart;
+}
+
+/// How much a small mistake in aiming takes, for whoever decides when the aim is good enough.
+std::string astray_words(const CameraPart& part) {
+  constexpr double kAstray = 1;  // degree
+  const double across = kAstray / part.aim.view.in(deg);
+  const double down = across * part.sheet->columns / part.sheet->rows;
+  return fmt::format(
+      "Aimed {:g} deg astray, the picture shows {} % less on one side, or {} % above or below: what stands "
+      "nearer to its edge than that is lost.",
+      kAstray, number(100 * across), number(100 * down));
 }
 
 void add_aim(const Job& job, const CameraPart& part, const site::Scene& in_leaf, std::vector<Block>& blocks) {
@@ -84,9 +93,10 @@ void add_aim(const Job& job, const CameraPart& part, const site::Scene& in_leaf,
   char letter = 'a';
   for (const need::AimPoint& point : part.aim.points)
     table.rows.push_back({fmt::format("{}{}  {}", part.number, letter++, aim_point_words(job, part, point, in_leaf)),
-                          need::length_words(point.distance, units), angle(point.heading),
-                          number(100 * point.right) + " %", number(100 * point.down) + " %"});
+                          point.name == need::kPlumb ? "below" : need::length_words(point.distance, units),
+                          angle(point.heading), number(100 * point.right) + " %", number(100 * point.down) + " %"});
   blocks.emplace_back(table);
+  blocks.emplace_back(Paragraph{astray_words(part), Tone::kNote});
   if (close_together(part.aim.points))
     blocks.emplace_back(
         Paragraph{"The points lie close together or there is one alone: check with somebody at the place that matters.",
@@ -96,7 +106,7 @@ void add_aim(const Job& job, const CameraPart& part, const site::Scene& in_leaf,
 /// Whose place the picture shows.
 std::string shown_words(const Shown& shown) {
   if (!shown.need.empty()) return "the worst place of \"" + shown.need + "\" then";
-  return fmt::format("the middle of the picture, for no need that is asked by {} is at its worst before this camera",
+  return fmt::format("the middle of the picture (no need has its worst place by {} before this camera)",
                      shown.night ? "night" : "day");
 }
 
@@ -136,7 +146,7 @@ std::string shown_besides(const need::Verdict& verdict, const std::string& camer
 }
 
 void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
-  Table table{{{"need it is the one for, at its worst place", 5},
+  Table table{{{"need whose worst place it shows best", 5},
                {"verdict", 2},
                {"delivered there", 4},
                {"needs", 2, true},
@@ -206,7 +216,7 @@ void add_carried(const Job& job, const CameraPart& part, std::vector<Block>& blo
 }
 
 /// What holds for every camera, before the first.
-void add_common(const std::vector<Said>& cautions, std::vector<Block>& blocks) {
+void add_common(const Job& job, const std::vector<Said>& cautions, std::vector<Block>& blocks) {
   draw::Points points{
       {kHolesAside,
        ("Set heading and tilt on the mount, come down, look at the picture, and correct until each point stands where "
@@ -214,6 +224,7 @@ void add_common(const std::vector<Said>& cautions, std::vector<Block>& blocks) {
         "on the plan. Nobody climbs with a telephone in the hand."),
        ("Pictures are predicted, made small, before compression, which takes most from what is finer than they show; "
         "verdicts count it. People, cars and plates in them are invented."),
+       "Headings are clockwise from the plan's north. " + north_words(job.project()),
        ("A verdict that counts on a lamp holds while the lamp burns, stands where the plan has it and is clean: look "
         "at "
         "each at the walk test, and write down who switches it and when.")}};
@@ -245,7 +256,7 @@ void add_cameras(const Job& job, std::vector<Block>& blocks) {
   for (const CameraPart& part : job.cameras)
     for (need::Caution& one : cautions_of(job, part)) all.push_back(std::move(one));
   const std::vector<Said> cautions = said_once(all);
-  add_common(cautions, blocks);
+  add_common(job, cautions, blocks);
   const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   for (const CameraPart& part : job.cameras) {
     blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name)});

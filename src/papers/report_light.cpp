@@ -63,7 +63,7 @@ void add_light_relied_on(const Job& job, const CameraPart& part, std::vector<dra
       if (one.camera == part.camera->name && !in_ample_light(job.project(), one.condition))
         table.rows.push_back({verdict.need, one.condition, sources_words(one.light)});
   if (table.rows.empty()) return;
-  blocks.emplace_back(draw::Heading{3, "Whose light that counts on"});
+  blocks.emplace_back(draw::Heading{3, "Whose light these verdicts rely on"});
   blocks.emplace_back(std::move(table));
 }
 

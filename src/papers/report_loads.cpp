@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "need/words.h"
 #include "papers/documents.h"
 #include "papers/told.h"
 
@@ -35,6 +36,24 @@ void add_part(const std::string& title, const std::string& part, const std::vect
   draw::Points points;
   for (const Said& one : said_once(cautions)) points.items.push_back(caution_words(one));
   if (!points.items.empty()) blocks.emplace_back(points);
+}
+
+/// Where cable lies and at what height, for whoever digs, clips and pulls.
+void add_ways(const Job& job, std::vector<Block>& blocks) {
+  const need::Units units = job.project().settings.units;
+  const char* kinds[] = {"along a wall", "trench", "conduit", "tray", "overhead"};
+  Table table{{{"way", 5}, {"kind", 3}, {"above ground (-: below)", 3, true}, {"long", 2, true}, {"cables in it", 5}},
+              {}};
+  for (const site::Way& way : job.project().site.ways) {
+    std::vector<std::string> runs;
+    for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+      if (std::find(laid.along.begin(), laid.along.end(), way.name) != laid.along.end()) runs.push_back(laid.run->name);
+    table.rows.push_back({way.name, kinds[static_cast<int>(way.kind)], need::measured_words(way.height, units),
+                          need::length_words(geom::length(way.line), units), fmt::format("{}", fmt::join(runs, ", "))});
+  }
+  if (table.rows.empty()) return;
+  blocks.emplace_back(Heading{3, "Ways that cable takes"});
+  blocks.emplace_back(table);
 }
 
 void add_rates(const loads::NetworkLoads& network, std::vector<Block>& blocks) {
@@ -93,6 +112,7 @@ void add_loads(const Job& job, std::vector<Block>& blocks) {
     return need::find_named(job.project().cameras, one.about) != nullptr;
   });
   add_part("Cables", "cable", asks, of_ways, blocks);
+  add_ways(job, blocks);
   add_part("Network", "network", asks, loads.network.cautions, blocks);
   add_rates(loads.network, blocks);
   add_part("Storage", "storage", asks, loads.storage.cautions, blocks);

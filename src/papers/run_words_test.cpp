@@ -119,7 +119,7 @@ TEST(RunWords, PowerByClassOverTheBudgetIsToldWithTheSwitch) {
 TEST(RunWords, AKeepingThatIsTooShortIsCalledByItsDays) {
   const need::Project project = nursery();
   EXPECT_THAT(draw::words_of(owner_summary(carried(project))),
-              HasSubstr("likely 11.5 of the 14 days wanted, 8.1 at least and 13.7 at most: too short as planned"));
+              HasSubstr("likely 11.5 of the 14 days wanted, 7.9 at least and 14.1 at most: too short as planned"));
 }
 
 TEST(RunWords, NothingIsSaidToWhoDrawsTheSite) {

@@ -7,7 +7,6 @@
 #include <cstdlib>
 #include <utility>
 
-#include "papers/feet.h"
 #include "papers/money.h"
 #include "papers/run_words.h"
 #include "papers/told.h"
@@ -49,37 +48,41 @@ std::string written(const Cell& cell) {
 Cell rounded(double value, int digits) { return std::strtod(number(value, digits).c_str(), nullptr); }
 
 Schedule cameras_of(const Job& job) {
-  Schedule all{
-      "cameras",
-      {"number", "camera", "sheet", "mount", "surface", "access", "east, m", "north, m", "height of the lens, m",
-       "heading, deg", "tilt, deg", "focal length, mm", "focus, m", "address", "price, " + currency_of(job.project())},
-      {}};
+  const LengthsIn lengths{job.project().settings.units};
+  Schedule all{"cameras",
+               {"number", "camera", "sheet", "mount", "surface", "access", lengths.column("east"),
+                lengths.column("north"), lengths.column("height of the lens"), "heading, deg", "tilt, deg",
+                "focal length, mm", lengths.column("focus"), "address", "price, " + currency_of(job.project())},
+               {}};
   for (const CameraPart& part : job.cameras)
     all.rows.push_back({double(part.number), part.camera->name, part.sheet->name, part.mount->name, part.mount->surface,
-                        part.mount->access, rounded(part.mount->at.x, 2), rounded(part.mount->at.y, 2),
-                        rounded(part.aim.height.si(), 2), rounded(part.aim.heading.in(deg), 1),
-                        rounded(part.aim.tilt.in(deg), 1), rounded(part.aim.focal.in(mm), 2),
-                        std::isfinite(part.card.focus.si()) ? rounded(part.card.focus.si(), 1) : Cell{"infinity"},
+                        part.mount->access, lengths.cell(Length{part.mount->at.x}, 2),
+                        lengths.cell(Length{part.mount->at.y}, 2), lengths.cell(part.aim.height, 2),
+                        rounded(part.aim.heading.in(deg), 1), rounded(part.aim.tilt.in(deg), 1),
+                        rounded(part.aim.focal.in(mm), 2),
+                        std::isfinite(part.card.focus.si()) ? lengths.cell(part.card.focus, 1) : Cell{"infinity"},
                         address_of(job, part.camera->name), price_of(part.sheet->price)});
-  return told_in(job.project().settings.units, std::move(all));
+  return all;
 }
 
 Schedule cables_of(const Job& job) {
+  const LengthsIn lengths{job.project().settings.units};
   Schedule all{"cables",
-               {"label", "from", "port", "to", "port there", "cable", "in place of", "length, m", "at least, m",
-                "at most, m", "along", "outdoors", "in the sun", "surge protection", "as planned", "remarks"},
+               {"label", "from", "port", "to", "port there", "cable", "in place of",
+                lengths.column("length with slack and loops"), lengths.column("at least"), lengths.column("at most"),
+                "along", "outdoors", "in the sun", "surge protection", "as planned", "remarks"},
                {}};
   for (const loads::LaidRun& laid : job.here.loads.cable.runs) {
     const site::Run& run = *laid.run;
     all.rows.push_back({run.name, run.from, run.port ? Cell{double(*run.port)} : Cell{}, run.to,
                         text_or_nothing(port_there(job.project(), run)), laid.to_lay().name,
                         text_or_nothing(laid.instead != nullptr ? laid.cable->name : std::string{}),
-                        rounded(laid.length.nominal.si(), 1), rounded(laid.length.low.si(), 1),
-                        rounded(laid.length.high.si(), 1), fmt::format("{}", fmt::join(laid.along, "; ")),
+                        lengths.cell(laid.length.nominal, 1), lengths.cell(laid.length.low, 1),
+                        lengths.cell(laid.length.high, 1), fmt::format("{}", fmt::join(laid.along, "; ")),
                         laid.outdoors ? "yes" : "no", laid.in_sun ? "yes" : "no", surge_words(laid),
                         std::string(loads::in_words(laid.held)), remarks_and_more(laid)});
   }
-  return told_in(job.project().settings.units, std::move(all));
+  return all;
 }
 
 Schedule ports_of(const Job& job) {

@@ -22,6 +22,22 @@ struct Schedule {
 /// As the other papers write it, so that a half is rounded to one side in all of them.
 Cell rounded(double value, int digits);
 
+/// Lengths as a schedule tells them, in the document's unit.
+class LengthsIn {
+ public:
+  explicit LengthsIn(need::Units units) : feet_{units == need::Units::kFeet} {}
+
+  std::string unit() const { return feet_ ? "ft" : "m"; }
+  std::string column(const std::string& title) const { return title + ", " + unit(); }
+  double of(Length length) const { return feet_ ? length.in(units::ft) : length.si(); }
+  Cell cell(Length length, int digits) const { return rounded(of(length), digits); }
+  /// What one unit costs of something that is priced by the metre.
+  double price_each(double metre_price) const { return metre_price / of(Length{1}); }
+
+ private:
+  bool feet_;
+};
+
 Schedule cameras_of(const Job& job);
 Schedule cables_of(const Job& job);
 Schedule ports_of(const Job& job);

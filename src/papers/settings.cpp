@@ -32,10 +32,11 @@ void add_exposure(const Job& job, const CameraPart& part, SettingRows& rows) {
   if (camera.shutter)
     rows.push_back({"shutter", "fixed at " + shutter(*camera.shutter), "set for this job"});
   else
-    rows.push_back({"shutter",
-                    fmt::format("automatic, never slower than {}",
-                                shutter(Time{need::slowest_shutter(*part.sheet, camera, typical).nominal})),
-                    camera.slowest_shutter ? "set for this job" : "assumed: can the camera be told so?"});
+    rows.push_back(
+        {"shutter",
+         fmt::format("automatic, never slower than {}",
+                     shutter(Time{need::slowest_shutter(*part.sheet, camera, typical).nominal})),
+         camera.slowest_shutter ? "set for this job" : "assumed; of a camera that cannot be told so, ask anew"});
   const bool by_sheet = part.sheet->sensor && part.sheet->sensor->largest_gain;
   const double gain =
       camera.largest_gain.value_or(by_sheet ? *part.sheet->sensor->largest_gain : typical.largest_gain.value.nominal);
@@ -66,7 +67,7 @@ void add_picture(const Job& job, const CameraPart& part, SettingRows& rows) {
       {"noise reduction",
        sheet.noise_reduction ? reductions[static_cast<int>(*sheet.noise_reduction)] : "the lowest that looks clean",
        "more of it smears who moves"});
-  const char* infrared[] = {"automatic, with the filter", "always on", "off"};
+  const char* infrared[] = {"automatic: on in monochrome", "always on", "off"};
   rows.push_back(
       {"own infrared", sheet.infrared ? infrared[static_cast<int>(camera.infrared)] : "the sheet has none", ""});
   const char* modes[] = {"automatic", "always colour", "always monochrome"};
@@ -79,8 +80,8 @@ void add_picture(const Job& job, const CameraPart& part, SettingRows& rows) {
   const double mains = job.project().settings.mains.in(Hz);
   const bool too_short = need::too_short_for_bands(need::station_of(job.project(), camera));
   rows.push_back({"mains frequency", fmt::format("{:g} Hz", mains),
-                  too_short ? fmt::format("only where it leaves the shutter as it is: at 1/{:g} s what moves is not "
-                                          "sharp enough, so bands are the price",
+                  too_short ? fmt::format("against bands; leave it out where it makes the shutter slower than is told "
+                                          "above, for at 1/{:g} s what moves is not sharp enough",
                                           2 * mains)
                             : "against bands"});
 }
@@ -145,6 +146,11 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   rows.push_back({"codec", rate.stream.codec == camera::Codec::kH264 ? "H.264" : "H.265",
                   rate.assumed ? "assumed: nothing is stated" : "as the verdicts count"});
   rows.push_back({"rate control", controls[static_cast<int>(rate.stream.control)], ""});
+  if (rate.stream.control != camera::RateControl::kConstant)
+    rows.push_back({"quality to hold",
+                    rate.stream.quality ? fmt::format("{:g} on a scale of 1 (finest) to 51", *rate.stream.quality)
+                                        : std::string("the usual one of the camera"),
+                    rate.stream.rate ? "the ceiling decides by night" : ""});
   if (rate.stream.rate) {
     rows.push_back({"rate or ceiling", fmt::format("{:g} Mbit/s", rate.stream.rate->in(Mbit / s)), ""});
   } else {
@@ -153,7 +159,8 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
     rows.push_back({"rate without a ceiling", forecast_of(rate), "by forecast"});
     add_bounds(job, part, rows);
   }
-  rows.push_back({"sent to", sent_words(job, part), "once, to that address alone; multicast off: the loads count so"});
+  rows.push_back({"goes to", sent_words(job, part),
+                  "which fetches it by an account of its own, once; multicast off: the loads count so"});
   rows.push_back({"second stream", "off", "unless the recorder asks for one"});
   rows.push_back({"key frame every", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
@@ -169,7 +176,7 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
 /// What keeps strangers out, as the list at the end asks of every device.
 void add_apart(SettingRows& rows) {
   rows.push_back({"gateway", "none", "cameras need no way out"});
-  rows.push_back({"password", "one of its own", "handed over apart, not in these papers"});
+  rows.push_back({"password", "one of its own, long", "handed over apart, not in these papers"});
   rows.push_back({"firmware", or_line(""), "the maker's newest; write the version"});
   rows.push_back({"not needed, off", "remote discovery, cloud links, web and file access without encryption", ""});
 }
@@ -180,7 +187,7 @@ void add_lens(const Job& job, const CameraPart& part, SettingRows& rows) {
                   part.sheet->zoom() ? fmt::format("zoom until {} show across", angle(part.aim.view)) : "fixed"});
   rows.push_back(
       {"focus", need::length_words(part.card.focus, units),
-       part.camera->focus ? "set for this job; automatic focus off, then" : "assumed: set it, it is not known"});
+       part.camera->focus ? "set for this job; then automatic focus off" : "not stated, so taken: set it sharp there"});
   if (part.sheet->projection != camera::Projection::kFisheye) return;
   constexpr Angle kCeiling = 60 * deg;  // between looking ahead and straight down
   rows.push_back(
@@ -199,7 +206,7 @@ void add_masks(const Job& job, const CameraPart& part, SettingRows& rows) {
   for (const loads::Overlooked& thing : job.here.loads.overlook.things)
     if (thing.camera == part.camera->name)
       rows.push_back(
-          {"mask, if it is wanted", words(thing.mask),
+          {"mask, for the owner to decide", words(thing.mask),
            fmt::format("hides {}; set it after aiming; {}",
                        thing.window.empty() ? "ground beyond the boundary" : thing.window, cost_of(job, thing))});
 }

@@ -175,7 +175,7 @@ void add_ports(const Job& job, const site::Feed& feed, SettingRows& rows) {
     std::string why = network_of_run(job, feed, *one.run);
     if (const std::string more = port_remark(job, *one.run); !more.empty()) why += (why.empty() ? "" : "; ") + more;
     if (camera)
-      why += fmt::format("{}{} alone, where others can reach the cable", why.empty() ? "" : "; ",
+      why += fmt::format("{}locked to the MAC address of {}, where others can reach the cable", why.empty() ? "" : "; ",
                          address_of(job, one.run->to));
     rows.push_back({"port " + port_words(feed, one),
                     fmt::format("{} {} {}", one.run->name, one.incoming ? "from" : "to",

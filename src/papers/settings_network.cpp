@@ -25,8 +25,10 @@ std::string first_named(const Job& job, const char* kind) {
 void add_address_plan(const Job& job, bool parted, std::vector<draw::Block>& blocks) {
   std::string about = fmt::format(
       "The cameras' network has the mask {}. Its addresses are a proposal: look first that nothing else has them. The "
-      "MAC address is on the label.",
+      "MAC address is on the label. No device there deals out addresses (DHCP off).",
       mask_of(job.asked.network));
+  if (const auto laptop = address_for_laptop(job.asked.network, job.addresses))
+    about += fmt::format(" Whoever sets up has {} on the laptop, and no device.", *laptop);
   if (parted)
     about +=
         " The recorder is on two networks, with a port and an address on each, and parts them. Addresses on the "

@@ -35,6 +35,15 @@ std::string ranged(const Ranged<double>& value, int digits_after) {
 
 std::string angle(Angle value) { return number(value.in(deg)) + " deg"; }
 
+std::string north_words(const need::Project& project) {
+  const auto& anchor = project.site.anchor;
+  const std::string lies = !anchor ? "How the plan's north lies to true north was not entered."
+                           : anchor->turn == Angle{}
+                               ? "The plan's north is true north."
+                               : fmt::format("True north is {} clockwise of the plan's.", angle(anchor->turn));
+  return lies + " A compass shows magnetic north, and near steel not that.";
+}
+
 std::string place_on_plan(geom::PlanPoint at, need::Units units) {
   const bool feet = units == need::Units::kFeet;
   const auto told = [&](double metres) { return feet ? number(Length{metres}.in(ft)) + " ft" : number(metres) + " m"; };
@@ -64,7 +73,8 @@ std::vector<Said> said_once(const std::vector<need::Caution>& cautions) {
 }
 
 std::string caution_words(const Said& said) {
-  return caution_words(need::Caution{fmt::format("{}", fmt::join(said.about, ", ")), said.text});
+  return caution_words(need::Caution{
+      (said.about.size() > 1 ? "each of " : "") + fmt::format("{}", fmt::join(said.about, ", ")), said.text});
 }
 
 std::string limit_words(detail::Limit limit) {

@@ -20,7 +20,10 @@ std::string number(double value, int digits_after = 1);
 /// `12.3 (11.0 to 14.2)`, or one number where the ends are told alike.
 std::string ranged(const Ranged<double>& value, int digits_after = 1);
 
-std::string angle(Angle value);  ///< `203.5 deg`
+std::string angle(Angle value);
+
+/// How the plan's north lies to true and to magnetic north.
+std::string north_words(const need::Project& project);  ///< `203.5 deg`
 
 /// `12.3 m east, 4.5 m north` or in feet.
 std::string place_on_plan(geom::PlanPoint at, need::Units units);

@@ -36,9 +36,8 @@ draw::Document upkeep(const Job& job) {
   auto& blocks = document.blocks;
   blocks.emplace_back(Heading{1, "Looking after it"});
   blocks.emplace_back(
-      Paragraph{fmt::format("Papers of {}. Intervals are common practice, without a published source; dust, salt, "
-                            "spiders and birds make their own.",
-                            or_line(job.asked.date))});
+      Paragraph{"Intervals are common practice, without a published source; dust, salt, spiders and birds make their "
+                "own."});
   Table table{{{"what", 7}, {"how often", 3}, {"done on", 3}, {"done on", 3}, {"done on", 3}, {"done on", 3}}, {}, 24};
   const auto row = [&](const std::string& what, const std::string& often) {
     table.rows.push_back({what, often, "", "", "", ""});
