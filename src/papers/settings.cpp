@@ -238,7 +238,7 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
 }
 
 void add_hardening(draw::Document& document) {
-  document.blocks.emplace_back(Heading{1, "Keeping strangers out"});
+  document.blocks.emplace_back(Heading{1, "Keeping strangers out", true});  // a list to tick stays whole
   document.blocks.emplace_back(
       Paragraph{"Baseline of ETSI EN 303 645 (cyber security for consumer internet of things) and common practice; "
                 "tick what is done."});
