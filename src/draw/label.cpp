@@ -156,11 +156,11 @@ bool LabelRoom::place_around(PagePoint point, double clearance, double distance,
 }
 
 bool LabelRoom::place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
-                             const Lettering& lettering) {
+                             const Lettering& lettering, bool strike) {
   const Words words{text, lettering, measured(text, lettering)};
   for (const Terms accept :
-       {Terms{false, false, false}, Terms{true, false, false}, Terms{true, true, false}, Terms{true, true, true}})
-    for (const double distance : {kClose, 14.0, 28.0, 56.0, 84.0})
+       {Terms{false, false, false}, Terms{true, false, false}, Terms{true, true, false}, Terms{true, true, strike}})
+    for (const double distance : {kClose, 14.0, 21.0, 28.0, 42.0, 56.0, 70.0, 84.0})
       for (const PagePoint point : points)
         if (place_around(point, clearance, distance, words, accept)) return true;
   return false;

@@ -53,9 +53,10 @@ class LabelRoom {
   bool is_crowded(const TurnedBox& box) const;
 
   /// Beside the first of the points where there is room: close by in sixteen directions, then farther off with a
-  /// leader, through no words and no sign where that can be. True when it found a place.
+  /// leader, through no words and no sign; where that cannot be, through them if it may `strike`. True when it found a
+  /// place.
   bool place_beside(const std::vector<PagePoint>& points, double clearance, const std::string& text,
-                    const Lettering& lettering);
+                    const Lettering& lettering, bool strike = true);
   bool place_beside(PagePoint point, double clearance, const std::string& text, const Lettering& lettering) {
     return place_beside(std::vector{point}, clearance, text, lettering);
   }

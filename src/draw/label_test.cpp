@@ -121,5 +121,15 @@ TEST(Label, ALeaderGoesRoundASignWhereItCan) {
   EXPECT_FALSE(overlap(box_along(far.leader.front(), far.leader.back(), 1), sign));
 }
 
+TEST(Label, WordsThatMayStrikeNothingAreLeftOutWhereTheirLeaderWould) {
+  LabelRoom room = open_room(400, 400);
+  const PagePoint at{200, 200};
+  // A ring of others' signs: what stands beyond it has a leader through it.
+  for (const PagePoint middle : {PagePoint{200, 185}, {200, 215}}) room.take({middle, 50, 4, 0});
+  for (const PagePoint middle : {PagePoint{177, 200}, {223, 200}}) room.take({middle, 4, 34, 0});
+  EXPECT_FALSE(room.place_beside(std::vector{at}, 5, "beyond the ring", {}, false));
+  EXPECT_TRUE(room.place_beside(std::vector{at}, 5, "beyond the ring", {}));
+}
+
 }  // namespace
 }  // namespace sightfall::draw

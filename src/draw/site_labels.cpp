@@ -147,8 +147,16 @@ void number_tests(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame)
 void name_rest(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame, const SiteSigns& signs) {
   const Lettering soft{.size = 12, .colour = kSoftInk, .halo = true};
   for (const PlanMark& mark : plan.marks) room.place_beside(frame.to_page(mark.at), kMarkArm, mark.label, soft);
+  // A cord between two devices leaves the room to their names.
+  constexpr double kCord = 20;
+  const auto name_stretches = [&](bool cords) {
+    for (const PlanStretch& stretch : signs.stretches)
+      if ((frame.per_metre * geom::length(stretch.line).si() < kCord) == cords)
+        name_stretch(room, plan, frame, stretch);
+  };
+  name_stretches(false);
   for (const PlanFeed& feed : signs.feeds) room.place_beside(feed.at, 9, feed.name, {.size = 14, .halo = true});
-  for (const PlanStretch& stretch : signs.stretches) name_stretch(room, plan, frame, stretch);
+  name_stretches(true);
   for (const PlanLamp& lamp : signs.lamps) room.place_beside(lamp.at, kLampRadius + 2, lamp.name, soft);
 }
 

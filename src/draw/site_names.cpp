@@ -62,25 +62,26 @@ std::vector<Thing> things_on(const PlanFrame& frame, const need::Project& projec
   const site::Site& site = project.site;
   std::vector<Thing> things;
   things.reserve(site.solids.size() + site.veils.size() + site.neighbours.size());
-  for (const site::Mount* mount : spare_mounts(project))
-    things.push_back({"mount " + mount->name, {frame.to_page(mount->at)}, kMountRadius + 3});
   for (const site::Solid& solid : site.solids) things.push_back(thing_of(frame, solid));
   for (const site::Veil& veil : site.veils) things.push_back(thing_of(frame, veil));
   for (const site::Window& window : site.neighbours) things.push_back({window.name, {frame.to_page(window.at)}, 6});
+  for (const site::Mount* mount : spare_mounts(project))
+    things.push_back({"mount " + mount->name, {frame.to_page(mount->at)}, kMountRadius + 3});
   std::erase_if(things, [](const Thing& thing) { return thing.name.empty() || thing.points.empty(); });
   return things;
 }
 
-/// In its middle, or above or under it where lines leave no room there.
+/// In its middle, or above, under or beside it where there is no room there.
 bool stands_inside(LabelRoom& room, const Thing& thing) {
   constexpr double kInset = 4;
   const TextSize size = measured(thing.name, kNameLetters);
-  const double free = thing.size.y / 2 - size.height / 2 - kInset;
-  if (size.width + 2 * kInset >= thing.size.x || free <= 0) return false;
-  for (const double share : {0.0, -0.35, 0.35, -0.7, 0.7, -1.0, 1.0}) {
-    const TurnedBox box{thing.middle + PagePoint{0, share * free}, size.width, size.height, 0};
-    if (!room.is_crowded(box) && room.place_at(box, thing.name, kNameLetters)) return true;
-  }
+  const PagePoint free = 0.5 * thing.size - PagePoint{size.width / 2 + kInset, size.height / 2 + kInset};
+  if (free.x <= 0 || free.y <= 0) return false;
+  for (const double across : {0.0, 0.5, -0.5, 1.0, -1.0})
+    for (const double down : {0.0, -0.35, 0.35, -0.7, 0.7, -1.0, 1.0}) {
+      const TurnedBox box{thing.middle + PagePoint{across * free.x, down * free.y}, size.width, size.height, 0};
+      if (!room.is_crowded(box) && room.place_at(box, thing.name, kNameLetters)) return true;
+    }
   return room.place_at({thing.middle, size.width, size.height, 0}, thing.name, kNameLetters);
 }
 
@@ -100,7 +101,7 @@ bool try_names(LabelRoom& room, std::vector<Thing>& things) {
   bool all = true;
   for (Thing& thing : things)
     if (!thing.lettered && !stands_inside(room, thing) &&
-        !room.place_beside(thing.points, thing.clearance, thing.name, kNameLetters)) {
+        !room.place_beside(thing.points, thing.clearance, thing.name, kNameLetters, false)) {
       thing.lettered = true;
       all = false;
     }
