@@ -71,7 +71,7 @@ def check_holes(folder, document, mount, name):
     field, report = words_of(folder / "field.pdf"), words_of(folder / "report.pdf")
     place = re.search(rf"on {re.escape(mount['name'])} Held by .*?(\d+\.\d+ m from .{{0,160}}?) Lens {mount['height_m']:g}", field)
     expect(place and re.search(r", along its \S+ wall|, and \d+\.\d+ m from|, along it\b", place[1]), f"{name}: one distance is no place")
-    expect("not of the holes: hold bracket and camera together before drilling" in field and "measure upright" in report and f"{mount['height_m']:.1f} m" in field, f"{name}: holes")
+    expect("not of the holes. On a table, put bracket and camera together" in field and "measure upright" in report and f"{mount['height_m']:.1f} m" in field, f"{name}: holes")
     fixing = mount.get("fixing")
     told = f"{fixing.get('count', 4)} x {fixing['kind']}" if fixing else "no fixing is stated"
     for paper in (field, report):
