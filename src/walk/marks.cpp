@@ -161,7 +161,7 @@ Walk::Walk(const WalkRequest& request)
 
 Walk Walk::standing(const WalkRequest& request) {
   Walk walk{request};
-  walk.marks_ = {walk.mark_at(0)};
+  walk.marks_ = {walk.mark_at(kMidStep.si())};
   walk.tell(walk.marks_.front());
   return walk;
 }

@@ -56,7 +56,7 @@ class Walk {
  public:
   /// Errors: a route that the camera never has in its picture, a mark that the route does not reach.
   static Result<Walk> begin(const WalkRequest& request);
-  /// A single mark, where the route begins, seen or not; marks asked for do not count.
+  /// A single mark, kMidStep after the route's beginning, seen or not; marks asked for do not count.
   static Walk standing(const WalkRequest& request);
   /// The same walk with pictures of at most that many columns (preview.h); the figures are then the preview's own.
   Walk preview(int columns) const;

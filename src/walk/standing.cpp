@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "need/station.h"
+#include "walk/subject.h"
 
 namespace sightfall::walk {
 
@@ -18,12 +19,13 @@ geom::PlanPoint middle_of_picture(const need::Project& project, const camera::Ca
 }
 
 site::Place way_towards(geom::PlanPoint mount, geom::PlanPoint at) {
-  constexpr double kWay = 0.5;  // m
+  constexpr double kWay = 0.5;  // m, from the place
   const geom::PlanPoint off = mount - at;
   const double distance = geom::norm(off);
+  const geom::PlanPoint ahead = distance > 0 ? (1 / distance) * off : geom::PlanPoint{0, 1};
   site::Place place;
   place.kind = site::PlaceKind::kRoute;
-  place.line = {at, at + kWay * (distance > 0 ? (1 / distance) * off : geom::PlanPoint{0, 1})};
+  place.line = {at - kMidStep.si() * ahead, at + kWay * ahead};
   return place;
 }
 

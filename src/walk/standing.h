@@ -10,7 +10,7 @@ namespace sightfall::walk {
 /// Where the middle of the camera's picture meets the site, a step before it, at most 25 m away.
 geom::PlanPoint middle_of_picture(const need::Project& project, const camera::Camera& camera, const site::Scene& scene);
 
-/// A short way towards the mount that begins at the place; right under it to the north.
+/// A short way towards the mount, right under it to the north, which is at the place in the middle of its first step.
 site::Place way_towards(geom::PlanPoint mount, geom::PlanPoint at);
 
 }  // namespace sightfall::walk

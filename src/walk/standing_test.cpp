@@ -5,6 +5,8 @@
 #include <gtest/gtest.h>
 
 #include "need/test_project.h"
+#include "walk/marks.h"
+#include "walk/subject.h"
 
 namespace sightfall::walk {
 namespace {
@@ -32,6 +34,20 @@ TEST(Standing, AStepBeforeTheAxisMeetsTheGround) {
 }
 
 TEST(Standing, NoFartherThan25M) { EXPECT_NEAR(middle_of(level(0)).y, 25, 1e-9); }
+
+TEST(Standing, AFaceIsAsHighAsVerdictsHaveIt) {
+  need::Project project = level(10);
+  const site::Condition day{"day", site::Leaves::kOn};
+  const geom::PlanPoint at{0.5, 8};
+  const site::Place way = way_towards({0, 0}, at);
+  const Walk walk = Walk::standing({&project, &day, &project.cameras.front(), &way, Mover::kWalker, {}, 1});
+  const Mark& mark = walk.marks().front();
+  EXPECT_NEAR(mark.foot.x, at.x, 1e-9);
+  EXPECT_NEAR(mark.foot.y, at.y, 1e-9);
+  double crown = 0;
+  for (const geom::Vec3& corner : walker(mark.gone / kStrideLength).mesh.vertices) crown = std::max(crown, corner.z);
+  EXPECT_NEAR(crown, 1.75, 0.005);
+}
 
 TEST(Standing, TheWayLeadsToTheMountHalfAMetre) {
   const site::Place way = way_towards({0, 0}, {3, 4});

@@ -56,6 +56,8 @@ struct SubjectMesh {
 inline constexpr Length kStrideLength{1.30};  // from memory: a walk of about 1.3 m/s
 inline constexpr Length kBob{0.045};
 SubjectMesh walker(double stride);
+/// How far into a stride the head is at its full height, and the face's middle where verdicts have it.
+inline constexpr Length kMidStep = 0.25 * kStrideLength;
 
 /// A hatchback of no make, 4.3 x 1.8 x 1.45 m, with a plate in front and behind, their middles 0.5 m and 0.8 m high.
 SubjectMesh car();
