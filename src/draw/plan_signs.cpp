@@ -57,7 +57,8 @@ PagePoint SignRoom::settle(PagePoint place, double radius) {
     for (int ring = 0; ring < kRings; ++ring)
       for (int i = 0; i < kDirections; ++i) {
         // From where it is pushed to, outwards to both sides.
-        const double turn = (i % 2 == 0 ? 1 : -1) * ((i + 1) / 2) * 2 * M_PI / kDirections;
+        const int steps = (i + 1) / 2;  // to this side and that in turn
+        const double turn = (i % 2 == 0 ? steps : -steps) * 2 * M_PI / kDirections;
         const PagePoint at = place + (radius + kNearest + kApart * ring) * turned_by(first, turn);
         if (!suits(place, at, radius, leave)) continue;
         for (const double share : {0.25, 0.5, 0.75}) take(place + share * (at - place), 1);

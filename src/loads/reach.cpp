@@ -35,10 +35,10 @@ std::vector<std::string> access_words(Length height, Mass carried, bool on_pole)
                     height.in(m), carried.in(kg), kLadderLoad.in(kg), kSingleLadder.in(m)));
   else
     words.push_back(
-        fmt::format("a leaning ladder stands {:.1f} m out for {:.1f} m up (one out for four up), tied, on "
+        fmt::format("{}a leaning ladder stands {:.1f} m out for {:.1f} m up (one out for four up), tied, on "
                     "firm level ground, three points of contact, some {} minutes in one position at the most; "
                     "never from the top of a stepladder",
-                    foot_out(height).in(m), height.in(m), kLadderMinutes));
+                    on_pole ? "on a rest made for poles " : "", foot_out(height).in(m), height.in(m), kLadderMinutes));
   if (on_pole && !lift)
     words.emplace_back(
         "no ladder leans on a bare pole: with a rest made for poles and tied to it, or a ladder that stands by itself "

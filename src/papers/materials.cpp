@@ -32,13 +32,31 @@ std::string camera_ask(const camera::Sheet& sheet) {
                                    : fmt::format("{:g} mm", sheet.focal.wide.in(mm)));
   append_words(words, sheet.power.supply.value_or("supply not stated"));
   if (sheet.power.largest) append_words(words, fmt::format("at most {:g} W", sheet.power.largest->in(W)));
-  append_words(words, sheet.ingress.value_or(""));
+  append_words(words, sheet.ingress.value_or("grade against water not stated: ask, where it hangs outdoors"));
   return words;
+}
+
+constexpr const char* kNothingAsked =
+    " (settle before buying: the needs that it shows best are missed as planned; whether others count on it, the "
+    "report tells)";
+
+/// Whether needs have their worst place before it, or would be mended by it, and all of them are missed.
+bool shows_nothing_that_is_asked(const Job& job, const std::string& camera) {
+  bool any = false;
+  for (const need::Verdict& verdict : job.here.check.verdicts) {
+    const bool its = std::any_of(verdict.conditions.begin(), verdict.conditions.end(),
+                                 [&](const need::ConditionShare& one) { return one.camera == camera; }) ||
+                     (verdict.remedy && verdict.remedy->camera == camera);
+    if (its && verdict.answer != need::Answer::kMissed) return false;
+    any = any || its;
+  }
+  return any;
 }
 
 void buy_cameras(const Job& job, Schedule& all) {
   for (const CameraPart& part : job.cameras)
-    count(all, {"camera", part.sheet->name, camera_ask(*part.sheet), part.sheet->price, part.camera->name});
+    count(all, {"camera", part.sheet->name, camera_ask(*part.sheet), part.sheet->price,
+                part.camera->name + (shows_nothing_that_is_asked(job, part.camera->name) ? kNothingAsked : "")});
 }
 
 void buy_brackets(const Job& job, Schedule& all) {
@@ -71,7 +89,9 @@ void buy_boxes(const Job& job, Schedule& all) {
                 part.mount->name});
     if (const loads::LaidRun* laid = run_that_ends_at(job, part.camera->name))
       count(all, {"gland",
-                  fmt::format("for a cable of {:g} mm", laid->to_lay().outer.in(mm)),
+                  laid->to_lay().medium == site::CableMedium::kFibre
+                      ? std::string("for the copper cord from the converter")
+                      : fmt::format("for a cable of {:g} mm", laid->to_lay().outer.in(mm)),
                   "into the back box, from below",
                   {},
                   part.mount->name});

@@ -45,6 +45,26 @@ TEST(Materials, EveryRunHasTwoEndsAndTwoLabels) {
   EXPECT_EQ(quantity_of(materials, "label"), 22);
 }
 
+TEST(Materials, ACameraWhoseNeedsAreAllMissedIsSettledBeforeItIsBought) {
+  const need::Project project = nursery();
+  Job job = hung(project);
+  const std::string camera = project.cameras.front().name;
+  const auto told = [&] {
+    return csv_of(materials_of(job)).find(camera + " (settle before buying") != std::string::npos;
+  };
+  need::Verdict missed;
+  missed.need = project.needs.front().name;
+  missed.answer = need::Answer::kMissed;
+  missed.conditions.emplace_back();
+  missed.conditions.front().camera = camera, missed.conditions.front().condition = project.conditions.front().name;
+  EXPECT_FALSE(told());
+  job.here.check.verdicts = {missed};
+  EXPECT_TRUE(told());
+  job.here.check.verdicts.push_back(missed);
+  job.here.check.verdicts.back().answer = need::Answer::kMet;
+  EXPECT_FALSE(told());
+}
+
 TEST(Materials, ANameThatIsPartOfAnotherIsListedToo) {
   Schedule all;
   for (const char* where : {"yard gate", "gate", "gate"}) count(all, {"bracket", "for a dome", "", {}, where});
@@ -92,7 +112,7 @@ TEST(Materials, ASwitchIsAskedForByItsPortsAndWatts) {
   const Row shop = row_with(materials_of(hung(project)), "what", "shop switch");
   EXPECT_THAT(
       text_in(shop, "what to ask for"),
-      HasSubstr("8 ports (7 of them taken) of 100 Mbit/s, 6 with power over Ethernet of class 4, 65 W for all"));
+      HasSubstr("8 ports (7 of them taken) of 1000 Mbit/s, 6 with power over Ethernet of class 4, 65 W for all"));
   EXPECT_THAT(text_in(shop, "remarks"), HasSubstr("what hangs on it draws at most"));
 }
 

@@ -66,7 +66,8 @@ std::string mount_place_words(const need::Project& project, const site::Mount& m
   for (const site::Solid& solid : project.site.solids)
     if (solid.kind == site::SolidKind::kBuilding || solid.kind == site::SolidKind::kWall)
       look_at(solid, fixed, mount, project.settings.units, nearest);
-  return nearest.words.empty() ? tape_words(fixed, in_leaf, mount.at, project) : nearest.words;
+  if (!nearest.words.empty()) return nearest.words;
+  return (mount.pole ? "the pole's middle " : "") + tape_words(fixed, in_leaf, mount.at, project);
 }
 
 }  // namespace sightfall::papers

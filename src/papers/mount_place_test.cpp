@@ -47,6 +47,10 @@ TEST(MountPlace, OnAPoleItIsFoundByTwoTapes) {
   EXPECT_THAT(words, HasSubstr(" m from "));
   EXPECT_THAT(words, HasSubstr(", and "));
   EXPECT_THAT(words, HasSubstr(" of the line between the two"));
+  site::Mount mount{"pole", {15, 3}};
+  mount.pole.emplace();
+  EXPECT_EQ(mount_place_words(project, mount, site::Scene{project.site, site::Leaves::kOn}),
+            "the pole's middle " + words);
 }
 
 TEST(MountPlace, NoTapeBeginsUnderACameraThatHasYetToBeHung) {

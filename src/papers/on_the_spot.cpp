@@ -195,7 +195,7 @@ void add_walk_test(const Job& job, std::vector<draw::Block>& blocks) {
       "At each need's worst place, in its light and at its pace, and looked at in the recording, not in the "
       "live picture. a) A board of known width, facing as the subject does: its width in pixels over its width "
       "in metres (or feet). It checks lens and aim alone: a ruler passes where the picture is blurred, smeared "
-      "or too dark. b) The bars after these tests, as wide as the level asks: what is promised is "
+      "or too dark. b) The bars after these tests are as wide as the level asks: what is promised is "
       "the detail that is left after lens, focus, movement, noise, air and compression. c) The subject itself."});
   blocks.emplace_back(Paragraph{
       "Nobody climbs with a telephone in the hand, and nobody stands in a drive without somebody who watches for cars. "

@@ -246,8 +246,8 @@ void add_hardening(draw::Document& document) {
       {"Every device has a password of its own that did not come with it (ETSI EN 303 645, provision 5.1).",
        "Firmware is the maker's newest, from the maker, and who looks for the next one is agreed (5.3).",
        "Services that nobody needs are off: remote discovery, cloud links, unencrypted web and file access (5.6).",
-       ("Cameras and recorder are on a network of their own, from which the house's computers cannot be reached and "
-        "which they reach through the recorder alone."),
+       ("Cameras are on a network of their own: they reach nothing of the house, and the house's computers reach the "
+        "recorder alone."),
        "No port is open from outside; whoever looks from outside comes through a virtual private network.",
        "Cameras cannot reach the internet unless the owner wants it.",
        "Clocks are in step with one source; the recorder's shows the right time and zone.",

@@ -186,7 +186,8 @@ void add_ports(const Job& job, const site::Feed& feed, SettingRows& rows) {
   for (int port = 1; port <= feed.ports.count; ++port)
     if (std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; }))
       free += (free.empty() ? "" : ", ") + std::to_string(port);
-  if (!free.empty()) rows.push_back({"free ports", free, "off"});
+  const bool house = house_of(job.project()).devices.contains(feed.name);
+  if (!free.empty()) rows.push_back({"free ports", free, house ? "for the house's own devices" : "off"});
 }
 
 }  // namespace

@@ -28,7 +28,7 @@ void add_address_plan(const Job& job, bool parted, std::vector<draw::Block>& blo
       "MAC address is on the label. No device there deals out addresses (DHCP off).",
       mask_of(job.asked.network));
   if (const auto laptop = address_for_laptop(job.asked.network, job.addresses))
-    about += fmt::format(" Whoever sets up has {} on the laptop, and no device.", *laptop);
+    about += fmt::format(" {} is kept free for the laptop of whoever sets up.", *laptop);
   if (parted)
     about +=
         " The recorder is on two networks, with a port and an address on each, and parts them. Addresses on the "
