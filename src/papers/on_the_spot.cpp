@@ -53,7 +53,7 @@ Speed speed_of(const need::Project& project, const need::Need& need) {
 std::string pace_words(Speed speed, bool driven, need::Units units) {
   constexpr Speed kMileAnHour{0.44704}, kKilometreAnHour{1 / 3.6};
   const bool feet = units == need::Units::kFeet;
-  const std::string pace =
+  std::string pace =
       feet ? fmt::format("{:.1f} ft/s", speed.si() / (1 * ft).si()) : fmt::format("{:g} m/s", speed.si());
   if (!driven) return pace;
   return pace + (feet ? fmt::format(" ({:.0f} mph)", speed / kMileAnHour)
