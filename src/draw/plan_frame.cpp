@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "draw/plan_map.h"
 #include "draw/plan_strip.h"
@@ -25,6 +26,20 @@ double grid_step(const PlanFrame& frame) {
 }
 
 }  // namespace
+
+std::function<bool(PagePoint)> held_by(const std::vector<geom::Outline>& outlines, const PlanFrame& frame) {
+  std::vector<std::pair<geom::Box2, geom::Outline>> boxed;
+  boxed.reserve(outlines.size());
+  for (const geom::Outline& outline : outlines) boxed.emplace_back(geom::bounds(outline.outer), outline);
+  return [boxed = std::move(boxed), frame](PagePoint at) {
+    const geom::PlanPoint p = frame.to_plan(at);
+    return std::any_of(boxed.begin(), boxed.end(), [&](const auto& one) {
+      const auto& [box, outline] = one;
+      return p.x >= box.low.x && p.x <= box.high.x && p.y >= box.low.y && p.y <= box.high.y &&
+             geom::contains(outline, p);
+    });
+  };
+}
 
 Shape PlanFrame::to_page(const Shape& shape) const {
   Shape result = shape;

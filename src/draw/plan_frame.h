@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How the plan lies on the page: north up, one scale, a frame with a margin and a strip for the words below it.
 #pragma once
+#include <functional>
+#include <vector>
+
 #include "draw/canvas.h"
+#include "geom/polygon.h"
 #include "need/map.h"
 
 namespace sightfall::draw {
@@ -22,6 +26,9 @@ struct PlanFrame {
   Shape shape() const { return rectangle(low, high); }
   bool holds(PagePoint p) const { return p.x >= low.x && p.y >= low.y && p.x <= high.x && p.y <= high.y; }
 };
+
+/// Says of points of the page whether one of the outlines on the plan holds them.
+std::function<bool(PagePoint)> held_by(const std::vector<geom::Outline>& outlines, const PlanFrame& frame);
 
 /// A direction of the plan as it runs on the page, where y grows downwards.
 inline PagePoint on_page(geom::PlanPoint direction) { return {direction.x, -direction.y}; }

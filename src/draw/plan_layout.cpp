@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <utility>
 
 #include "draw/missed.h"
@@ -105,20 +104,13 @@ void name_lamps(LabelRoom& room, const std::vector<PlanLamp>& lamps) {
     room.place_beside(lamp.at, kLampRadius + 2, lamp.name, {.size = 13, .colour = kSoftInk, .halo = true});
 }
 
-/// Whether a solid hides the ground at a point of the page.
-std::function<bool(PagePoint)> cover(const PlanMap& plan, const DetailField& field, const PlanFrame& frame) {
-  std::vector<std::pair<geom::Box2, geom::Outline>> solids;
+/// The ground that solids hide.
+std::vector<geom::Outline> hidden_ground(const PlanMap& plan, const DetailField& field) {
+  std::vector<geom::Outline> hidden;
   for (size_t i = 0; i < plan.project->site.solids.size(); ++i)
     if (geom::Outline ground = footprint(plan.project->site.solids[i]); !ground.outer.empty() && !field.open(i))
-      solids.emplace_back(geom::bounds(ground.outer), std::move(ground));
-  return [solids = std::move(solids), frame](PagePoint at) {
-    const geom::PlanPoint p = frame.to_plan(at);
-    return std::any_of(solids.begin(), solids.end(), [&](const auto& solid) {
-      const auto& [box, ground] = solid;
-      return p.x >= box.low.x && p.x <= box.high.x && p.y >= box.low.y && p.y <= box.high.y &&
-             geom::contains(ground, p);
-    });
-  };
+      hidden.push_back(std::move(ground));
+  return hidden;
 }
 
 }  // namespace
@@ -150,7 +142,8 @@ PlanLayout laid_out(const PlanMap& plan, const DetailField& field) {
   layout.frame = frame_around(*plan.map);
   const PlanFrame& frame = layout.frame;
   constexpr double kEdge = 6;
-  LabelRoom room{frame.low + PagePoint{kEdge, kEdge}, frame.high - PagePoint{kEdge, kEdge}, cover(plan, field, frame)};
+  LabelRoom room{frame.low + PagePoint{kEdge, kEdge}, frame.high - PagePoint{kEdge, kEdge},
+                 held_by(hidden_ground(plan, field), frame)};
   layout.lamps = lamps_on(plan, frame);
   settle_signs(room, plan, frame, layout.lamps);
   name_cameras(room, plan, frame);

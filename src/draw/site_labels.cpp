@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <functional>
 #include <utility>
 
 #include "draw/detail_field.h"
@@ -73,20 +72,12 @@ std::string camera_words(const SitePlan& plan, size_t number, const camera::Came
   return words;
 }
 
-/// Says where a solid covers the ground.
-std::function<bool(PagePoint)> covered_by(const site::Site& site, const PlanFrame& frame) {
-  std::vector<std::pair<geom::Box2, geom::Outline>> solids;
+/// The ground that solids cover.
+std::vector<geom::Outline> covered_ground(const site::Site& site) {
+  std::vector<geom::Outline> covered;
   for (const site::Solid& solid : site.solids)
-    if (geom::Outline ground = footprint(solid); !ground.outer.empty())
-      solids.emplace_back(geom::bounds(ground.outer), std::move(ground));
-  return [solids = std::move(solids), frame](PagePoint at) {
-    const geom::PlanPoint p = frame.to_plan(at);
-    return std::any_of(solids.begin(), solids.end(), [&](const auto& solid) {
-      const auto& [box, ground] = solid;
-      return p.x >= box.low.x && p.x <= box.high.x && p.y >= box.low.y && p.y <= box.high.y &&
-             geom::contains(ground, p);
-    });
-  };
+    if (geom::Outline ground = footprint(solid); !ground.outer.empty()) covered.push_back(std::move(ground));
+  return covered;
 }
 
 /// A camera's words and whether its number alone stands at it.
@@ -171,7 +162,7 @@ void name_lines(LabelRoom& room, const SitePlan& plan, const PlanFrame& frame) {
 }  // namespace
 
 SiteLabels site_labels(const SitePlan& plan, const PlanFrame& frame, const SiteSigns& signs, bool whole) {
-  LabelRoom settled{frame.low, frame.high, covered_by(plan.project->site, frame)};
+  LabelRoom settled{frame.low, frame.high, held_by(covered_ground(plan.project->site), frame)};
   settle(settled, plan, frame, signs);
   if (whole) settle_tests(settled, plan, frame);
   std::vector<CameraLabel> cameras = camera_labels(plan, frame);

@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <array>
 #include <atomic>
-#include <cctype>
 #include <map>
 #include <memory>
 #include <optional>
@@ -15,6 +14,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/small_letters.h"
 #include "import/zip_directory.h"
 
 namespace sightfall::import {
@@ -29,12 +29,6 @@ struct CloseHandle {
   void operator()(VSILFILE* handle) const { VSIFCloseL(handle); }
 };
 using Handle = std::unique_ptr<VSILFILE, CloseHandle>;
-
-std::string lower(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), [](unsigned char c) { return std::tolower(c); });
-  return result;
-}
 
 /// Parts by stem and ending, both in small letters.
 using Parts = std::map<std::string, std::map<std::string, ZipEntry>>;
@@ -69,13 +63,13 @@ Result<Parts> shape_parts(const std::vector<ZipEntry>& entries) {
                                                     shown(entry.name)));
     const std::string_view word = last_word(entry.name);
     const size_t dot = word.rfind('.');
-    const std::string ending = dot == std::string_view::npos ? "" : lower(word.substr(dot));
+    const std::string ending = dot == std::string_view::npos ? "" : in_small_letters(word.substr(dot));
     // What begins with a dot was put there by the system that packed it.
     if (word.starts_with('.') || std::find(kTaken.begin(), kTaken.end(), ending) == kTaken.end()) continue;
     if (entry.encrypted)
       return failure(ErrorKind::kField,
                      fmt::format("\"{}\" is encrypted; allowed: parts that anybody can read", shown(entry.name)));
-    if (!parts[lower(stem_of(entry))].emplace(ending, entry).second)
+    if (!parts[in_small_letters(stem_of(entry))].emplace(ending, entry).second)
       return failure(ErrorKind::kField,
                      fmt::format("it holds more than one \"{}\"; allowed: each part once", shown(word)));
   }
@@ -163,7 +157,7 @@ std::optional<Error> unpack_all(const std::string& file, const Parts& parts, con
 
 }  // namespace
 
-bool is_archive(const std::string& file) { return lower(file).ends_with(".zip"); }
+bool is_archive(const std::string& file) { return in_small_letters(file).ends_with(".zip"); }
 
 Result<ShapeArchive> ShapeArchive::unpack(const std::string& file, bool crs_named, size_t most) {
   const Result<std::vector<ZipEntry>> entries = zip_directory(file);

@@ -2,16 +2,16 @@
 #include "loads/ingress.h"
 
 #include <algorithm>
-#include <cctype>
 #include <string>
+
+#include "base/small_letters.h"
 
 namespace sightfall::loads {
 
 std::optional<int> against_water(std::string_view ingress) {
   constexpr std::string_view kCode = "ip";
-  std::string plain;
-  for (const char c : ingress)
-    if (c != ' ') plain += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  std::string plain = in_small_letters(ingress);
+  std::erase(plain, ' ');
   std::optional<int> highest;
   for (size_t at = plain.find(kCode); at != std::string::npos; at = plain.find(kCode, at + 1)) {
     const std::string digits = plain.substr(at + kCode.size(), 2);

@@ -2,10 +2,10 @@
 #include "loads/poe.h"
 
 #include <array>
-#include <cctype>
 #include <string>
 
 #include "base/check.h"
+#include "base/small_letters.h"
 #include "loads/copper.h"
 
 namespace sightfall::loads {
@@ -15,12 +15,6 @@ using namespace units;
 namespace {
 
 constexpr std::string_view kStandard = "802.3";
-
-std::string in_small_letters(std::string_view text) {
-  std::string plain;
-  for (const char c : text) plain += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return plain;
-}
 
 /// The one digit that stands behind a word; nothing of a number of more.
 std::optional<int> digit_after(std::string_view plain, std::string_view word) {

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <string>
 
+#include "base/small_letters.h"
 #include "loads/power.h"
 
 namespace sightfall::loads {
@@ -39,10 +40,7 @@ std::vector<Token> tokens_of(std::string_view text) {
       tokens.push_back({std::strtod(std::string(text.substr(at, end - at)).c_str(), nullptr), {}});
     } else if (letter(text[at])) {
       while (end < text.size() && letter(text[end])) ++end;
-      std::string word(text.substr(at, end - at));
-      std::transform(word.begin(), word.end(), word.begin(),
-                     [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-      tokens.push_back({{}, word});
+      tokens.push_back({{}, in_small_letters(text.substr(at, end - at))});
     } else if (text.substr(at, kEnDash.size()) == kEnDash) {
       end = at + kEnDash.size();
       tokens.push_back({{}, "-"});

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How a mount sways in wind: as the document states, or else as its pole bends in a fresh breeze.
-//   Model    the steady bend of the pole (site/pole.h) under the wind on itself and on every camera that hangs on it,
-//   by
+//   Model    the steady bend of the pole (site/pole.h) under the wind on itself and on every camera that hangs on it by
 //            whichever bracket, at its own frequency; the bend is taken as an amplitude
-//   Limits   gusts bend it more, damping less; a stiff foot; what is in a building's outline and below its top has no
-//   wind Checked  sway_test.cpp
+//   Limits   gusts bend it more, damping less; a stiff foot; in a building's outline and below its top is no wind
+//   Checked  sway_test.cpp
 #pragma once
 #include <string>
 #include <vector>

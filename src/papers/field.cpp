@@ -84,8 +84,7 @@ void add_order(draw::Document& document) {
       {("What is marked \"settle before buying\" in the materials is settled. What is MISSED or MARGINAL in the report "
         "is decided with the owner, before anything that it needs is bought."),
        ("Ways are dug and fixed; cables are pulled, labelled at both ends and tested (every wire from end to end and "
-        "its "
-        "length; of fibre, its loss) before anything hangs."),
+        "its length; of fibre, its loss) before anything hangs."),
        ("On a table, one after another: each device gets its name, address, password, firmware and settings, as the "
         "settings sheets say, from a laptop with the address that the address plan keeps free for it. Each camera's "
         "picture is seen there, through the recorder or by the camera's own page."),

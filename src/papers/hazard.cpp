@@ -3,8 +3,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 
+#include "base/small_letters.h"
 #include "draw/shape.h"
 #include "geom/polygon.h"
 
@@ -26,8 +26,7 @@ double away_from(const site::Solid& solid, geom::PlanPoint at) {
 bool tells_of_sparks(const std::string& words) {
   constexpr std::array kTelling{"spark",   "fuel",    "petrol", "diesel",    "propane",  "butane",    "lpg",
                                 "solvent", "explosi", "flamma", "gas store", "gas tank", "gas bottle"};
-  std::string low = words;
-  std::transform(low.begin(), low.end(), low.begin(), [](unsigned char c) { return std::tolower(c); });
+  const std::string low = in_small_letters(words);
   return std::any_of(kTelling.begin(), kTelling.end(),
                      [&](const char* one) { return low.find(one) != std::string::npos; });
 }

@@ -135,13 +135,6 @@ void buy_protectors(const loads::LaidRun& laid, Schedule& all) {
         kEnds);
 }
 
-bool is_used(const Job& job, const site::Way& way) {
-  const auto& runs = job.here.loads.cable.runs;
-  return std::any_of(runs.begin(), runs.end(), [&](const loads::LaidRun& laid) {
-    return std::find(laid.along.begin(), laid.along.end(), way.name) != laid.along.end();
-  });
-}
-
 /// What its fill and its bends ask for.
 void buy_pulling(const Job& job, const site::Way& way, std::string& there, Schedule& all) {
   for (const loads::ConduitFill& conduit : job.here.loads.cable.conduits) {
@@ -263,7 +256,7 @@ void buy_ends(const Job& job, Schedule& all) {
 void buy_ways(const Job& job, Schedule& all) {
   bool outdoors = false;
   for (const site::Way& way : job.project().site.ways)
-    if (is_used(job, way)) buy_way(job, way, all);
+    if (!runs_along(job, way).empty()) buy_way(job, way, all);
   for (const loads::LaidRun& laid : job.here.loads.cable.runs) outdoors = outdoors || laid.outdoors;
   if (outdoors)
     add_uncounted(all, {"bushing and seal",

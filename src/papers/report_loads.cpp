@@ -6,6 +6,7 @@
 
 #include "need/words.h"
 #include "papers/documents.h"
+#include "papers/run_words.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -44,13 +45,10 @@ void add_ways(const Job& job, std::vector<Block>& blocks) {
   const char* kinds[] = {"along a wall", "trench", "conduit", "tray", "overhead"};
   Table table{{{"way", 5}, {"kind", 3}, {"above ground (-: below)", 3, true}, {"long", 2, true}, {"cables in it", 5}},
               {}};
-  for (const site::Way& way : job.project().site.ways) {
-    std::vector<std::string> runs;
-    for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-      if (std::find(laid.along.begin(), laid.along.end(), way.name) != laid.along.end()) runs.push_back(laid.run->name);
+  for (const site::Way& way : job.project().site.ways)
     table.rows.push_back({way.name, kinds[static_cast<int>(way.kind)], need::measured_words(way.height, units),
-                          need::length_words(geom::length(way.line), units), fmt::format("{}", fmt::join(runs, ", "))});
-  }
+                          need::length_words(geom::length(way.line), units),
+                          fmt::format("{}", fmt::join(runs_along(job, way), ", "))});
   if (table.rows.empty()) return;
   blocks.emplace_back(Heading{3, "Ways that cable takes"});
   blocks.emplace_back(table);

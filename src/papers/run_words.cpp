@@ -102,6 +102,13 @@ std::string network_of_run(const Job& job, const site::Feed& feed, const site::R
   return house.devices.contains(other) ? "the house's network" : "the cameras' network";
 }
 
+std::vector<std::string> runs_along(const Job& job, const site::Way& way) {
+  std::vector<std::string> runs;
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+    if (std::find(laid.along.begin(), laid.along.end(), way.name) != laid.along.end()) runs.push_back(laid.run->name);
+  return runs;
+}
+
 std::string surge_words(const loads::LaidRun& laid) {
   const bool copper = laid.to_lay().medium != site::CableMedium::kFibre;
   if (!copper || (!laid.outdoors && !laid.between_buildings)) return "not needed";

@@ -53,6 +53,9 @@ std::string port_remark(const Job& job, const site::Run& run);
 /// network`; empty of another feed.
 std::string network_of_run(const Job& job, const site::Feed& feed, const site::Run& run);
 
+/// The names of the runs that lie in a way.
+std::vector<std::string> runs_along(const Job& job, const site::Way& way);
+
 /// Of both ends: `as stated, both ends`, `to buy, both ends` or `not needed`.
 std::string surge_words(const loads::LaidRun& laid);
 

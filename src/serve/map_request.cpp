@@ -3,11 +3,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <span>
 
+#include "base/small_letters.h"
 #include "file/field.h"
 #include "file/form.h"
 #include "serve/request.h"
@@ -89,8 +89,7 @@ std::span<const std::string_view> endings_of(MapKind kind) {
 std::optional<std::string> name_of_copy(MapKind kind, std::string_view sent) {
   constexpr size_t kLongest = 40;
   const size_t dot = std::min(sent.rfind('.'), sent.size());
-  std::string ending(sent.substr(dot));
-  std::transform(ending.begin(), ending.end(), ending.begin(), [](unsigned char c) { return std::tolower(c); });
+  const std::string ending = in_small_letters(sent.substr(dot));
   const auto known = endings_of(kind);
   if (std::find(known.begin(), known.end(), ending) == known.end()) return std::nullopt;
   std::string stem;
