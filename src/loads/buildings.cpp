@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "geom/segment.h"
+#include "site/building.h"
 
 namespace sightfall::loads {
 namespace {
@@ -50,24 +51,16 @@ std::pair<double, double> within_and_without(const geom::Outline& outline, const
   return metres;
 }
 
-template <class Where>
-const site::Solid* building_where(const site::Site& site, const Where& where) {
-  const auto found = std::find_if(site.solids.begin(), site.solids.end(), [&](const site::Solid& solid) {
-    return solid.kind == site::SolidKind::kBuilding && where(solid.outline);
-  });
-  return found == site.solids.end() ? nullptr : &*found;
-}
-
 }  // namespace
 
 const site::Solid* building_around(const site::Site& site, PlanPoint at) {
-  return building_where(site, [&](const geom::Outline& outline) { return contains(outline, at); });
+  return site::building_where(site, [&](const site::Solid& building) { return contains(building.outline, at); });
 }
 
 const site::Solid* building_at(const site::Site& site, PlanPoint at) {
   const site::Solid* around = building_around(site, at);
   if (around != nullptr) return around;
-  return building_where(site, [&](const geom::Outline& outline) { return hangs_on(outline.outer, at); });
+  return site::building_where(site, [&](const site::Solid& building) { return hangs_on(building.outline.outer, at); });
 }
 
 std::vector<std::string> walls_passed(const site::Site& site, const std::vector<geom::SitePoint>& line) {

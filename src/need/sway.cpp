@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "geom/polygon.h"
+#include "site/building.h"
 #include "site/pole.h"
 #include "site/wind.h"
 
@@ -49,10 +50,9 @@ std::vector<const site::Mount*> on_same_pole(const site::Site& site, const site:
 }
 
 bool out_of_wind(const site::Site& site, const site::Mount& mount) {
-  return std::any_of(site.solids.begin(), site.solids.end(), [&](const site::Solid& solid) {
-    return solid.kind == site::SolidKind::kBuilding && mount.height < solid.height &&
-           geom::contains(solid.outline, mount.at);
-  });
+  return site::building_where(site, [&](const site::Solid& building) {
+           return mount.height < building.height && geom::contains(building.outline, mount.at);
+         }) != nullptr;
 }
 
 Sway pole_sway(const Project& project, const site::Mount& mount, Length height) {
