@@ -17,29 +17,31 @@ struct Place {
   double share = 0;
 };
 
-template <class Scale>
-Place place_on(const std::vector<double>& axis, double value, Scale scale) {
+Place place_on(const std::vector<double>& axis, double value) {
   if (axis.size() < 2 || value <= axis.front()) return {0, 0};
   if (value >= axis.back()) return {axis.size() - 2, 1};
   const auto above = std::upper_bound(axis.begin(), axis.end(), value);
   const auto at = static_cast<size_t>(above - axis.begin()) - 1;
-  const double low = scale(axis[at]), high = scale(axis[at + 1]);
-  return {at, (scale(value) - low) / (high - low)};
+  return {at, (value - axis[at]) / (axis[at + 1] - axis[at])};
 }
 
-double same(double x) { return x; }
-double log_of(double x) { return std::log2(x); }
 double log_of_more(double x) { return std::log2(1 + x); }
 
+std::vector<double> logs_of(const std::vector<double>& values) {
+  std::vector<double> logs;
+  logs.reserve(values.size());
+  for (const double value : values) logs.push_back(std::log2(value));
+  return logs;
+}
+
 /// The value of `y` where `x`, which rises or falls, has a value.
-double looked_up(const std::vector<double>& x, const std::vector<double>& y, double value, bool logarithm) {
+double looked_up(const std::vector<double>& x, const std::vector<double>& y, double value) {
   const bool falls = x.front() > x.back();
   size_t next = 1;
   const auto before = [&](size_t i) { return falls ? x[i] > value : x[i] < value; };
   while (next + 1 < x.size() && before(next)) ++next;
-  const double a = logarithm ? std::log2(x[next - 1]) : x[next - 1], b = logarithm ? std::log2(x[next]) : x[next];
-  const double at = logarithm ? std::log2(std::max(value, 1e-12)) : value;
-  const double share = a == b ? 0 : std::clamp((at - a) / (b - a), 0.0, 1.0);
+  const double a = x[next - 1], b = x[next];
+  const double share = a == b ? 0 : std::clamp((value - a) / (b - a), 0.0, 1.0);
   return y[next - 1] + share * (y[next] - y[next - 1]);
 }
 
@@ -64,13 +66,16 @@ CodecTable::CodecTable(std::vector<double> frequencies, std::vector<Rates> rates
     : frequencies_{std::move(frequencies)},
       noises_{axis_of(surviving, &Surviving::noise)},
       amplitudes_{axis_of(surviving, &Surviving::amplitude)},
-      rates_{std::move(rates)} {
+      log_amplitudes_{logs_of(amplitudes_)} {
   CHECK_EQ(surviving.size(), noises_.size() * amplitudes_.size());
-  CHECK_GT(rates_.size(), size_t{1});
-  for (const Rates& one : rates_) {
+  CHECK_GT(rates.size(), size_t{1});
+  rates_.reserve(rates.size());
+  for (Rates& one : rates) {
     CHECK_GT(one.quality.size(), size_t{1});
     CHECK_EQ(one.quantiser.size(), one.quality.size());
     CHECK_EQ(one.bits_per_pixel.size(), one.quality.size());
+    std::vector<double> logs = logs_of(one.bits_per_pixel);
+    rates_.push_back({log_of_more(one.noise), std::move(one.quality), std::move(one.quantiser), std::move(logs)});
   }
   for (size_t i = 0; i < surviving.size(); ++i) {
     CHECK_EQ(surviving[i].share.size(), frequencies_.size());
@@ -80,44 +85,37 @@ CodecTable::CodecTable(std::vector<double> frequencies, std::vector<Rates> rates
   }
 }
 
-template <class Of>
-double CodecTable::between_noises(double noise, Of of) const {
+double CodecTable::between_noises(double noise, std::vector<double> LogRates::*from, std::vector<double> LogRates::*to,
+                                  double value) const {
+  const double log = log_of_more(std::max(noise, 0.0));
   size_t next = 1;
-  while (next + 1 < rates_.size() && rates_[next].noise < noise) ++next;
-  const double low = log_of_more(rates_[next - 1].noise), high = log_of_more(rates_[next].noise);
-  const double share = std::clamp((log_of_more(std::max(noise, 0.0)) - low) / (high - low), 0.0, 1.0);
-  return (1 - share) * of(rates_[next - 1]) + share * of(rates_[next]);
+  while (next + 1 < rates_.size() && rates_[next].noise < log) ++next;
+  const LogRates &low = rates_[next - 1], &high = rates_[next];
+  const double share = std::clamp((log - low.noise) / (high.noise - low.noise), 0.0, 1.0);
+  return (1 - share) * looked_up(low.*from, low.*to, value) + share * looked_up(high.*from, high.*to, value);
 }
 
 double CodecTable::step_at_rate(double bits_per_pixel, double noise) const {
-  return step_of(between_noises(
-      noise, [&](const Rates& one) { return looked_up(one.bits_per_pixel, one.quantiser, bits_per_pixel, true); }));
+  return step_of(between_noises(noise, &LogRates::bits_per_pixel, &LogRates::quantiser,
+                                std::log2(std::max(bits_per_pixel, 1e-12))));
 }
 
 double CodecTable::step_at_quality(double factor, double noise) const {
-  return step_of(
-      between_noises(noise, [&](const Rates& one) { return looked_up(one.quality, one.quantiser, factor, false); }));
+  return step_of(between_noises(noise, &LogRates::quality, &LogRates::quantiser, factor));
 }
 
 double CodecTable::quality_of_step(double step, double noise) const {
-  const double quantiser = quantiser_of(std::max(step, 1e-6));
-  return between_noises(noise,
-                        [&](const Rates& one) { return looked_up(one.quantiser, one.quality, quantiser, false); });
+  return between_noises(noise, &LogRates::quantiser, &LogRates::quality, quantiser_of(std::max(step, 1e-6)));
 }
 
 double CodecTable::bits_at_quality(double factor, double noise) const {
-  return std::exp2(between_noises(noise, [&](const Rates& one) {
-    std::vector<double> logs;
-    logs.reserve(one.bits_per_pixel.size());
-    for (const double bits : one.bits_per_pixel) logs.push_back(std::log2(bits));
-    return looked_up(one.quality, logs, factor, false);
-  }));
+  return std::exp2(between_noises(noise, &LogRates::quality, &LogRates::bits_per_pixel, factor));
 }
 
 double CodecTable::surviving(double amplitude, double noise, double frequency) const {
   if (amplitude <= 0) return 0;
-  const Place n = place_on(noises_, noise, same), a = place_on(amplitudes_, amplitude, log_of),
-              f = place_on(frequencies_, frequency, same);
+  const Place n = place_on(noises_, noise), a = place_on(log_amplitudes_, std::log2(amplitude)),
+              f = place_on(frequencies_, frequency);
   double sum = 0;
   for (const size_t i : {0U, 1U})
     for (const size_t j : {0U, 1U})

@@ -58,11 +58,18 @@ class CodecTable {
   double surviving(double amplitude, double noise, double frequency) const;
 
  private:
-  template <class Of>
-  double between_noises(double noise, Of of) const;
+  /// Rates as they are looked up: noise as log2(1 + noise), bits as log2.
+  struct LogRates {
+    double noise = 0;
+    std::vector<double> quality, quantiser, bits_per_pixel;
+  };
 
-  std::vector<double> frequencies_, noises_, amplitudes_;
-  std::vector<Rates> rates_;
+  /// What is to one as a value is to the other.
+  double between_noises(double noise, std::vector<double> LogRates::*from, std::vector<double> LogRates::*to,
+                        double value) const;
+
+  std::vector<double> frequencies_, noises_, amplitudes_, log_amplitudes_;
+  std::vector<LogRates> rates_;
   std::vector<double> share_;  // by noise, amplitude, frequency
 };
 

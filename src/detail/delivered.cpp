@@ -51,7 +51,7 @@ void take_away(Limit factor, Pattern& p) {
 double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
   Pattern quiet = finer;
   quiet.noise_threshold = 0;
-  const double by_contrast = quiet.resolved(kFinest, kNyquist);
+  const double by_contrast = quiet.resolved(kFinest, {kNyquist}).at;
   const double most = std::min(1.0, first_zero(as_it_is.blur));  // the pixel's own first zero, or another blur's
   if (as_it_is.margin_to_noise(most) >= 1) return by_contrast;
   return std::min(by_contrast, as_it_is.resolved_by_noise(most));
@@ -75,20 +75,20 @@ Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Value
 /// Which inputs can move a sample's answer: the others are not tried at their ends.
 class Relevant {
  public:
-  Relevant(const CameraConstants& camera, const Seen& seen, const Values& v)
-      : seen_{seen}, pattern_{pattern_of(Limit::kNone, camera, seen, v)} {
+  /// `at` is the frequency up to which the pattern is made out.
+  Relevant(const CameraConstants& camera, const Seen& seen, const Values& v, const Pattern& pattern, double at)
+      : seen_{seen} {
     constexpr double kAmple = 4;  // times what is asked: light within its range does not reach the answer
-    const double at = pattern_.resolved(kNyquist, kNyquist);
-    const Signal& s = pattern_.signal;
-    const bool noisy = at <= 0 || pattern_.margin_to_noise(at) < kAmple ||
-                       (pattern_.smear > 0 && pattern_.amplitude(at) < kAmple * kAmple * pattern_.smear * s.deviation);
-    const bool near_clipping = (s.subject * (1 + pattern_.contrast) + s.behind) * kAmple / 2 > s.full_scale;
+    const Signal& s = pattern.signal;
+    const bool noisy = at <= 0 || pattern.margin_to_noise(at) < kAmple ||
+                       (pattern.smear > 0 && pattern.amplitude(at) < kAmple * kAmple * pattern.smear * s.deviation);
+    const bool near_clipping = (s.subject * (1 + pattern.contrast) + s.behind) * kAmple / 2 > s.full_scale;
     constexpr double kSmall = 0.2;  // px: motion below it leaves no mark
-    const bool moving = !camera.shutter_fixed && pattern_.blur.motion + pattern_.blur.shake > kSmall;
+    const bool moving = !camera.shutter_fixed && pattern.blur.motion + pattern.blur.shake > kSmall;
     const bool layered = seen.own > 0 && (seen.path + seen.glare > 0 || seen.own_path + seen.own_glass > 0);
     exposure_ = noisy || near_clipping;
     light_ = exposure_ || moving || layered || camera.limits.iris_range > 1;
-    compressed_ = pattern_.codec.table != nullptr;
+    compressed_ = pattern.codec.table != nullptr;
     timed_ = camera.shutter_fixed || 2 * s.exposed.time > v[Input::kShutter];
   }
 
@@ -127,7 +127,6 @@ class Relevant {
 
  private:
   const Seen& seen_;
-  Pattern pattern_;
   bool exposure_ = true, light_ = true, timed_ = true, compressed_ = false;
 };
 
@@ -137,15 +136,15 @@ double log_of_ratio(double value, double to) {
   return value > 0 ? std::log(value / to) : -kNone;
 }
 
-/// Beyond the reference's frequency nothing is gained, so it is not looked for there.
-double delivered_of(const Pattern& pattern, const Seen& seen, const Values& v, double guess) {
-  const double share = std::min(1.0, pattern.resolved(std::min(kNyquist, v.reference()), guess) / v.reference());
-  return seen.density * v[Input::kDensityFactor] * share;
+/// Beyond the reference's frequency nothing is gained.
+double delivered_up_to(double frequency, const Seen& seen, const Values& v) {
+  return seen.density * v[Input::kDensityFactor] * std::min(1.0, frequency / v.reference());
 }
 
 /// With the frequency up to which the pattern is made out looked for near a guess first.
-double delivered_near(double guess, const CameraConstants& camera, const Seen& seen, const Values& v) {
-  return v.reference() > 0 ? delivered_of(pattern_of(Limit::kNone, camera, seen, v), seen, v, guess) : 0;
+double delivered_near(const Crossing& guess, const Pattern& pattern, const Seen& seen, const Values& v) {
+  if (v.reference() <= 0) return 0;
+  return delivered_up_to(pattern.resolved(kNyquist, guess).at, seen, v);
 }
 
 /// The range of one sample's answer, as one input after the other is taken into it.
@@ -155,10 +154,11 @@ class Widening {
       : camera_{camera},
         seen_{seen},
         values_{values},
-        nominal_{delivered(camera, seen, values.nominal())},
-        guess_{seen.density > 0 ? nominal_ / seen.density * values.nominal().reference() : 0},
-        relevant_{camera, seen, values.nominal()},
         best_{values.nominal()},
+        pattern_{pattern_of(Limit::kNone, camera, seen, best_)},
+        made_out_{pattern_.resolved(kNyquist)},
+        nominal_{best_.reference() > 0 ? delivered_up_to(made_out_.at, seen, best_) : 0},
+        relevant_{camera, seen, best_, pattern_, made_out_.at},
         most_alone_{nominal_} {}
 
   void add(Input input) {
@@ -166,7 +166,7 @@ class Widening {
     if (ends.empty() || !relevant_(input)) return;
     double helped = nominal_, spread = 0;
     for (const Values& end : ends) {
-      const double at_end = delivered_near(guess_, camera_, seen_, end);
+      const double at_end = delivered_near(made_out_, pattern_of(Limit::kNone, camera_, seen_, end), seen_, end);
       if (at_end > helped) {
         best_ = best_.with(input, end[input]);
         helped = at_end;
@@ -201,10 +201,11 @@ class Widening {
   const CameraConstants& camera_;
   const Seen& seen_;
   const RangedValues& values_;
+  Values best_;      // each input at the end that helps
+  Pattern pattern_;  // as everything is nominal
+  Crossing made_out_;
   double nominal_;
-  double guess_;  // of the frequency, cycles per pixel
   Relevant relevant_;
-  Values best_;  // each input at the end that helps
   double down_ = 0, up_ = 0, gained_ = 0, most_alone_, most_ = 0;
   Input widest_ = Input::kThreshold;
 };
@@ -218,11 +219,11 @@ double delivered_without(Limit factor, const CameraConstants& camera, const Seen
   take_away(factor, pattern);
   if (factor == Limit::kPixels)
     return seen.density * v[Input::kDensityFactor] * resolved_by_finer(as_it_is, pattern) / v.reference();
-  return delivered_of(pattern, seen, v, kNyquist);
+  return delivered_near({}, pattern, seen, v);
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  return delivered_near(kNyquist, camera, seen, values);
+  return delivered_near({}, pattern_of(Limit::kNone, camera, seen, values), seen, values);
 }
 
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out) {

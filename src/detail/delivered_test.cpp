@@ -29,6 +29,8 @@ RangedInputs exact_inputs() {
 
 Ranged<double>& at(RangedInputs& inputs, Input input) { return inputs[static_cast<size_t>(input)]; }
 
+constexpr double kSolved = 1e-7;  // a frequency that is looked for from elsewhere is found a little beside it
+
 TEST(ResolvedFrequency, SolvesContrastTimesTransferEqualsThreshold) {
   constexpr unsigned kSeed = 21;
   std::mt19937 random{kSeed};
@@ -54,6 +56,33 @@ TEST(ResolvedFrequency, SolvesContrastTimesTransferEqualsThreshold) {
   }
   EXPECT_GT(within, 1000);
   EXPECT_GT(at_nyquist, 30);
+}
+
+TEST(ResolvedFrequency, AGuessDoesNotMoveIt) {
+  constexpr unsigned kSeed = 22;
+  std::mt19937 random{kSeed};
+  std::uniform_real_distribution<double> share{0, 1};
+  int within = 0, nothing = 0;
+  for (int i = 0; i < 3000; ++i) {
+    const auto some = [&](double most) { return share(random) < 0.4 ? 0.0 : most * share(random); };
+    Pattern pattern;
+    pattern.blur = {some(3), some(4), some(12), some(12), some(6)};
+    pattern.signal.subject = 50;
+    pattern.signal.full_scale = 200;
+    pattern.signal.deviation = 5 + some(60);
+    pattern.contrast = share(random);
+    pattern.threshold = 0.05 + 0.3 * share(random);
+    pattern.noise_threshold = some(6);
+    const double alone = pattern.resolved(kNyquist).at;
+    for (const double at : {0.001, 0.05, 0.2, 0.5})
+      for (const double slope : {0.0, -1.0, -30.0, -3000.0})
+        EXPECT_NEAR(pattern.resolved(kNyquist, {at, slope}).at, alone, 1e-6)
+            << "seed " << kSeed << " case " << i << " guess " << at << ' ' << slope;
+    within += alone > 0 && alone < kNyquist ? 1 : 0;
+    nothing += alone == 0 ? 1 : 0;
+  }
+  EXPECT_GT(within, 1000);
+  EXPECT_GT(nothing, 100);
 }
 
 TEST(ResolvedFrequency, SideLobesAreNoDetail) {
@@ -358,11 +387,11 @@ TEST(DeliveredRange, CombinesByRootSumSquareOfLogarithms) {
   const auto [c_low, c_high] = logs(delivered_range(kCamera, kSeen, RangedValues{contrast_only}));
   const auto [b_low, b_high] = logs(delivered_range(kCamera, kSeen, RangedValues{blur_only}));
   const auto [low, high] = logs(delivered_range(kCamera, kSeen, RangedValues{both}));
-  EXPECT_NEAR(low, -std::hypot(c_low, b_low), 1e-12);
-  EXPECT_NEAR(high, std::hypot(c_high, b_high), 1e-12);
+  EXPECT_NEAR(low, -std::hypot(c_low, b_low), kSolved);
+  EXPECT_NEAR(high, std::hypot(c_high, b_high), kSolved);
   const Values v{plain_values()};
   EXPECT_NEAR(std::exp(c_low), delivered(kCamera, kSeen, v.with(Input::kContrast, 0.6)) / delivered(kCamera, kSeen, v),
-              1e-12);
+              kSolved);
 }
 
 TEST(DeliveredRange, NamesTheInputThatMovesItMost) {
@@ -410,7 +439,7 @@ TEST(DeliveredRange, DoesNotLeapWhereHardlyAnythingIsLeft) {
       little * std::exp(std::hypot(std::log(by_contrast / little), std::log(by_threshold / little)));
   const double bound = std::max(little + std::hypot(by_contrast - little, by_threshold - little), together);
   ASSERT_LT(bound, std::min(by_logarithms, 150.0)) << "a case in which logarithms do leap";
-  EXPECT_NEAR(delivered_range(kCamera, kSeen, RangedValues{inputs}).value.high, bound, 1e-9);
+  EXPECT_NEAR(delivered_range(kCamera, kSeen, RangedValues{inputs}).value.high, bound, kSolved);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "camera/focus.h"
 #include "detail/sensor.h"
@@ -25,39 +26,44 @@ double optical_transfer(const Blur& blur, double x) {
 }
 
 /// Where a falling function crosses zero in [0, high]; `high` where it does not, 0 where it begins below. Looked for
-/// near `guess` first, in squares of x: there the logarithm of most transfers is nearly a straight line (false position
-/// in its Illinois form, by extrapolation until the crossing lies between two points).
+/// near a guess first, in squares of x: there the logarithm of most transfers is nearly a straight line (along slopes
+/// until the crossing lies between two points, then by false position in its Illinois form).
 template <class Falling>
-double crossing(Falling f, double high, double guess) {
+Crossing crossing(Falling f, double high, const Crossing& guess) {
   constexpr int kSteps = 60;
-  constexpr double kClose = 1e-7;
+  constexpr double kClose = 1e-5;  // a step along the slope from there comes a thousand times closer
   struct Point {
     double square, value;
   };
-  Point before{0, f(0)};
-  if (before.value < 0) return 0;
-  Point above = before, below{0, 0};  // no square below: none is known
   const double most = high * high;
-  double square = guess > 0 ? std::min(guess * guess, most) : most;
-  for (int i = 0; i < kSteps; ++i) {
-    const Point here{square, f(std::sqrt(square))};
-    if (here.value >= 0 && square >= most) return high;
-    const double slope = (here.value - before.value) / (here.square - before.square);
-    const double straight_on = slope < 0 ? std::clamp(square - here.value / slope, 0.0, most) : most;
-    if (std::abs(here.value) < kClose) return std::sqrt(slope < 0 ? straight_on : square);
-    const bool again = i > 0 && (here.value > 0) == (before.value > 0);  // on the same side
-    if (here.value > 0) {
-      if (again) below.value *= 0.5;
-      above = here;
-    } else {
-      if (again) above.value *= 0.5;
-      below = here;
-    }
-    before = here;
-    square = below.square > 0 ? (above.square * below.value - below.square * above.value) / (below.value - above.value)
-                              : straight_on;
+  double square = guess.at > 0 ? std::min(guess.at * guess.at, most) : most;
+  Point here{square, f(std::sqrt(square))};
+  std::optional<Point> above, below;
+  Point before{0, here.value - guess.slope * square};
+  if (guess.slope == 0 && (here.value < 0 || square < most)) {
+    above = before = {0, f(0)};
+    if (before.value < 0) return {};
   }
-  return std::sqrt(square);
+  for (int i = 0; i < kSteps; ++i) {
+    if (here.value >= 0 && here.square >= most) return {high, guess.slope};
+    if (here.value < 0 && here.square <= 0) return {};
+    const double slope = (here.value - before.value) / (here.square - before.square);
+    const double straight_on = slope < 0        ? std::clamp(here.square - here.value / slope, 0.0, most)
+                               : here.value > 0 ? most
+                                                : 0;
+    if (std::abs(here.value) < kClose)
+      return slope < 0 ? Crossing{std::sqrt(straight_on), slope} : Crossing{std::sqrt(here.square), guess.slope};
+    const bool again = i > 0 && (here.value > 0) == (before.value > 0);  // on the same side
+    std::optional<Point>& far_end = here.value > 0 ? below : above;
+    if (again && far_end) far_end->value *= 0.5;
+    (here.value > 0 ? above : below) = here;
+    before = here;
+    square = above && below
+                 ? (above->square * below->value - below->square * above->value) / (below->value - above->value)
+                 : straight_on;
+    here = {square, f(std::sqrt(square))};
+  }
+  return {std::sqrt(here.square), guess.slope};
 }
 
 /// How far above what is asked, on a scale on which what is far off does not lead astray.
@@ -169,8 +175,9 @@ double first_zero(const Blur& blur) {
 double resolved_frequency(const Blur& blur, double contrast, double threshold) {
   if (contrast < threshold) return 0;
   return crossing(
-      [&](double x) { return log_over(contrast * optical_transfer(blur, x) * sinc_transfer(1, x), threshold); },
-      std::min(kNyquist, first_zero(blur)), kNyquist);
+             [&](double x) { return log_over(contrast * optical_transfer(blur, x) * sinc_transfer(1, x), threshold); },
+             std::min(kNyquist, first_zero(blur)), {})
+      .at;
 }
 
 double reference_frequency(double threshold) {
@@ -195,7 +202,7 @@ double Pattern::margin_to_noise(double frequency) const {
   return margin_of(*this, left_of(*this, frequency), frequency);
 }
 
-double Pattern::resolved(double most, double guess) const {
+Crossing Pattern::resolved(double most, const Crossing& guess) const {
   return crossing(
       [&](double x) {
         const Left left = left_of(*this, x);
@@ -206,7 +213,7 @@ double Pattern::resolved(double most, double guess) const {
 }
 
 double Pattern::resolved_by_noise(double most) const {
-  return crossing([&](double x) { return log_over(margin_to_noise(x), 1); }, most, most);
+  return crossing([&](double x) { return log_over(margin_to_noise(x), 1); }, most, {}).at;
 }
 
 Pattern pattern_of(Limit without, const CameraConstants& camera, const Seen& seen, const Values& v) {

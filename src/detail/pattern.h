@@ -49,6 +49,12 @@ struct Compression {
   Compression(const CameraConstants& camera, const Signal& signal, const Values& values);
 };
 
+/// A frequency at which what falls comes to what is asked, and how steeply it falls there; or a guess of it.
+struct Crossing {
+  double at = 0;     ///< cycles per pixel; as a guess 0: none
+  double slope = 0;  ///< of the logarithm, by the frequency's square; 0: not known
+};
+
 /// Everything that decides up to which frequency one sample's pattern is made out. Frequencies in cycles per pixel.
 struct Pattern {
   Blur blur;
@@ -67,7 +73,7 @@ struct Pattern {
   /// How many times the threshold a bar stands out of the noise.
   double margin_to_noise(double frequency) const;
   /// The lowest frequency up to `most` at which either test fails, looked for near a guess first.
-  double resolved(double most, double guess) const;
+  Crossing resolved(double most, const Crossing& guess = {}) const;
   /// The lowest frequency up to `most` at which a bar drowns in noise.
   double resolved_by_noise(double most) const;
 };

@@ -21,8 +21,8 @@ std::optional<Verdict> judged(const LitProject& lit, const Need& need, const std
   verdict.required = PixelDensity{required_of(lit.project(), need).density};
   std::optional<Judgement> worst;
   for (const site::Condition* condition : lit.conditions_of(need, conditions)) {
-    int samples = 0;
-    Judgement judgement = Ladders{lit, need, *condition}.judge(samples);
+    Standing standing = Ladders{lit, need, *condition}.judge();
+    Judgement& judgement = standing.judgement;
     ConditionShare& told = verdict.conditions.emplace_back();
     told.condition = condition->name;
     told.share = judgement.share.nominal;
@@ -32,7 +32,7 @@ std::optional<Verdict> judged(const LitProject& lit, const Need& need, const std
       told.worst_at = judgement.worst->at_site;
     }
     if (worst && !worse(judgement, *worst)) continue;
-    verdict.samples = samples;
+    verdict.samples = standing.samples;
     worst = std::move(judgement);
   }
   if (!worst) return std::nullopt;

@@ -404,7 +404,14 @@ TEST(HoldOtherwise, AnswersAsACheckWithTheChangeDoes) {
       one.set.masks.push_back({"mask", 0, 0, right, 1});
     }
   const CheckResult before = check(project, {{}, {}, false, false});
-  const auto became = hold_otherwise(LitProject{project}, others);
+  const LitProject lit{project};
+  const auto became = hold_otherwise(lit, others);
+  const CheckResult afterwards = check(lit, {{}, {}, false, false});  // takes over how needs stand as it is
+  for (size_t n = 0; n < project.needs.size(); ++n) {
+    EXPECT_EQ(afterwards.verdicts[n].answer, before.verdicts[n].answer);
+    EXPECT_EQ(afterwards.verdicts[n].share, before.verdicts[n].share);
+    EXPECT_EQ(afterwards.verdicts[n].samples, before.verdicts[n].samples);
+  }
   ASSERT_EQ(became.size(), others.size());
   int changed = 0, held = 0;
   for (size_t i = 0; i < others.size(); ++i) {

@@ -39,6 +39,8 @@ Band main_band(const std::vector<MeteredPatch>& patches, const Station& station)
   return sum[Band::kNear850] >= sum[Band::kNear940] ? Band::kNear850 : Band::kNear940;
 }
 
+}  // namespace
+
 Station in_condition(const Station& station, const Meter& meter, const Lighting& lighting) {
   Station result = station;
   const std::vector<MeteredPatch> patches = meter.patches(station, lighting);
@@ -72,8 +74,6 @@ Station in_condition(const Station& station, const Meter& meter, const Lighting&
                 [&](const Direct& one) { return one.camera != kNoCamera && one.camera == station.number; });
   return result;
 }
-
-}  // namespace
 
 Station in_condition(const Station& station, const Lighting& lighting) {
   return in_condition(station, Meter{station, lighting}, lighting);

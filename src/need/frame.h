@@ -13,8 +13,10 @@
 
 namespace sightfall::need {
 
-/// The station with the condition's part filled in: metering, response, mode, infrared, stray light.
+/// The station with the condition's part filled in: metering, response, mode, infrared, stray light. A meter that is
+/// there already is of it in the same light but for cameras' infrared.
 Station in_condition(const Station& station, const Lighting& lighting);
+Station in_condition(const Station& station, const Meter& meter, const Lighting& lighting);
 std::vector<Station> in_condition(const std::vector<Station>& stations, const Lighting& lighting);
 
 /// The same where the meters are there already, in the same light but for cameras' infrared.

@@ -42,20 +42,25 @@ Judgement Ladder::judge(int& samples, const Replaced* one, Telling telling) {
 }
 
 Ladders::Ladders(const LitProject& lit, const Need& need, const site::Condition& condition)
-    : project_{&lit.project()},
+    : lit_{&lit},
       need_{&need},
       condition_{&condition},
       nominal_{lit.moment(condition), need, lit.in(condition).nominal.stations} {
   for (const LitStations& end : lit.in(condition).ends)
-    ends_.emplace_back(Moment{project_, &end.lighting, condition.name}, need, end.stations);
+    ends_.emplace_back(Moment{&lit.project(), &end.lighting, condition.name}, need, end.stations);
 }
 
-Judgement Ladders::judge(int& samples, const Replaced* one) {
-  samples = first_count(*project_, *need_);
+Standing Ladders::judge(const Replaced* one) {
+  if (one != nullptr) return judged(one);
+  return lit_->standing(*need_, *condition_, [&] { return judged(nullptr); });
+}
+
+Standing Ladders::judged(const Replaced* one) {
+  int samples = first_count(lit_->project(), *need_);
   const std::optional<Replaced> lit = in_light_of(nominal_, one);
   Judgement judgement = nominal_.judge(samples, lit ? &*lit : nullptr);
   widen_by_mode(samples, one, judgement);
-  return judgement;
+  return {std::move(judgement), samples};
 }
 
 /// Where a camera may as well be in its other mode, the answer holds only if it is the same in both.
@@ -66,7 +71,7 @@ void Ladders::widen_by_mode(int samples, const Replaced* one, Judgement& judgeme
     judgement.share.low = std::min(judgement.share.low, other.share.low);
     judgement.share.high = std::max(judgement.share.high, other.share.high);
     if (other.answer == judgement.answer) continue;
-    const detail::TypicalValue& entry = project_->settings.typical.night_switch;
+    const detail::TypicalValue& entry = lit_->project().settings.typical.night_switch;
     judgement.answer = Answer::kMarginal;
     judgement.only_sampling = false;
     judgement.settle = fmt::format("{} ({:g} to {:g} {}): {}", entry.meaning, entry.value.low, entry.value.high,

@@ -40,21 +40,22 @@ class Ladder {
   std::map<int, Trial> trials_;
 };
 
-/// One need in one condition. Project and need must outlive it.
+/// One of the project's needs in one condition. Both must outlive it.
 class Ladders {
  public:
   Ladders(const LitProject& lit, const Need& need, const site::Condition& condition);
 
   const site::Condition& condition() const { return *condition_; }
 
-  /// From as many samples on as the need's place asks for; `samples` is how many it took. As it is, or with one camera
-  /// replaced, which is in no condition yet.
-  Judgement judge(int& samples, const Replaced* one = nullptr);
+  /// From as many samples on as the need's place asks for. As it is, which is worked out once for all who ask the lit
+  /// project, or with one camera replaced, which is in no condition yet.
+  Standing judge(const Replaced* one = nullptr);
 
  private:
+  Standing judged(const Replaced* one);
   void widen_by_mode(int samples, const Replaced* one, Judgement& judgement);
 
-  const Project* project_;
+  const LitProject* lit_;
   const Need* need_;
   const site::Condition* condition_;
   Ladder nominal_;

@@ -17,7 +17,10 @@ const auto& made_once(Once& once, Make make) {
 }  // namespace
 
 LitProject::LitProject(const Project& project)
-    : project_{&project}, stations_{stations_of(project)}, lights_(project.conditions.size()) {}
+    : project_{&project},
+      stations_{stations_of(project)},
+      lights_(project.conditions.size()),
+      standings_(project.needs.size() * project.conditions.size()) {}
 
 const site::Scene& LitProject::scene(site::Leaves leaves) const {
   return made_once(scenes_.at(leaves == site::Leaves::kOn ? 0 : 1), [&] {
@@ -50,6 +53,12 @@ ConditionLight LitProject::light_of(const site::Condition& condition) const {
 
 Moment LitProject::moment(const site::Condition& condition) const {
   return {project_, &in(condition).nominal.lighting, condition.name};
+}
+
+const Standing& LitProject::standing(const Need& need, const site::Condition& condition,
+                                     const std::function<Standing()>& judge) const {
+  const auto row = static_cast<size_t>(&need - project_->needs.data());
+  return made_once(standings_[row * project_->conditions.size() + index_of(condition)], judge);
 }
 
 size_t LitProject::index_of(const site::Condition& condition) const {

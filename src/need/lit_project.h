@@ -5,6 +5,7 @@
 #pragma once
 #include <array>
 #include <deque>
+#include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -26,6 +27,12 @@ struct ConditionLight {
   std::vector<LitStations> ends;
 };
 
+/// A judgement and how many samples it took.
+struct Standing {
+  Judgement judgement;
+  int samples = 0;
+};
+
 /// The project must outlive it. Safe to ask from many threads; all of them take part in the work when none waits for
 /// it, so whoever is about to judge in parallel asks for its conditions first.
 class LitProject {
@@ -39,6 +46,10 @@ class LitProject {
   /// The light of one of the project's conditions.
   const ConditionLight& in(const site::Condition& condition) const;
   Moment moment(const site::Condition& condition) const;
+
+  /// How one of the project's needs stands in one of its conditions, as `judge` tells it when it is first asked for.
+  const Standing& standing(const Need& need, const site::Condition& condition,
+                           const std::function<Standing()>& judge) const;
 
   /// The light of a condition that need not be the project's.
   ConditionLight light_of(const site::Condition& condition) const;
@@ -60,6 +71,7 @@ class LitProject {
   std::vector<Station> stations_;
   mutable std::array<Once<site::Scene>, 2> scenes_;  // one a season
   mutable std::deque<Once<ConditionLight>> lights_;  // one a condition
+  mutable std::deque<Once<Standing>> standings_;     // of each need in every condition
 };
 
 }  // namespace sightfall::need

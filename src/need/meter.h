@@ -4,6 +4,7 @@
 //   Model    kMeterColumns x kMeterRows rays through the picture (need/look.h). docs/models.md section 5
 //   Checked  illumination_test.cpp, lighting_test.cpp
 #pragma once
+#include <memory>
 #include <vector>
 
 #include "need/lighting.h"
@@ -19,9 +20,26 @@ struct MeteredPatch : Patch {
   double weight = 1;
 };
 
+/// What the rays of a camera's frame meet, whatever light falls there.
+struct MeterFrame {
+  static constexpr int kNone = -1;
+  struct Ray {
+    geom::Vec3 in_camera;
+    Struck struck;
+    double weight = 1;
+    int surface = kNone, veil = kNone;  ///< among the places
+  };
+  std::vector<Ray> rays;
+  std::vector<SurfacePlace> places;
+
+  /// Of the lighting the scene alone counts.
+  MeterFrame(const Station& station, const Lighting& lighting);
+};
+
 class Meter {
  public:
   /// In a light whose part that is not cameras' infrared is worked out.
+  Meter(std::shared_ptr<const MeterFrame> frame, const Lighting& lighting);
   Meter(const Station& station, const Lighting& lighting);
 
   /// Light on what the frame shows, lx: what decides between colour and monochrome; of the sky when it shows nothing
@@ -32,19 +50,8 @@ class Meter {
   std::vector<MeteredPatch> patches(const Station& station, const Lighting& joined) const;
 
  private:
-  static constexpr int kNone = -1;
-  struct MeterRay {
-    geom::Vec3 in_camera;
-    Struck struck;
-    double weight = 1;
-    int surface = kNone, veil = kNone;  // among the places
-  };
-
-  int add_place(const SurfacePlace& place);
-
-  std::vector<MeterRay> rays_;
-  std::vector<SurfacePlace> places_;
-  std::vector<SurfaceLight> light_;  // on each, but for cameras' infrared
+  std::shared_ptr<const MeterFrame> frame_;
+  std::vector<SurfaceLight> light_;  // on each place, but for cameras' infrared
   double scene_lux_ = 0;
 };
 

@@ -17,8 +17,7 @@ using Afterwards = std::vector<std::optional<Became>>;  // a change each
 AnswerShare answer_of(std::vector<Ladders>& in_conditions, const Replaced* one) {
   std::optional<Judgement> worst;
   for (Ladders& ladders : in_conditions) {
-    int samples = 0;
-    Judgement judgement = ladders.judge(samples, one);
+    Judgement judgement = ladders.judge(one).judgement;
     if (!worst || worse(judgement, *worst)) worst = std::move(judgement);
   }
   return {worst->answer, worst->share.nominal, worst->worst ? worst->worst->delivered.nominal : PixelDensity{0}};

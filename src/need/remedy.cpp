@@ -46,7 +46,7 @@ Answer worst_answer(std::vector<Replacing>& in_conditions, Answer hopeless) {
 std::vector<Replacing> replaced(const std::vector<const Trial*>& hardest_first, size_t camera, const Station& station) {
   std::vector<Replacing> in_conditions;
   in_conditions.reserve(hardest_first.size());
-  for (const Trial* trial : hardest_first) in_conditions.emplace_back(*trial, camera, station);
+  for (const Trial* trial : hardest_first) in_conditions.emplace_back(*trial, camera, station, in_conditions);
   return in_conditions;
 }
 

@@ -253,17 +253,29 @@ Answer Trial::answer() const {
   return judge(Telling::kAnswer).answer;
 }
 
-Replacing::Replacing(const Trial& trial, size_t camera, Station other)
-    : trial_{&trial}, camera_{camera}, other_{std::move(other)}, unlit_{trial.unlit(other_)} {}
+std::shared_ptr<Replacing::Sights> Replacing::sights_of(const Trial& trial, const Station& other,
+                                                        const std::vector<Replacing>& in_others) {
+  const auto alike = std::find_if(in_others.begin(), in_others.end(), [&](const Replacing& one) {
+    return &one.trial_->moment_.lighting->scene() == &trial.moment_.lighting->scene() &&
+           one.trial_->sample_count() == trial.sample_count();
+  });
+  if (alike != in_others.end()) return alike->sights_;
+  return std::make_shared<Sights>(Sights{trial.unlit(other), nullptr});
+}
+
+Replacing::Replacing(const Trial& trial, size_t camera, Station other, const std::vector<Replacing>& in_others)
+    : trial_{&trial}, camera_{camera}, other_{std::move(other)}, sights_{sights_of(trial, other_, in_others)} {}
 
 double Replacing::most_share(double at_least) const {
-  return trial_->with(camera_, trial_->unlit_seat_of(other_, unlit_)).nominal_share(at_least);
+  return trial_->with(camera_, trial_->unlit_seat_of(other_, sights_->unlit)).nominal_share(at_least);
 }
 
 const Trial& Replacing::in_light() {
   if (!in_light_) {
-    const Station lit = in_condition(other_, *trial_->moment_.lighting);
-    in_light_ = trial_->with(camera_, trial_->seat_of(lit, unlit_, trial_->seats_[camera_]));
+    const Lighting& lighting = *trial_->moment_.lighting;
+    if (!sights_->frame) sights_->frame = std::make_shared<const MeterFrame>(other_, lighting);
+    const Station lit = in_condition(other_, Meter{sights_->frame, lighting}, lighting);
+    in_light_ = trial_->with(camera_, trial_->seat_of(lit, sights_->unlit, trial_->seats_[camera_]));
   }
   return *in_light_;
 }

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "need/check.h"
+#include "need/meter.h"
 #include "need/samples.h"
 #include "need/station.h"
 #include "need/view.h"
@@ -146,8 +147,8 @@ class Trial {
 /// A trial with one camera replaced, worked out as far as it is asked. The trial must outlive it.
 class Replacing {
  public:
-  /// `other` is in no condition yet.
-  Replacing(const Trial& trial, size_t camera, Station other);
+  /// `other` is in no condition yet. What the same replacement in another trial of the need sees, it need not look for.
+  Replacing(const Trial& trial, size_t camera, Station other, const std::vector<Replacing>& in_others = {});
 
   /// No less than nominal_share(), and in a fraction of the time: delivered detail is never more than the density.
   double most_share(double at_least = 0) const;
@@ -157,12 +158,20 @@ class Replacing {
   Judgement judge(Telling telling = Telling::kAll) { return in_light().judge(telling); }
 
  private:
+  /// What it sees, and its meter looks at once it is asked for: the same in every condition with the same leaves.
+  struct Sights {
+    std::vector<SampleView> unlit;
+    std::shared_ptr<const MeterFrame> frame;
+  };
+
   const Trial& in_light();
+  static std::shared_ptr<Sights> sights_of(const Trial& trial, const Station& other,
+                                           const std::vector<Replacing>& in_others);
 
   const Trial* trial_;
   size_t camera_;
   Station other_;
-  std::vector<SampleView> unlit_;
+  std::shared_ptr<Sights> sights_;
   std::optional<Trial> in_light_;
 };
 

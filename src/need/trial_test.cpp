@@ -67,6 +67,32 @@ TEST(Trial, WithAnotherLensIsTheTrialOfThatLens) {
   EXPECT_LT(with.share.nominal, before.share.nominal);
 }
 
+TEST(Replacing, TakesOverWhatTheSameReplacementSeesInAnotherCondition) {
+  Project project = doubtful_yard();
+  project.site.veils = {mesh_of("hedge", {{-10, 12}, {2, 12}}, 3, 0.1, 0.9)};
+  site::Condition night, winter;
+  night.light = site::NamedLight::kDarkNight;
+  winter.leaves = site::Leaves::kOff;
+  const Lit day{project}, bare{project, winter};
+  const Lighting late{project, day.scene(), night};  // the same leaves as by day
+  std::vector<Trial> trials;
+  for (const Lighting* lighting : {&day.lighting(), &late, &bare.lighting()})
+    trials.emplace_back(Moment{&project, lighting, "then"}, project.needs.front(),
+                        in_condition(stations_of(project), *lighting), kSamples);
+  Project turned = project;
+  turned.cameras.front().heading = turned.cameras.front().heading + 5 * units::deg;
+  const Station other = stations_of(turned).front();
+  std::vector<Replacing> together;
+  together.reserve(trials.size());
+  for (const Trial& trial : trials) together.emplace_back(trial, 0, other, together);
+  for (size_t i = 0; i < trials.size(); ++i) {
+    EXPECT_EQ(together[i].most_share(), Replacing(trials[i], 0, other).most_share());
+    expect_same(together[i].judge(), Replacing{trials[i], 0, other}.judge());
+  }
+  EXPECT_GT(together[2].nominal_share(), together[0].nominal_share()) << "without leaves more is seen";
+  EXPECT_NE(together[1].judge().share, together[0].judge().share) << "the light is each condition's own";
+}
+
 TEST(Trial, TheAnswerAloneIsTheSameAnswer) {
   const Project project = doubtful_yard();
   const Judgement alone = OnTrial{project}.judged(Telling::kAnswer), all = OnTrial{project}.judged();

@@ -17,8 +17,10 @@ constexpr int kShownColumns = 640;
 
 Verdicts judged(const need::Project& project, const Asked& asked, const Progress& progress) {
   const need::LitProject lit{project};
-  Verdicts verdicts{&project, need::check(lit, {}, progress.part(0, 0.5)), {}, {}};
-  verdicts.loads = loads::loads(lit, {{}, true, asked.mask_costs}, progress.part(0.5, 1));
+  Verdicts verdicts{&project, {}, {}, {}};
+  // First, for it tries its masks on the trials of the needs as they are, whose answers the check takes over.
+  verdicts.loads = loads::loads(lit, {{}, true, asked.mask_costs}, progress.part(0, 0.5));
+  verdicts.check = need::check(lit, {}, progress.part(0.5, 1));
   verdicts.asks = loads::asks_of(verdicts.loads);
   if (project.settings.units == need::Units::kFeet) tell_in_feet(verdicts);
   return verdicts;
