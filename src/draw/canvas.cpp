@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <string_view>
 
 #include "draw/canvas_impl.h"
@@ -57,6 +58,16 @@ constexpr std::array<std::string_view, 22> kUnits{"%",   "m",      "mm", "ft", "
                                                   "m/s", "ft/s",   "s",  "W",  "N",   "V",  "Ah",   "MPa",
                                                   "dB",  "Mbit/s", "TB", "GB", "lx",  "Hz"};
 
+/// Where feet and inches, `12 ft 7 in`, begin that end in this word, so that their parts stay together.
+std::optional<size_t> feet_before(const std::string& text, size_t begin, std::string_view word) {
+  constexpr std::string_view kFeet = "ft";
+  if (word != "in" || begin < 2 || !g_ascii_isdigit(text[begin - 2])) return std::nullopt;
+  const size_t space = text.find_last_of(' ', begin - 2);
+  const bool after_feet = space != std::string::npos && space >= kFeet.size() &&
+                          std::string_view{text}.substr(space - kFeet.size(), kFeet.size()) == kFeet;
+  return after_feet ? space - kFeet.size() : begin - 2;
+}
+
 /// No line ends between a number and its unit, or within a unit.
 void keep_units_whole(PangoLayout* layout, const std::string& text) {
   PangoAttrList* whole = pango_attr_list_new();
@@ -65,10 +76,11 @@ void keep_units_whole(PangoLayout* layout, const std::string& text) {
     std::string_view word = std::string_view{text}.substr(begin, end - begin);
     while (!word.empty() && std::string_view{".,;:)"}.find(word.back()) != std::string_view::npos)
       word.remove_suffix(1);
-    if (std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end()) {
+    const std::optional<size_t> feet = feet_before(text, begin, word);
+    if (feet || std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end()) {
       const bool counted = begin > 1 && text[begin - 1] == ' ' && g_ascii_isdigit(text[begin - 2]);
       PangoAttribute* attribute = pango_attr_allow_breaks_new(FALSE);
-      attribute->start_index = static_cast<guint>(counted ? begin - 2 : begin);
+      attribute->start_index = static_cast<guint>(feet.value_or(counted ? begin - 2 : begin));
       attribute->end_index = static_cast<guint>(begin + word.size());
       pango_attr_list_insert(whole, attribute);
     }

@@ -249,6 +249,16 @@ TEST(Canvas, ANumberKeepsItsUnit) {
         EXPECT_FALSE(line.starts_with(torn)) << wide << ": " << line;
 }
 
+TEST(Canvas, FeetKeepTheirInches) {
+  const std::string text = "12 ft 7 in from shop, and 103 ft 11 in from the pier; 9 in above it, lens 10 ft 0 in.";
+  for (int wide = 50; wide < 300; wide += 5)
+    for (const std::string& line : lines_of(text, {.size = 8, .wrap = double(wide)})) {
+      for (const char* torn : {"ft", "in", "7 in", "11 in", "0 in"})
+        EXPECT_FALSE(line.starts_with(torn)) << wide << line;
+      EXPECT_FALSE(line.ends_with(" ft")) << wide << ": " << line;
+    }
+}
+
 TEST(Canvas, KnowsLettersThatNoTypefaceHas) {
   EXPECT_EQ(letters_without_shape("Gate, ворота"), 0);
   EXPECT_GT(letters_without_shape("\xF4\x8F\xBF\xBD"), 0);  // U+10FFFD, for private use

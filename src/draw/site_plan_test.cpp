@@ -70,7 +70,7 @@ TEST(SitePlan, TellsCamerasWithNumberHeightAndCable) {
 TEST(SitePlan, InFeetHeightsAreInFeet) {
   need::Project project = house();
   project.settings.units = need::Units::kFeet;
-  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains(StartsWith("1  yard, 10.5 ft")));
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains(StartsWith("1  yard, 10 ft 6 in")));
 }
 
 TEST(SitePlan, NamesOfCablesLieOnNoLine) {

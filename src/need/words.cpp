@@ -15,10 +15,15 @@ std::string length_words(Length length, need::Units units) {
 }
 
 std::string measured_words(Length length, Units units) {
-  const bool feet = units == Units::kFeet;
-  std::string digits = fmt::format("{:.2f}", feet ? length.in(ft) : length.in(m));
+  if (units == Units::kFeet) {
+    const long inches = std::lround(12 * std::abs(length.in(ft)));
+    const char* sign = length < Length{0} && inches > 0 ? "-" : "";
+    return inches < 12 ? fmt::format("{}{} in", sign, inches)
+                       : fmt::format("{}{} ft {} in", sign, inches / 12, inches % 12);
+  }
+  std::string digits = fmt::format("{:.2f}", length.in(m));
   if (digits.ends_with('0')) digits.pop_back();
-  return digits + (feet ? " ft" : " m");
+  return digits + " m";
 }
 
 std::string density_number(PixelDensity density, need::Units units) {

@@ -12,7 +12,7 @@ namespace sightfall::need {
 
 /// `12.3 m` or `40 ft`.
 std::string length_words(Length length, Units units);
-/// `3.4 m`, `3.45 m` or `11.32 ft`: as exact as is drilled and dug.
+/// `3.4 m`, `3.45 m`, `11 ft 4 in` or `7 in`: as exact as is drilled and dug.
 std::string measured_words(Length length, Units units);
 
 /// `61` or, in feet, `18.6`.

@@ -18,7 +18,11 @@ TEST(Words, LengthsInEitherUnit) {
   EXPECT_EQ(measured_words(3.45 * m, Units::kMetres), "3.45 m");
   EXPECT_EQ(measured_words(3.4 * m, Units::kMetres), "3.4 m");
   EXPECT_EQ(measured_words(2 * m, Units::kMetres), "2.0 m");
-  EXPECT_EQ(measured_words(3.45 * m, Units::kFeet), "11.32 ft");  // 3.45 / 0.3048
+  // An inch is 0.0254 m.
+  EXPECT_EQ(measured_words(3.45 * m, Units::kFeet), "11 ft 4 in");  // 135.8 in
+  EXPECT_EQ(measured_words(3.65 * m, Units::kFeet), "12 ft 0 in");  // 143.7 in
+  EXPECT_EQ(measured_words(0.2 * m, Units::kFeet), "8 in");
+  EXPECT_EQ(measured_words(-0.6 * m, Units::kFeet), "-2 ft 0 in");
 }
 
 TEST(Words, DensitiesInEitherUnit) {

@@ -8,6 +8,8 @@
 #include <regex>
 #include <string_view>
 
+#include "need/words.h"
+
 namespace sightfall::papers {
 namespace {
 
@@ -50,11 +52,19 @@ std::regex pattern_of(const InFeet& unit) {
                     R"((?![\w/]))" + range);
 }
 
+/// What is dug, climbed or set out with a tape: `3.4 m up`.
+std::string measured_in_feet(const std::string& words) {
+  static const std::regex kMeasured(R"((\d+(?:\.\d+)?) m(?= (?:deep|out for|up)\b))");
+  return with_each(kMeasured, words, [](const std::string& one) {
+    return need::measured_words(Length{std::strtod(one.c_str(), nullptr)}, need::Units::kFeet);
+  });
+}
+
 /// What stands outside quotation marks.
 std::string plain_in_feet(const std::string& words) {
   static const std::regex kLengths = pattern_of(kLength), kDensities = pattern_of(kDensity);
-  const std::string told =
-      with_each(kLengths, words, [](const std::string& one) { return quantity_in_feet(one, kLength); });
+  const std::string told = with_each(kLengths, measured_in_feet(words),
+                                     [](const std::string& one) { return quantity_in_feet(one, kLength); });
   return with_each(kDensities, told, [](const std::string& one) { return quantity_in_feet(one, kDensity); });
 }
 

@@ -10,7 +10,8 @@
 
 namespace sightfall::papers {
 
-/// `155 (139 to 184) of 328 ft` of `47.1 (42.3 to 56.1) of 100 m`: to three digits.
+/// `155 (139 to 184) of 328 ft` of `47.1 (42.3 to 56.1) of 100 m`, to three digits; what is set out with a tape to the
+/// inch, `2 ft 0 in deep`.
 std::string in_feet(const std::string& sentence);
 
 /// Every sentence of the verdicts and loads that has lengths.

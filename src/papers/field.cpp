@@ -59,13 +59,12 @@ std::string aimed_words(const Job& job, const CameraPart& part, const site::Scen
   words += ".";
   char letter = 'a';
   for (const need::AimPoint& point : aim.points)
-    words += fmt::format(
-        "\n{}{}  {}{}, {} % from the left, {} % from the top.", part.number, letter++,
-        aim_point_words(job, part, point, in_leaf),
-        point.name == need::kPlumb
-            ? std::string{}
-            : fmt::format(": {} away at {}", need::length_words(point.distance, units), angle(point.heading)),
-        number(100 * point.right), number(100 * point.down));
+    words += fmt::format("\n{}{}  {}{}, {} % from the left, {} % from the top.", part.number, letter++,
+                         aim_point_words(job, part, point, in_leaf),
+                         point.name == need::kPlumb
+                             ? std::string{}
+                             : fmt::format(": {} away at {}", taped_words(point.distance, units), angle(point.heading)),
+                         number(100 * point.right), number(100 * point.down));
   if (aim.points.empty()) words += "\nNothing fixed to aim by: check with somebody at the place that matters.";
   return words;
 }

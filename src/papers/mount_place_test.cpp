@@ -41,6 +41,13 @@ TEST(MountPlace, OnAWallItIsSoFarAlongThatWall) {
   EXPECT_EQ(words_at(project, {19.8, 7}), "1.0 m from garden wall, north end, along it");
 }
 
+TEST(MountPlace, InFeetItIsToldToTheInch) {
+  need::Project project = yard_with_house();
+  project.settings.units = need::Units::kFeet;
+  EXPECT_EQ(words_at(project, {10.15, 2.3}),
+            "7 ft 7 in from house, south-east corner, along its east wall");  // 90.6 in
+}
+
 TEST(MountPlace, OnAPoleItIsFoundByTwoTapes) {
   const need::Project project = yard_with_house();
   const std::string words = words_at(project, {15, 3});

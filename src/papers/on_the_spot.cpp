@@ -111,8 +111,7 @@ std::string where_words(const Job& job, const OnSite& on_site, const need::Verdi
   for (const CameraPart& part : job.cameras)
     if (part.camera->name == worst.camera)
       words += fmt::format("\n{} on the ground from under \"{}\".",
-                           need::length_words(Length{geom::norm(at - part.mount->at)}, project.settings.units),
-                           worst.camera);
+                           taped_words(Length{geom::norm(at - part.mount->at)}, project.settings.units), worst.camera);
   if (may_burst(project.site, at)) words += std::string("\nHere: ") + kHazardHere + ".";
   return words;
 }

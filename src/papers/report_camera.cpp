@@ -93,7 +93,7 @@ void add_aim(const Job& job, const CameraPart& part, const site::Scene& in_leaf,
   char letter = 'a';
   for (const need::AimPoint& point : part.aim.points)
     table.rows.push_back({fmt::format("{}{}  {}", part.number, letter++, aim_point_words(job, part, point, in_leaf)),
-                          point.name == need::kPlumb ? "below" : need::length_words(point.distance, units),
+                          point.name == need::kPlumb ? "below" : taped_words(point.distance, units),
                           angle(point.heading), number(100 * point.right) + " %", number(100 * point.down) + " %"});
   blocks.emplace_back(table);
   blocks.emplace_back(Paragraph{astray_words(part), Tone::kNote});

@@ -47,7 +47,7 @@ void add_ways(const Job& job, std::vector<Block>& blocks) {
               {}};
   for (const site::Way& way : job.project().site.ways)
     table.rows.push_back({way.name, kinds[static_cast<int>(way.kind)], need::measured_words(way.height, units),
-                          need::length_words(geom::length(way.line), units),
+                          taped_words(geom::length(way.line), units),
                           fmt::format("{}", fmt::join(runs_along(job, way), ", "))});
   if (table.rows.empty()) return;
   blocks.emplace_back(Heading{3, "Ways that cable takes"});

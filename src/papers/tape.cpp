@@ -9,7 +9,6 @@
 
 #include "geom/pose.h"
 #include "need/landmarks.h"
-#include "need/words.h"
 #include "papers/told.h"
 #include "site/ground.h"
 
@@ -100,7 +99,7 @@ std::optional<Taped> taped(const std::vector<TapePoint>& points, const site::Sce
 std::string tape_words(const std::vector<TapePoint>& points, const site::Scene& scene, PlanPoint mark,
                        const need::Project& project) {
   const need::Units units = project.settings.units;
-  const auto told = [&](PlanPoint from) { return need::length_words(Length{geom::norm(mark - from)}, units); };
+  const auto told = [&](PlanPoint from) { return taped_words(Length{geom::norm(mark - from)}, units); };
   if (const auto two = taped(points, scene, project.site.terrain, mark))
     return fmt::format("{} from {}, and {} from {}; {} of the line between the two", told(two->first.at),
                        two->first.name, told(two->second.at), two->second.name, two->side);

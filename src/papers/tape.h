@@ -29,8 +29,6 @@ struct Taped {
 
 inline constexpr Length kTape{50};
 
-/// Of eight sides the one where something lies that is so far off, as the aim's points are named.
-
 /// What stands before a camera hangs.
 std::vector<TapePoint> fixed_points(const site::Site& site);
 
@@ -41,8 +39,9 @@ std::vector<TapePoint> tape_points(const need::Project& project);
 std::optional<Taped> taped(const std::vector<TapePoint>& points, const site::Scene& scene, const site::Terrain& terrain,
                            geom::PlanPoint mark);
 
-/// `5.9 m from shop, south-west corner, and 7.2 m from ..., north of the line between the two`; where no two points
-/// serve, distance and heading from the nearest one; where there is none, its place on the plan.
+/// `5.9 m from shop, south-west corner, and 7.2 m from ..., north of the line between the two`, or `19 ft 4 in from
+/// ...`; where no two points serve, distance and heading from the nearest one; where there is none, its place on the
+/// plan.
 std::string tape_words(const std::vector<TapePoint>& points, const site::Scene& scene, geom::PlanPoint mark,
                        const need::Project& project);
 

@@ -20,9 +20,10 @@ site::Site site_with(std::vector<geom::PlanPoint> wall) {
   return site;
 }
 
-std::string words_at(geom::PlanPoint mark, const site::Site& site) {
+std::string words_at(geom::PlanPoint mark, const site::Site& site, need::Units units = need::Units::kMetres) {
   need::Project project;
   project.site = site;
+  project.settings.units = units;
   return tape_words(kPosts, site::Scene{site, site::Leaves::kOn}, mark, project);
 }
 
@@ -36,6 +37,9 @@ TEST(Tape, TwoPointsAndASideSayWhereItIs) {
   EXPECT_DOUBLE_EQ(mark->from_second.si(), 5);
   EXPECT_EQ(mark->side, "north");
   EXPECT_EQ(words_at({4, 3}, site), "5.0 m from post a, and 5.0 m from post b; north of the line between the two");
+  // 5 m are 196.9 in.
+  EXPECT_EQ(words_at({4, 3}, site, need::Units::kFeet),
+            "16 ft 5 in from post a, and 16 ft 5 in from post b; north of the line between the two");
 }
 
 TEST(Tape, GoesThroughNoWall) {

@@ -44,6 +44,10 @@ std::string north_words(const need::Project& project) {
   return lies + " A compass shows magnetic north, and near steel not that.";
 }
 
+std::string taped_words(Length length, need::Units units) {
+  return units == need::Units::kFeet ? need::measured_words(length, units) : need::length_words(length, units);
+}
+
 std::string place_on_plan(geom::PlanPoint at, need::Units units) {
   const bool feet = units == need::Units::kFeet;
   const auto told = [&](double metres) { return feet ? number(Length{metres}.in(ft)) + " ft" : number(metres) + " m"; };

@@ -20,10 +20,14 @@ std::string number(double value, int digits_after = 1);
 /// `12.3 (11.0 to 14.2)`, or one number where the ends are told alike.
 std::string ranged(const Ranged<double>& value, int digits_after = 1);
 
+/// `203.5 deg`
 std::string angle(Angle value);
 
 /// How the plan's north lies to true and to magnetic north.
-std::string north_words(const need::Project& project);  ///< `203.5 deg`
+std::string north_words(const need::Project& project);
+
+/// `12.3 m` or `40 ft 4 in`: along the ground, by a tape.
+std::string taped_words(Length length, need::Units units);
 
 /// `12.3 m east, 4.5 m north` or in feet.
 std::string place_on_plan(geom::PlanPoint at, need::Units units);

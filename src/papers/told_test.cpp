@@ -2,6 +2,7 @@
 // Figures in words.
 #include "papers/told.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <limits>
@@ -10,6 +11,7 @@ namespace sightfall::papers {
 namespace {
 
 using namespace units;
+using ::testing::HasSubstr;
 
 TEST(Told, NumbersAreAsFineAsAskedFor) {
   EXPECT_EQ(number(12.345), "12.3");
@@ -29,6 +31,20 @@ TEST(Told, ShuttersAsFractions) {
   EXPECT_EQ(shutter(2.0 * s), "2 s");
 }
 
+TEST(Told, ThePlansNorthBesideTrueAndMagneticNorth) {
+  need::Project project;
+  EXPECT_THAT(north_words(project), HasSubstr("was not entered. A compass shows magnetic north"));
+  project.site.anchor.emplace();
+  EXPECT_THAT(north_words(project), HasSubstr("The plan's north is true north."));
+  project.site.anchor->turn = 3 * deg;
+  EXPECT_THAT(north_words(project), HasSubstr("True north is 3.0 deg clockwise of the plan's."));
+}
+
+TEST(Told, WhatIsTapedIsAsFineAsATapeIsRead) {
+  EXPECT_EQ(taped_words(Length{12.34}, need::Units::kMetres), "12.3 m");
+  EXPECT_EQ(taped_words(Length{12.34}, need::Units::kFeet), "40 ft 6 in");  // 485.8 in
+}
+
 TEST(Told, PlacesInTheUsersUnits) {
   EXPECT_EQ(place_on_plan({3.048, -1}, need::Units::kMetres), "3.0 m east, -1.0 m north");
   EXPECT_EQ(place_on_plan({3.048, 0}, need::Units::kFeet), "10.0 ft east, 0.0 ft north");
@@ -42,6 +58,11 @@ TEST(Told, WhatIsNotMetIsSaidLoud) {
 TEST(Told, ADashWhereNothingHoldsBack) {
   EXPECT_EQ(limit_words(detail::Limit::kNone), "-");
   EXPECT_EQ(limit_words(detail::Limit::kOutOfView), "out of view");
+}
+
+TEST(Told, WhatSeveralShareIsSaidOfEach) {
+  EXPECT_EQ(caution_words(Said{{"door", "gate"}, "hangs outdoors"}), "each of door, gate: hangs outdoors");
+  EXPECT_EQ(caution_words(Said{{"door"}, "hangs outdoors"}), "door: hangs outdoors");
 }
 
 TEST(Told, ACautionWithoutAnObjectHasNoColon) {
