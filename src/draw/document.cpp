@@ -115,12 +115,13 @@ struct FigureRow {
   double whole() const { return height + below; }
 };
 
-/// Smaller, where it is allowed to be and then fits into the room.
+/// Smaller, where it is allowed to be and then fits into the room, or white is saved.
 FigureRow row_for(const Flow& flow, const Figures& figures) {
-  FigureRow row{flow.breaks(), figures, scale_of(flow, figures, kGutter)};
+  const double whole = scale_of(flow, figures, kGutter), share = std::max(figures.least, flow.spacing());
+  FigureRow row{flow.breaks(), figures, share * whole};
   if (row.whole() <= flow.room() || flow.at_top()) return row;
-  for (int percent = 95; percent > 100 * figures.least; percent -= 5)
-    if (FigureRow smaller{flow.breaks(), figures, percent / 100.0 * row.scale}; smaller.whole() <= flow.room())
+  for (int percent = static_cast<int>(100 * share) - 5; percent > 100 * figures.least; percent -= 5)
+    if (FigureRow smaller{flow.breaks(), figures, percent / 100.0 * whole}; smaller.whole() <= flow.room())
       return smaller;
   return row;
 }
@@ -238,7 +239,7 @@ std::vector<Document> parts_of(const Document& document) {
 
 /// A little less white where that saves a last page of few lines.
 double spacing_of(const Document& part, PageSize page, LineBreaks& breaks, const std::vector<FlowHeading>& headings) {
-  constexpr double kFewLines = 110;
+  constexpr double kFewLines = 220;
   const Flow usual = laid(part, page, breaks, headings);
   if (usual.page() == 1 || usual.top() - Flow::kTop > kFewLines) return 1;
   for (const double spacing : {0.9, 0.8, 0.7, 0.6})

@@ -3,8 +3,8 @@
 // ends, as a PDF with bookmarks and the structure that readers follow.
 //   Units    points of 1/72 inch
 //   Promise  nothing is left out however long: lines of paragraphs and rows of tables go over pages, a table's head is
-//            said again on each, a heading stays with what follows, a picture that is too high is made smaller, a last
-//            page of few lines is spared where a little less white does it
+//            said again on each, no row ends a table alone on a page, a heading stays with what follows, a picture that
+//            is too high is made smaller, a last page of few lines is spared where a little less white does it
 //   Checked  document_test.cpp
 #pragma once
 #include <string>
@@ -64,7 +64,7 @@ inline constexpr double kUnderFigure = 40;
 struct Figures {
   std::vector<Figure> row;
   double most_height = 600;
-  double least = 1;  ///< of their size: so much smaller they may be where a page ends, for the page to be filled
+  double least = 1;  ///< of their size: so much smaller they may be for a page to be filled, or a last one spared
 };
 
 /// Where the headings are, by their pages; the first, which is the title, and rank 3 are left out.

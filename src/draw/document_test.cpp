@@ -185,15 +185,26 @@ TEST(Document, ARowOrTwoThatGoOverAreSparedInEachPartByItself) {
   }
 }
 
-TEST(Flow, ALowLastRowOfATableDoesNotGoOverAPageAlone) {
-  for (int left = 1; left < 40; ++left) {
-    LineBreaks breaks;
-    Flow flow{points_of(PaperSize::kA4), breaks};
-    flow.set(flow.room() - 4 * left, [](Canvas&, PagePoint) {});
-    lay_table(flow, {{{"", 1}}, {{"one"}, {"two"}, {"three"}, {"four"}, {"five"}}});
-    int over = 0;
-    for (const FlowPiece& piece : flow.pieces()) over += piece.page == 2 ? 1 : 0;
-    EXPECT_NE(over, 1) << left;
+TEST(Flow, TheLastRowOfATableDoesNotGoOverAPageAlone) {
+  for (const double least : {0.0, 60.0, 130.0})
+    for (int left = 1; left < 100; ++left) {
+      LineBreaks breaks;
+      Flow flow{points_of(PaperSize::kA4), breaks};
+      flow.set(flow.room() - 7 * left, [](Canvas&, PagePoint) {});
+      lay_table(flow, {{{"", 1}}, {{"one"}, {"two"}, {"three"}, {"four"}, {"five"}}, least});
+      int over = 0;
+      for (const FlowPiece& piece : flow.pieces()) over += piece.page == 2 ? 1 : 0;
+      EXPECT_NE(over, 1) << least << ", " << left;
+    }
+}
+
+TEST(Document, AHeadingStaysWithATableOfTwoRowsThatStayTogether) {
+  const double room = Flow::height_on(points_of(PaperSize::kA4));
+  const Table table{{{"", 1}}, {{"one"}, {"two"}}, 120};
+  // On its page with the heading it leaves no room for the second picture, without it it would.
+  for (int left = 45; left < 260; left += 7) {
+    const std::vector<Block> blocks{filler(room - left), Heading{2, "Signed"}, table, filler(room - 250)};
+    EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 3) << left;
   }
 }
 
@@ -216,6 +227,18 @@ TEST(Document, APictureIsMadeALittleSmallerToFillAPage) {
   EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 1);
   std::get<Figures>(blocks.back()).row.front().size.height = static_cast<int>(1.6 * room);
   EXPECT_EQ(pages_of(with(blocks), PaperSize::kA4), 2);
+}
+
+TEST(Document, APictureIsMadeSmallerToSpareALastPage) {
+  for (const PaperSize paper : {PaperSize::kA4, PaperSize::kLetter}) {
+    const double room = Flow::height_on(points_of(paper));
+    std::vector<Block> blocks{filler(200)};
+    while (height_of(blocks, paper) < room - 50) blocks.emplace_back(Paragraph{"one\ntwo\nthree\nfour\nfive\nsix"});
+    while (height_of(blocks, paper) < room + 40) blocks.emplace_back(Paragraph{"line"});
+    EXPECT_EQ(pages_of(with(blocks), paper), 2);  // white between paragraphs alone does not do it
+    std::get<Figures>(blocks.front()).least = 0.7;
+    EXPECT_EQ(pages_of(with(blocks), paper), 1);
+  }
 }
 
 TEST(Document, FiguresAreHeardAndTheirCaptionsRead) {

@@ -12,7 +12,8 @@ constexpr double kLetters = 8;  // points, in tables
 constexpr double kPadding = 3, kOffNext = 4;
 /// A row that is higher goes on in a row below, so that it can be parted by a page's end.
 constexpr size_t kMostLines = 30;
-constexpr double kLowRow = 60;  // points
+/// A table's last two rows are not parted by a page's end, unless they are higher together.
+constexpr double kTogether = 300;  // points
 
 /// One row, its cells broken to lines.
 struct Row {
@@ -157,6 +158,7 @@ void Flow::end() {
 
 double begin_height(const Flow& flow, const Table& table) {
   constexpr double kEnough = 60;
+  const bool two = table.rows.size() == 2;  // which stay together
   Table begin = table;
   begin.rows.clear();
   for (const auto& row : table.rows) {
@@ -164,7 +166,7 @@ double begin_height(const Flow& flow, const Table& table) {
     Flow scratch{flow.paper(), flow.breaks(), flow.spacing()};
     lay_table(scratch, begin);
     const double height = scratch.top() - Flow::kTop;
-    if (height > kEnough || begin.rows.size() == table.rows.size()) return height;
+    if ((height > kEnough && !two) || begin.rows.size() == table.rows.size()) return height;
   }
   return 0;
 }
@@ -185,9 +187,9 @@ void lay_table(Flow& flow, const Table& table) {
   flow.begin("Table");
   for (size_t i = 0; i < rows.size(); ++i) {
     const double height = height_of(body, rows[i]);
-    // A low last row does not go over a page alone.
-    const double last = i + 2 == rows.size() ? height_of(body, rows[i + 1]) : 0;
-    flow.need(height + (last < kLowRow ? last : 0) + (page == flow.page() ? 0 : head_height));
+    // The last row does not go over a page alone.
+    const double both = i + 2 == rows.size() ? height + height_of(body, rows[i + 1]) : 0;
+    flow.need((both <= kTogether ? std::max(both, height) : height) + (page == flow.page() ? 0 : head_height));
     if (page != flow.page() && headed) lay_row(flow, head, head_row);
     page = flow.page();
     lay_row(flow, body, rows[i]);

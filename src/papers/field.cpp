@@ -107,17 +107,17 @@ void add_hanging(const Job& job, draw::Document& document) {
                   "burn, named here or not, {}.",
                   kHazardAside),
       draw::Tone::kCaution});
-  Table table{{{"", 16, true}, {"camera, and what holds it", 172}, {"place and aim", 187}, {"by hand", 118}}, {}};
+  document.blocks.emplace_back(
+      Paragraph{"Holes (or clamps) at = lens above the ground - from them up to the lens; where the lens hangs below "
+                "them that figure is negative, and they lie higher.",
+                draw::Tone::kNote});
+  Table table{{{"", 16, true}, {"camera, and what holds it", 144}, {"place and aim", 225}, {"by hand", 108}}, {}};
   const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   for (const CameraPart& part : job.cameras)
     table.rows.push_back({std::to_string(part.number), hung_words(job, part), aimed_words(job, part, in_leaf),
                           std::string(around_pole(*part.mount) ? kClampByHand : kHolesByHand) +
                               "\n[  ] hung   [  ] aimed\n[  ] focus set"});
   document.blocks.emplace_back(table);
-  document.blocks.emplace_back(
-      Paragraph{"Holes (or clamps) at = lens above the ground - from them up to the lens; where the lens hangs below "
-                "them that figure is negative, and they lie higher.",
-                draw::Tone::kNote});
 }
 
 void add_signing(const Job& job, draw::Document& document) {

@@ -124,7 +124,7 @@ draw::Figure figure_of(const CameraPart& part, const Shown& shown, need::Units u
 }
 
 void add_pictures(const Job& job, const CameraPart& part, std::vector<Block>& blocks) {
-  draw::Figures figures{{}, 190};
+  draw::Figures figures{{}, 190, 0.7};
   for (const Shown& shown : part.shown) figures.row.push_back(figure_of(part, shown, job.project().settings.units));
   if (figures.row.empty()) return;
   blocks.emplace_back(figures);
@@ -259,7 +259,7 @@ void add_cameras(const Job& job, std::vector<Block>& blocks) {
   add_common(job, cautions, blocks);
   const site::Scene in_leaf{job.project().site, site::Leaves::kOn};
   for (const CameraPart& part : job.cameras) {
-    blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name)});
+    blocks.emplace_back(Heading{2, fmt::format("{}  {}", part.number, part.camera->name), true});
     add_place(job, part, in_leaf, blocks);
     add_aim(job, part, in_leaf, blocks);
     add_pictures(job, part, blocks);
