@@ -99,6 +99,33 @@ std::optional<std::string> less_than_reach(const Job& job, const CameraPart& par
                      need::density_words(delivered, units), need::density_words(verdict.required, units), why);
 }
 
+std::optional<std::string> farther_by_night(const CameraPart& part, need::Units units) {
+  constexpr double kMuch = 1.05;
+  std::string levels;
+  const card::Mark* mark = nullptr;
+  for (const card::LevelReach& day : part.card.reach) {
+    const card::LevelReach* night = like_in(part.card.reach_night, day.table, day.level);
+    if (day.table != part.card.reach.front().table || night == nullptr || !night->farthest) continue;
+    if (day.farthest && *night->farthest <= kMuch * *day.farthest) continue;
+    const Length ends = day.farthest.value_or(*night->nearest);
+    const auto& marks = part.card.marks;
+    const auto beyond =
+        std::find_if(marks.begin(), marks.end(), [&](const card::Mark& one) { return one.distance > ends; });
+    if (beyond == marks.end()) continue;
+    levels += fmt::format("{}\"{}\"", levels.empty() ? "" : ", ", day.level);
+    if (mark == nullptr) mark = &*beyond;
+  }
+  if (mark == nullptr) return std::nullopt;
+  std::string why = fmt::format(
+      "By night it reaches farther than by day for {}. At {} {} is the limit by day ({} are left), {} by night ({}).",
+      levels, need::length_words(mark->distance, units), limit_words(mark->day.limit),
+      need::density_words(mark->day.delivered.nominal, units), limit_words(mark->night.limit),
+      need::density_words(mark->night.delivered.nominal, units));
+  if (mark->day.limit == detail::Limit::kLens && part.sheet->iris == camera::Iris::kAutomatic && !part.camera->f_number)
+    why += " In bright light its iris closes, and a small opening blurs; by night it is open.";
+  return why;
+}
+
 void add_reach(const Job& job, const CameraPart& part, std::vector<draw::Block>& blocks) {
   const need::Units units = job.project().settings.units;
   blocks.emplace_back(draw::Heading{3, "How far it reaches on open ground"});
@@ -108,6 +135,7 @@ void add_reach(const Job& job, const CameraPart& part, std::vector<draw::Block>&
     table.rows.push_back(
         {reach.level, reach_words(part.card.reach, reach, units), reach_words(part.card.reach_night, reach, units)});
   blocks.emplace_back(std::move(table));
+  if (auto why = farther_by_night(part, units)) blocks.emplace_back(draw::Paragraph{std::move(*why)});
   draw::Points less;
   for (const need::Verdict& verdict : job.here.check.verdicts)
     if (auto words = less_than_reach(job, part, verdict)) less.items.push_back(std::move(*words));

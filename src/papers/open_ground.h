@@ -17,7 +17,11 @@ std::string reach_words(const std::vector<card::LevelReach>& all, const card::Le
 /// open ground in that light; nothing where the two agree.
 std::optional<std::string> less_than_reach(const Job& job, const CameraPart& part, const need::Verdict& verdict);
 
-/// The strip, the table, and why verdicts are less.
+/// Why levels of the first table reach farther by the card's night than by its day, by the limits at the mark where the
+/// day's reach has just ended; nothing where none does by much.
+std::optional<std::string> farther_by_night(const CameraPart& part, need::Units units);
+
+/// The strip, the table, why nights reach farther than days, and why verdicts are less.
 void add_reach(const Job& job, const CameraPart& part, std::vector<draw::Block>& blocks);
 
 }  // namespace sightfall::papers

@@ -82,6 +82,29 @@ TEST_F(OpenGround, ByNightTheNightsReachCounts) {
   EXPECT_EQ(said(), std::nullopt);
 }
 
+TEST_F(OpenGround, ANightThatReachesFartherThanTheDayIsExplained) {
+  camera::Sheet sheet = *part().sheet;
+  sheet.iris = camera::Iris::kFixed;
+  part().sheet = &sheet;
+  const auto told = [&] { return farther_by_night(part(), need::Units::kMetres); };
+  card::Mark near, far;
+  near.distance = Length{20}, far.distance = Length{40};
+  far.day.limit = detail::Limit::kLens, far.night.limit = detail::Limit::kPixels;
+  far.day.delivered.nominal = PixelDensity{35}, far.night.delivered.nominal = PixelDensity{56};
+  part().card.marks = {near, far};
+  part().card.reach = {{"2025", "discern", Length{2}, Length{17}, {}}, {"2025", "outline", Length{2}, Length{34}, {}}};
+  part().card.reach_night = part().card.reach;
+  EXPECT_EQ(told(), std::nullopt);
+  part().card.reach_night.back().farthest = Length{47};
+  EXPECT_THAT(told(), Optional(AllOf(HasSubstr("farther than by day for \"outline\"."),
+                                     HasSubstr("At 40.0 m lens is the limit by day (35 px/m are left)"),
+                                     HasSubstr(", pixels by night (56 px/m)"), Not(HasSubstr("iris")))));
+  sheet.iris = camera::Iris::kAutomatic;
+  EXPECT_THAT(told(), Optional(HasSubstr("its iris closes")));
+  part().card.reach.back().nearest = part().card.reach.back().farthest = std::nullopt;  // nowhere by day
+  EXPECT_THAT(told(), Optional(HasSubstr("At 20.0 m")));
+}
+
 TEST_F(OpenGround, EnoughNominallyIsLessAtTheLowEnd) {
   verdict().answer = need::Answer::kMarginal;
   verdict().worst->delivered = {PixelDensity{30}, PixelDensity{50}, PixelDensity{60}};
