@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <utility>
 #include <vector>
 
 #include "draw/detail_field.h"
@@ -22,6 +24,16 @@ using import::DxfDrawing;
 constexpr Angle kQuarterTurn{M_PI / 2};
 constexpr double kMark = 0.3, kHeading = 2, kLetters = 0.6, kSmallLetters = 0.4;  // m
 
+/// Words that each know the point that they name.
+struct NamedDrawing : DxfDrawing {
+  std::vector<PlanPoint> named;
+
+  void name(const char* layer, std::string text, PlanPoint of, PlanPoint off, double letters) {
+    words.push_back({layer, std::move(text), of + off, letters});
+    named.push_back(of);
+  }
+};
+
 std::vector<PlanPoint> round(PlanPoint middle, double radius) {
   return draw::circle(middle, radius).lines.front().points;
 }
@@ -31,7 +43,7 @@ geom::Outline outline_of(const site::Solid& solid) {
   return solid.kind == site::SolidKind::kRoof ? solid.outline : draw::footprint(solid);
 }
 
-void add_site(const site::Site& site, DxfDrawing& drawing) {
+void add_site(const site::Site& site, NamedDrawing& drawing) {
   for (const site::Solid& solid : site.solids) {
     const char* layer = solid.kind == site::SolidKind::kBuilding ? "BUILDINGS" : "SOLIDS";
     const geom::Outline ground = outline_of(solid);
@@ -58,15 +70,15 @@ void add_site(const site::Site& site, DxfDrawing& drawing) {
   for (const site::Feed& feed : site.feeds) {
     const PlanPoint corner{kMark, kMark};
     drawing.lines.push_back({"FEEDS", draw::rectangle(feed.at - corner, feed.at + corner).lines.front().points, true});
-    drawing.words.push_back({"FEEDS", feed.name, feed.at + PlanPoint{2 * kMark, kMark}, kLetters});
+    drawing.name("FEEDS", feed.name, feed.at, {2 * kMark, kMark}, kLetters);
   }
 }
 
 /// The names of what stands there, each in its middle or at the middle of its line.
-void add_names(const need::Project& project, DxfDrawing& drawing) {
+void add_names(const need::Project& project, NamedDrawing& drawing) {
   const site::Site& site = project.site;
-  const auto name = [&](const char* layer, const std::string& text, PlanPoint at) {
-    if (!text.empty()) drawing.words.push_back({layer, text, at, kSmallLetters});
+  const auto name = [&](const char* layer, const std::string& text, PlanPoint of, PlanPoint off = {}) {
+    if (!text.empty()) drawing.name(layer, text, of, off, kSmallLetters);
   };
   const auto middle = [](const std::vector<PlanPoint>& line) {
     return draw::point_along(line, geom::length(line).si() / 2);
@@ -76,26 +88,26 @@ void add_names(const need::Project& project, DxfDrawing& drawing) {
   for (const site::Veil& veil : site.veils)
     name("NAMES", veil.name, veil.kind == site::VeilKind::kTree ? veil.at : middle(veil.line));
   for (const site::Window& window : site.neighbours) name("NAMES", window.name, window.at);
-  for (const site::Lamp& lamp : site.lamps) name("LAMPS", lamp.name, lamp.at + PlanPoint{kMark, kMark});
+  for (const site::Lamp& lamp : site.lamps) name("LAMPS", lamp.name, lamp.at, {kMark, kMark});
   for (const site::Way& way : site.ways) {
     drawing.lines.push_back({"WAYS", way.line, false});
     name("WAYS", draw::way_words(way, project.settings.units), middle(way.line));
   }
   for (const site::Mount* mount : draw::spare_mounts(project)) {
     drawing.lines.push_back({"MOUNTS", round(mount->at, kMark), true});
-    name("MOUNTS", "mount " + mount->name + ", no camera", mount->at + PlanPoint{2 * kMark, -kMark});
+    name("MOUNTS", "mount " + mount->name + ", no camera", mount->at, {2 * kMark, -kMark});
   }
 }
 
 /// A cross through a point: upright, or turned by an eighth.
-void add_cross(const char* layer, PlanPoint at, bool upright, DxfDrawing& drawing) {
+void add_cross(const char* layer, PlanPoint at, bool upright, NamedDrawing& drawing) {
   const PlanPoint one = kMark * (upright ? PlanPoint{1, 0} : PlanPoint{1, 1}), other{-one.y, one.x};
   drawing.lines.push_back({layer, {at - one, at + one}, false});
   drawing.lines.push_back({layer, {at - other, at + other}, false});
 }
 
 /// Routes with an arrow at the end, points to aim by, and walk tests.
-void add_points(const need::Project& project, const draw::SitePlan& plan, DxfDrawing& drawing) {
+void add_points(const need::Project& project, const draw::SitePlan& plan, NamedDrawing& drawing) {
   for (const site::Place* route : draw::routes_asked(project)) {
     const std::vector<PlanPoint>& line = route->line;
     const double length = geom::length(line).si();
@@ -103,64 +115,67 @@ void add_points(const need::Project& project, const draw::SitePlan& plan, DxfDra
     const PlanPoint tip = line.back(), back = draw::point_along(line, length - 2 * kMark);
     const PlanPoint side{0.5 * (tip.y - back.y), 0.5 * (back.x - tip.x)};
     drawing.lines.push_back({"ROUTES", {back + side, tip, back - side}, false});
-    drawing.words.push_back({"ROUTES", route->name, draw::point_along(line, length / 2), kSmallLetters});
+    drawing.name("ROUTES", route->name, draw::point_along(line, length / 2), {}, kSmallLetters);
   }
   const auto mark = [&](const char* layer, const draw::PlanMark& one, bool upright) {
     add_cross(layer, one.at, upright, drawing);
-    drawing.words.push_back({layer, one.label, one.at + PlanPoint{kMark, kMark}, kSmallLetters});
+    drawing.name(layer, one.label, one.at, {kMark, kMark}, kSmallLetters);
   };
   for (const draw::PlanMark& one : plan.marks) mark("AIM-POINTS", one, true);
   for (const draw::PlanMark& one : plan.tests) mark("WALK-TEST", one, false);
 }
 
 /// Each cable by itself, named with those that lie in one line with it.
-void add_cables(const std::vector<draw::PlanCable>& cables, DxfDrawing& drawing) {
+void add_cables(const std::vector<draw::PlanCable>& cables, NamedDrawing& drawing) {
   for (const draw::PlanCable& cable : cables) drawing.lines.push_back({"CABLES", cable.line, false});
   for (const draw::PlanStretch& stretch : draw::stretches_of(cables)) {
     std::string names = draw::stretch_words(cables, stretch);
     std::replace(names.begin(), names.end(), '\n', ' ');
-    drawing.words.push_back({"CABLE-LABELS", std::move(names),
-                             draw::point_along(stretch.line, geom::length(stretch.line).si() / 2), kLetters});
+    drawing.name("CABLE-LABELS", std::move(names), draw::point_along(stretch.line, geom::length(stretch.line).si() / 2),
+                 {}, kLetters);
   }
 }
 
-void add_cameras(const Job& job, DxfDrawing& drawing) {
+void add_cameras(const Job& job, NamedDrawing& drawing) {
   for (const CameraPart& part : job.cameras) {
     const PlanPoint at = part.mount->at;
     drawing.lines.push_back({"CAMERAS", round(at, kMark), true});
     drawing.lines.push_back({"CAMERAS", {at, at + kHeading * geom::heading_vector(part.camera->heading)}, false});
-    drawing.words.push_back({"CAMERA-NUMBERS",
-                             fmt::format("{} {}, {}", part.number, part.camera->name,
-                                         need::length_words(part.aim.height, job.project().settings.units)),
-                             at + PlanPoint{2 * kMark, -kMark}, kLetters});
+    drawing.name("CAMERA-NUMBERS",
+                 fmt::format("{} {}, {}", part.number, part.camera->name,
+                             need::measured_words(part.aim.height, job.project().settings.units)),
+                 at, {2 * kMark, -kMark}, kLetters);
   }
 }
 
-/// Moves each text down until it lies on none before it.
-void part_words(std::vector<import::DxfWords>& words) {
-  constexpr double kLetterWidth = 0.8, kLine = 1.4, kDown = 1.5;  // of the height of letters
+/// Moves each text up or down to the nearest place where it lies on none before it; a line of its own layer then leads
+/// from it to what it names.
+void part_words(NamedDrawing& drawing) {
+  constexpr double kLetterWidth = 0.8, kLine = 1.4, kStep = 0.5, kGap = 0.25;  // of the height of letters
   const auto on = [&](const import::DxfWords& a, const import::DxfWords& b) {
     const auto width = [&](const import::DxfWords& one) {
       return kLetterWidth * one.height * static_cast<double>(one.text.size());
     };
-    return a.at.x < b.at.x + width(b) && b.at.x < a.at.x + width(a) && std::abs(a.at.y - b.at.y) < kLine * a.height;
+    return a.at.x < b.at.x + width(b) && b.at.x < a.at.x + width(a) &&
+           std::abs(a.at.y - b.at.y) < kLine * std::max(a.height, b.height);
   };
-  for (size_t i = 1; i < words.size(); ++i)
-    for (bool moved = true; moved;) {
-      moved = false;
-      for (size_t before = 0; before < i; ++before)
-        if (on(words[i], words[before])) {
-          // Never up again, or two texts before it would send it from one to the other for ever.
-          words[i].at.y = std::min(words[i].at.y, words[before].at.y) - kDown * words[i].height;
-          moved = true;
-        }
-    }
+  std::vector<import::DxfWords>& words = drawing.words;
+  for (size_t i = 1; i < words.size(); ++i) {
+    import::DxfWords& one = words[i];
+    const auto first = words.begin(), mine = first + static_cast<std::ptrdiff_t>(i);
+    const double before = one.at.y;
+    for (int steps = 1; std::any_of(first, mine, [&](const auto& other) { return on(one, other); }); ++steps)
+      one.at.y = before + (steps % 2 == 0 ? 1 : -1) * ((steps + 1) / 2) * kStep * one.height;
+    if (one.at.y != before)
+      drawing.lines.push_back(
+          {"LEADERS", {drawing.named[i], one.at + PlanPoint{-kGap * one.height, one.height / 2}}, false});
+  }
 }
 
 }  // namespace
 
 DxfDrawing site_dxf(const Job& job) {
-  DxfDrawing drawing;
+  NamedDrawing drawing;
   const need::Project& project = job.project();
   const draw::SitePlan plan = plan_of(job);
   add_site(project.site, drawing);
@@ -168,8 +183,8 @@ DxfDrawing site_dxf(const Job& job) {
   add_cables(plan.cables, drawing);
   add_points(project, plan, drawing);
   add_names(project, drawing);
-  part_words(drawing.words);
-  return drawing;
+  part_words(drawing);
+  return {std::move(drawing.lines), std::move(drawing.words)};
 }
 
 }  // namespace sightfall::papers

@@ -54,6 +54,36 @@ TEST(SiteDxf, NoTwoTextsBeginOnOneSpot) {
           << words[i].text << ", " << words[j].text;
 }
 
+TEST(SiteDxf, ANameThatHadToBeMovedHasALeaderToWhatItNames) {
+  need::Project project = nursery();
+  const auto leaders = [&] {
+    const import::DxfDrawing drawing = site_dxf(hung(project));
+    std::vector<std::pair<geom::PlanPoint, std::string>> found;  // where each begins, and the words at its end
+    for (const import::DxfLine& line : drawing.lines) {
+      if (line.layer != "LEADERS") continue;
+      EXPECT_EQ(line.points.size(), 2U);
+      for (const import::DxfWords& one : drawing.words)
+        if (geom::norm(one.at - line.points.back()) < one.height) found.emplace_back(line.points.front(), one.text);
+    }
+    return found;
+  };
+  const auto of = [&](const std::string& name) {
+    const auto all = leaders();
+    return std::count_if(all.begin(), all.end(), [&](const auto& one) { return one.second == name; });
+  };
+  site::Feed alone = project.site.feeds.front(), moved = alone;
+  alone.name = "far off", alone.at = {500, 500};
+  moved.name = "beside it", moved.at = {500, 500.1};
+  project.site.feeds.push_back(alone);
+  EXPECT_EQ(of("far off"), 0);
+  project.site.feeds.push_back(moved);
+  EXPECT_EQ(of("far off"), 0);
+  const auto all = leaders();
+  const auto leader = std::find_if(all.begin(), all.end(), [](const auto& one) { return one.second == "beside it"; });
+  ASSERT_NE(leader, all.end());
+  EXPECT_NEAR(geom::norm(leader->first - moved.at), 0, 1e-9);
+}
+
 /// What is written on a layer.
 std::vector<std::string> words_on(const import::DxfDrawing& drawing, const std::string& layer) {
   std::vector<std::string> words;

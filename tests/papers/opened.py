@@ -7,12 +7,13 @@ Usage: opened.py SIGHTFALL PROJECT
 """
 import csv
 import json
+import math
 import pathlib
 import re
 import shutil
 import tempfile
 
-from common import CASES, SIGHTFALL, end, expect, papers, run, text_of, words_of
+from common import CASES, PROJECT, SIGHTFALL, end, expect, papers, run, text_of, words_of
 
 SHEETS = ["cameras", "cables", "ports", "materials"]
 PDFS = ["report.pdf", "owner.pdf", "settings.pdf", "field.pdf", "upkeep.pdf", "signs.pdf", "plan.pdf"]
@@ -110,6 +111,19 @@ def check_dxf(folder, cameras):
     expect("Layer (String) = BUILDINGS" in told, "plan.dxf has no buildings")
 
 
+def check_leaders(folder):
+    """Each leader of the drawing, as GDAL reads it, ends at words and begins away from where they are."""
+    told = json.loads(run("ogr2ogr", "-f", "GeoJSON", "/vsistdout/", folder / "plan.dxf").stdout)["features"]
+    words = [one["geometry"]["coordinates"][:2] for one in told if one["properties"].get("Text")]
+    leaders = [one["geometry"] for one in told if one["properties"]["Layer"] == "LEADERS"]
+    expect(leaders, "plan.dxf has no leaders")
+    for leader in leaders:
+        expect(leader["type"] == "LineString" and len(leader["coordinates"]) == 2, f"a leader is {leader}")
+        begin, tip = (point[:2] for point in leader["coordinates"])
+        expect(min(math.dist(tip, one) for one in words) < 0.4, f"a leader ends at {tip}, where no words are")
+        expect(math.dist(begin, tip) > 0.2, f"a leader at {tip} leads nowhere")
+
+
 def renamed(site, folder):
     """The site with names in many scripts, and some that a program could take for something else."""
     document = json.loads(site.read_text(encoding="utf-8"))
@@ -142,6 +156,7 @@ def main():
     check_pdfs(papers(wired, "--no-masks", "--no-pictures", "--paper", "letter"), "letter", "1224 x 792")
     check_spreadsheet(folder)
     check_dxf(folder, len(json.loads(wired.read_text(encoding="utf-8"))["cameras"]))
+    check_leaders(papers(next((PROJECT / "demo").glob("*.sightfall.json")), "--no-masks", "--no-pictures"))
     check_same(wired)
     check_names()
 
