@@ -9,15 +9,13 @@
 #include <functional>
 #include <map>
 
-#include "file/golden_test.h"
-#include "file/project.h"
 #include "need/cautions.h"
 #include "papers/aim_words.h"
 #include "papers/documents.h"
 #include "papers/fixing_words.h"
 #include "papers/hazard.h"
-#include "papers/run_words.h"
 #include "papers/schedule.h"
+#include "papers/test_job.h"
 #include "papers/told.h"
 
 namespace sightfall::papers {
@@ -28,30 +26,6 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
 using ::testing::SizeIs;
-
-/// A shed with a camera, a switch and a recorder, one need; invented.
-need::Project yard() {
-  auto project =
-      file::load_project((file::source_folder() / "tests" / "case" / "files" / "wired.sightfall.json").string());
-  EXPECT_TRUE(project);
-  project->catalogue.front().price = 120;
-  project->needs.front().level = "overview";
-  project->needs.front().conditions = {"day"};
-  return std::move(*project);
-}
-
-Asked quick() {
-  Asked asked;
-  asked.date = "2026-11-27";
-  asked.pictures = asked.mask_costs = false;
-  return asked;
-}
-
-Job job_of(const need::Project& project, const need::Project* other = nullptr) {
-  auto job = gathered(project, other, quick());
-  EXPECT_TRUE(job);
-  return std::move(*job);
-}
 
 std::vector<Cell> row_of(const Schedule& schedule, const std::string& kind) {
   const auto at = std::find_if(schedule.rows.begin(), schedule.rows.end(),
@@ -94,17 +68,6 @@ TEST(Papers, AWalkTestTellsHowASubjectGoesAndHowFastAWheelTurns) {
   EXPECT_THAT(sheet(need::Subject::kVehicle), HasSubstr(" mph)."));
 }
 
-TEST(Papers, ThePlansNorthIsToldBesideTrueAndMagneticNorth) {
-  need::Project project = yard();
-  project.site.anchor.reset();
-  EXPECT_THAT(north_words(project), HasSubstr("was not entered. A compass shows magnetic north"));
-  project.site.anchor.emplace();
-  EXPECT_THAT(north_words(project), HasSubstr("The plan's north is true north."));
-  project.site.anchor->turn = 3 * deg;
-  EXPECT_THAT(draw::words_of(field_sheet(job_of(project))),
-              HasSubstr("True north is 3.0 deg clockwise of the plan's."));
-}
-
 TEST(Papers, TheOwnerReadsWhatAMarginalNeedHangsOn) {
   const need::Project project = yard();
   Job job = job_of(project);
@@ -115,11 +78,6 @@ TEST(Papers, TheOwnerReadsWhatAMarginalNeedHangsOn) {
   EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": it hangs on the contrast of clothing\n"));
   verdict.answer = need::Answer::kMissed;
   EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": too far for this camera and lens\n"));
-}
-
-TEST(Papers, WhatSeveralShareIsSaidOfEach) {
-  EXPECT_EQ(caution_words(Said{{"door", "gate"}, "hangs outdoors"}), "each of door, gate: hangs outdoors");
-  EXPECT_EQ(caution_words(Said{{"door"}, "hangs outdoors"}), "door: hangs outdoors");
 }
 
 TEST(Papers, WhatWasNoticedBesidesStandsNotAmongWhatComesBeforeDrilling) {
@@ -153,17 +111,6 @@ TEST(Papers, TheLawsCapHoldsForTwiceThePixelsToo) {
   project.keeping.most = 3.0 * day;
   project.keeping.reason = "an invented law";
   EXPECT_THAT(draw::words_of(report(job_of(project))), HasSubstr("3.0\n3.0\n"));
-}
-
-TEST(Papers, ASettingSaysWhoSaysIt) {
-  need::Project project = yard();
-  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
-  project.catalogue.front().sensor.reset();
-  EXPECT_THAT(words(), HasSubstr(" dB\nassumed: its sheet does not say"));
-  project.catalogue.front().sensor.emplace().largest_gain = 30;
-  EXPECT_THAT(words(), HasSubstr("30 dB\nby its sheet"));
-  project.cameras.front().largest_gain = 18;
-  EXPECT_THAT(words(), HasSubstr("18 dB\nset for this job"));
 }
 
 TEST(Papers, TheOwnersSummaryIsOnePageHoweverMuchIsAskedFor) {
@@ -207,55 +154,6 @@ TEST(Papers, OptionsCountWhatCarriesTheCameras) {
   EXPECT_THAT(words, HasSubstr("price for each need met\n200\nat least 190"));
 }
 
-TEST(Papers, SettingsHaveEachCameraWithItsAddress) {
-  const need::Project project = yard();
-  const std::string words = draw::words_of(settings_sheets(job_of(project)));
-  EXPECT_THAT(words, HasSubstr("192.168.50.11 mask 255.255.255.0"));
-  EXPECT_THAT(words, HasSubstr("6 Mbit/s"));
-}
-
-TEST(Papers, ADeviceThatNoCableReachesIsToldSo) {
-  need::Project project = yard();
-  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
-  const auto has_row = [&] {
-    const auto rows = materials_of(job_of(project)).rows;
-    return std::any_of(rows.begin(), rows.end(), [](const auto& row) { return row[1] == Cell{"to router"}; });
-  };
-  EXPECT_THAT(words(), HasSubstr("its cable\n" + std::string(kNoRun)));
-  EXPECT_TRUE(has_row());
-  project.site.runs.push_back(
-      {.name = "N2", .from = "router", .port = 1, .to = "switch", .cable = "Cat6 patch cord, stranded"});
-  EXPECT_THAT(words(), Not(HasSubstr(kNoRun)));
-  EXPECT_FALSE(has_row());
-}
-
-TEST(Papers, ACamerasCardAndWhatItsSheetLeavesOutAreSettingsToo) {
-  need::Project project = yard();
-  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
-  EXPECT_THAT(words(), HasSubstr("card in it\n128 GB: recording to it on"));
-  EXPECT_THAT(words(), HasSubstr("wide dynamic range\noff\ncounted without"));
-  project.cameras.front().recording.card.reset();
-  project.catalogue.front().wide_dynamic_range = true;
-  EXPECT_THAT(words(), Not(HasSubstr("card in it")));
-  EXPECT_THAT(words(), HasSubstr("wide dynamic range\non\ncounted with"));
-}
-
-TEST(Papers, ACamerasSettingsKeepStrangersOutAndHaveItsLens) {
-  need::Project project = yard();
-  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
-  EXPECT_THAT(words(), HasSubstr("gateway\nnone\ncameras need no way out"));
-  EXPECT_THAT(words(), HasSubstr("second stream\noff"));
-  EXPECT_THAT(words(), HasSubstr("focal length\n"));
-  EXPECT_THAT(words(), Not(HasSubstr("dewarp")));
-  EXPECT_THAT(words(), Not(HasSubstr("rate without a ceiling")));
-  project.catalogue.front().projection = camera::Projection::kFisheye;
-  project.catalogue.front().stream.reset();
-  project.cameras.front().stream.reset();
-  EXPECT_THAT(words(), HasSubstr("dewarp"));
-  EXPECT_THAT(words(), HasSubstr("agree one before hand-over"));
-  EXPECT_THAT(words(), HasSubstr("its link carries\nat most 100 Mbit/s"));
-}
-
 TEST(Papers, LampsThatAreCountedOnAreInTheMaterialsAndOnThePlan) {
   need::Project project = yard();
   const auto plan_words = [](const Job& job) {
@@ -280,55 +178,6 @@ TEST(Papers, LampsThatAreCountedOnAreInTheMaterialsAndOnThePlan) {
   EXPECT_THAT(plan_words(by_day), ::testing::Contains("lamp there"));
 }
 
-TEST(Papers, SettingsHaveTheDevicesBetweenCamerasAndViewers) {
-  const need::Project project = yard();
-  const Job job = job_of(project);
-  const std::string words = draw::words_of(settings_sheets(job));
-  for (const site::Feed& feed : project.site.feeds)
-    if (!address_of(job, feed.name).empty()) {
-      EXPECT_THAT(words, HasSubstr("name\n" + feed.name + "\n"));
-    }
-  EXPECT_THAT(words, HasSubstr("records " + project.cameras.front().name));
-  EXPECT_THAT(words, HasSubstr("network apart (VLAN), number\n" + or_line("")));
-}
-
-TEST(Papers, ARecorderOnTwoNetworksTellsThemApart) {
-  need::Project project = yard();
-  EXPECT_THAT(draw::words_of(settings_sheets(job_of(project))), Not(HasSubstr("forwards nothing")));
-  for (site::Feed& feed : project.site.feeds)
-    if (feed.name == "recorder") feed.ports.count = 2;
-  project.site.runs.push_back(
-      {.name = "N2", .from = "router", .port = 1, .to = "recorder", .cable = "Cat6 patch cord, stranded"});
-  const Job job = job_of(project);
-  const std::string words = draw::words_of(settings_sheets(job));
-  EXPECT_THAT(words, HasSubstr("network address, cameras' network\n192.168.50.1 mask 255.255.255.0"));
-  EXPECT_THAT(words, HasSubstr("network address, house's network\n" + or_line("")));
-  EXPECT_THAT(words, HasSubstr("between its two networks\nforwards nothing: routing and bridging off"));
-  EXPECT_THAT(words, HasSubstr("port 1\nN1 to switch\nthe cameras' network"));
-  EXPECT_THAT(words, HasSubstr("port 2 (proposed)\nN2 from router\nthe house's network"));
-  EXPECT_THAT(words, HasSubstr("gateway\n" + or_line("") + " (router)"));
-  EXPECT_THAT(words, HasSubstr("house\ncameras\nnothing\ntwo networks: \"recorder\" forwards nothing between them"));
-  EXPECT_THAT(words, Not(HasSubstr("network apart (VLAN)")));
-  EXPECT_THAT(words, HasSubstr("and not within the cameras' network"));
-  EXPECT_THAT(csv_of(ports_of(job)), HasSubstr("from router,,,met,the house's network"));
-}
-
-TEST(Papers, TheHousesNetworkIsToldWhereItIsStated) {
-  need::Project project = yard();
-  for (site::Feed& feed : project.site.feeds)
-    if (feed.name == "recorder") feed.ports.count = 2;
-  project.site.runs.push_back(
-      {.name = "N2", .from = "router", .port = 1, .to = "recorder", .cable = "Cat6 patch cord, stranded"});
-  project.settings.house_network = "192.168.178.0/24";
-  const std::string words = draw::words_of(settings_sheets(job_of(project)));
-  EXPECT_THAT(words, HasSubstr("The house's network is 192.168.178.0/24, mask 255.255.255.0."));
-  EXPECT_THAT(words, Not(HasSubstr("and not within the cameras' network")));
-  EXPECT_THAT(words, HasSubstr("network address, house's network\n" + or_line("") +
-                               " mask 255.255.255.0\nwithin 192.168.178.0/24: whoever looks after it gives it"));
-  project.settings.house_network = "192.168.0.0/16";
-  EXPECT_FALSE(gathered(project, nullptr, quick()));
-}
-
 TEST(Papers, WhatIsSetDownToAimByIsFoundByTwoTapes) {
   const need::Project project = yard();
   const Job job = job_of(project);
@@ -342,21 +191,6 @@ TEST(Papers, WhatIsSetDownToAimByIsFoundByTwoTapes) {
   EXPECT_EQ(aim_point_words(job, part, point, in_leaf), "post");
 }
 
-TEST(Papers, ASiteOfCamerasAloneHasNoPagesOfDevices) {
-  need::Project project = yard();
-  project.site.feeds.clear();
-  project.site.runs.clear();
-  EXPECT_THAT(draw::words_of(settings_sheets(job_of(project))), Not(HasSubstr("Router, recorder, switches")));
-}
-
-TEST(Papers, AShutterHeldShortGoesBeforeBands) {
-  need::Project project = yard();
-  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
-  EXPECT_THAT(words(), Not(HasSubstr("bands are the price")));
-  project.cameras.front().slowest_shutter = 0.002 * s;
-  EXPECT_THAT(words(), HasSubstr("for at 1/100 s what moves is not sharp enough"));
-}
-
 TEST(Papers, HeightsAreOfLensesAndTheFieldSheetHasRoomForTheHoles) {
   const need::Project project = yard();
   const Job job = job_of(project);
@@ -364,6 +198,7 @@ TEST(Papers, HeightsAreOfLensesAndTheFieldSheetHasRoomForTheHoles) {
   const std::string words = draw::words_of(field_sheet(job));
   EXPECT_THAT(words, HasSubstr(kHolesAside));
   EXPECT_THAT(words, HasSubstr(held_by_words(job, project.site.mounts.front())));
+  EXPECT_THAT(words, HasSubstr(north_words(project)));
 }
 
 TEST(Papers, ACamerasPageTellsWhoseLightItCountsOn) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The demo site as a job, and schedules by their columns, for tests.
+// The demo site and a small yard as jobs, and schedules by their columns, for tests.
 #pragma once
 #include <gtest/gtest.h>
 
@@ -18,6 +18,30 @@ inline need::Project nursery() {
   auto project = file::load_project((file::source_folder() / "demo" / "alder_lane.sightfall.json").string());
   EXPECT_TRUE(project);
   return std::move(*project);
+}
+
+/// A shed with a camera, a switch and a recorder, one need; invented.
+inline need::Project yard() {
+  auto project =
+      file::load_project((file::source_folder() / "tests" / "case" / "files" / "wired.sightfall.json").string());
+  EXPECT_TRUE(project);
+  project->catalogue.front().price = 120;
+  project->needs.front().level = "overview";
+  project->needs.front().conditions = {"day"};
+  return std::move(*project);
+}
+
+inline Asked quick() {
+  Asked asked;
+  asked.date = "2026-11-27";
+  asked.pictures = asked.mask_costs = false;
+  return asked;
+}
+
+inline Job job_of(const need::Project& project, const need::Project* other = nullptr) {
+  auto job = gathered(project, other, quick());
+  EXPECT_TRUE(job);
+  return std::move(*job);
 }
 
 /// The job without the verdicts of needs, which runs do not ask for.
