@@ -10,6 +10,13 @@ namespace {
 
 constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than the pixels allow
 
+/// In the sway of the values: pattern_of() has the nominal one, which pictures show.
+Pattern pattern_in(Limit without, const CameraConstants& camera, const Seen& seen, const Values& v) {
+  Pattern pattern = pattern_of(without, camera, seen, v);
+  pattern.blur.shake *= v[Input::kSway];
+  return pattern;
+}
+
 void take_away(Limit factor, Pattern& p) {
   switch (factor) {
     case Limit::kLens:
@@ -61,7 +68,7 @@ double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
 /// Where that is the codec, the noise forbids also what is not compressed, and less of it would be compressed less.
 Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Values& v) {
   const auto coarsest = [&](Limit without) {
-    Pattern pattern = pattern_of(without, camera, seen, v);
+    Pattern pattern = pattern_in(without, camera, seen, v);
     take_away(without, pattern);
     pattern.smear = 0;  // noise reduction is the noise's
     return pattern.contrast_left(0) - pattern.threshold;
@@ -90,6 +97,7 @@ class Relevant {
     light_ = exposure_ || moving || layered || camera.limits.iris_range > 1;
     compressed_ = pattern.codec.table != nullptr;
     timed_ = camera.shutter_fixed || 2 * s.exposed.time > v[Input::kShutter];
+    swaying_ = kAmple * pattern.blur.shake > kSmall;
   }
 
   bool operator()(Input input) const {
@@ -120,6 +128,8 @@ class Relevant {
         return seen_.glare > 0;
       case Input::kShutter:
         return timed_;
+      case Input::kSway:
+        return swaying_;
       default:
         return true;
     }
@@ -127,7 +137,7 @@ class Relevant {
 
  private:
   const Seen& seen_;
-  bool exposure_ = true, light_ = true, timed_ = true, compressed_ = false;
+  bool exposure_ = true, light_ = true, timed_ = true, compressed_ = false, swaying_ = false;
 };
 
 double log_of_ratio(double value, double to) {
@@ -155,7 +165,7 @@ class Widening {
         seen_{seen},
         values_{values},
         best_{values.nominal()},
-        pattern_{pattern_of(Limit::kNone, camera, seen, best_)},
+        pattern_{pattern_in(Limit::kNone, camera, seen, best_)},
         made_out_{pattern_.resolved(kNyquist)},
         nominal_{best_.reference() > 0 ? delivered_up_to(made_out_.at, seen, best_) : 0},
         relevant_{camera, seen, best_, pattern_, made_out_.at},
@@ -166,7 +176,7 @@ class Widening {
     if (ends.empty() || !relevant_(input)) return;
     double helped = nominal_, spread = 0;
     for (const Values& end : ends) {
-      const double at_end = delivered_near(made_out_, pattern_of(Limit::kNone, camera_, seen_, end), seen_, end);
+      const double at_end = delivered_near(made_out_, pattern_in(Limit::kNone, camera_, seen_, end), seen_, end);
       if (at_end > helped) {
         best_ = best_.with(input, end[input]);
         helped = at_end;
@@ -214,7 +224,7 @@ class Widening {
 
 double delivered_without(Limit factor, const CameraConstants& camera, const Seen& seen, const Values& v) {
   if (v.reference() <= 0) return 0;
-  const Pattern as_it_is = pattern_of(factor, camera, seen, v);
+  const Pattern as_it_is = pattern_in(factor, camera, seen, v);
   Pattern pattern = as_it_is;
   take_away(factor, pattern);
   if (factor == Limit::kPixels)
@@ -223,7 +233,7 @@ double delivered_without(Limit factor, const CameraConstants& camera, const Seen
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  return delivered_near({}, pattern_of(Limit::kNone, camera, seen, values), seen, values);
+  return delivered_near({}, pattern_in(Limit::kNone, camera, seen, values), seen, values);
 }
 
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out) {

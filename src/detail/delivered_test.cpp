@@ -146,6 +146,8 @@ TEST(Delivered, BlursAreWhatTheySay) {
   CameraConstants swaying = kCamera;
   swaying.sway_rate = 0.1;  // rad/s: 0.1 * 0.005 s * 6 mm / 2 um = 1.5 px
   EXPECT_NEAR(delivered(swaying, kSeen, v), expect({0.55, diffraction, 0, 0, 1.5}), 1e-9);
+  EXPECT_NEAR(delivered(swaying, kSeen, v.with(Input::kSway, 2)), expect({0.55, diffraction, 0, 0, 3}), 1e-9);
+  EXPECT_EQ(delivered(kCamera, kSeen, v.with(Input::kSway, 2)), delivered(kCamera, kSeen, v)) << "does not sway";
 }
 
 TEST(Delivered, VeilDilutesTheContrast) {
@@ -402,6 +404,22 @@ TEST(DeliveredRange, NamesTheInputThatMovesItMost) {
   at(inputs, Input::kFocus) = {19, 20, 21};
   at(inputs, Input::kContrast) = {0.4, 0.75, 0.85};
   EXPECT_EQ(delivered_range(kCamera, kSeen, RangedValues{inputs}).widest, Input::kContrast);
+}
+
+TEST(DeliveredRange, CarriesTheSwaysRangeWhereTheMountSways) {
+  RangedInputs inputs = exact_inputs();
+  at(inputs, Input::kSway) = {0.25, 1, 2.5};
+  CameraConstants swaying = kCamera;
+  swaying.sway_rate = 0.1;  // 1.5 px
+  const DeliveredRange range = delivered_range(swaying, kSeen, RangedValues{inputs});
+  const auto at_sway = [&](double factor) {
+    return delivered(swaying, kSeen, nominal(exact_inputs()).with(Input::kSway, factor));
+  };
+  EXPECT_EQ(range.widest, Input::kSway);
+  EXPECT_NEAR(range.value.low, at_sway(2.5), 1e-9);
+  EXPECT_NEAR(range.value.high, at_sway(0.25), 1e-9);
+  const DeliveredRange still = delivered_range(kCamera, kSeen, RangedValues{inputs});
+  EXPECT_EQ(still.value.low, still.value.high);
 }
 
 TEST(DeliveredRange, FallsToNothingWhereAnInputMayEndIt) {

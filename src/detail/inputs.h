@@ -42,8 +42,9 @@ enum class Input {
   kGlass,           ///< factor on what the cover glass throws back of its own infrared
   kFlicker,         ///< when in the swing of mains lamps: -1 darkest, 1 brightest
   kQuantiser,       ///< factor on the step of the codec's quantiser
+  kSway,            ///< factor on the nominal sway of the mount
 };
-inline constexpr size_t kInputCount = 23;
+inline constexpr size_t kInputCount = 24;
 
 /// One value for each input; the reference's frequency goes with the threshold.
 class Values {
@@ -84,7 +85,7 @@ class RangedValues {
 struct CameraConstants {
   double focal = 0;                              ///< m
   double pitch = 0;                              ///< m
-  double sway_rate = 0;                          ///< rad/s: 2 pi f A of the mount
+  double sway_rate = 0;                          ///< rad/s: 2 pi f A of the mount, nominal
   double wavelength = kDaylightWavelength.si();  ///< m: of the light it sees by
   double focus_shift = 0;                        ///< m: of the plane of focus at that wavelength, towards the lens
   double f_number = 0;                           ///< nominal: the rates of samples are told for it; 0: the value's

@@ -22,6 +22,7 @@ inline std::array<double, kInputCount> plain_values() {
   set(Input::kShutter, 0.005);
   set(Input::kSpeed, 1.4);
   set(Input::kQuantiser, 1);
+  set(Input::kSway, 1);
   set_ample_light(v);
   return v;
 }

@@ -100,6 +100,10 @@ struct Typical {
   TypicalValue body_mass;                  ///< kg
   TypicalValue wood_gravity;               ///< specific gravity, oven-dry
   TypicalValue fixing_spread, fixing_arm;  ///< m
+  // How mounts sway
+  TypicalValue pole_sway;       ///< factor on the bend of a pole in a fresh breeze
+  TypicalValue pole_frequency;  ///< factor on the frequency of a pole on a stiff foot
+  TypicalValue sway_frequency;  ///< Hz, of a mount off a pole
   // Lamps on the mains
   TypicalValue flicker_led, flicker_halogen, flicker_sodium;  ///< depth of lamps on the mains
 };

@@ -10,7 +10,7 @@ namespace sightfall::detail {
 namespace {
 
 using T = Typical;
-constexpr std::array<TypicalEntry, 92> kEntries{{
+constexpr std::array<TypicalEntry, 95> kEntries{{
     {"contrast_threshold", &T::contrast_threshold, 0.001, 1},
     {"contrast_face", &T::contrast_face, 0.01, 1},
     {"contrast_person", &T::contrast_person, 0.01, 1},
@@ -100,6 +100,9 @@ constexpr std::array<TypicalEntry, 92> kEntries{{
     {"wood_gravity", &T::wood_gravity, 0.1, 1.2},
     {"fixing_spread", &T::fixing_spread, 0.005, 5},
     {"fixing_arm", &T::fixing_arm, 0.01, 10},
+    {"pole_sway", &T::pole_sway, 0.01, 100},
+    {"pole_frequency", &T::pole_frequency, 0.1, 10},
+    {"sway_frequency", &T::sway_frequency, 0.01, 50},
     {"flicker_led", &T::flicker_led, 0, 1},
     {"flicker_halogen", &T::flicker_halogen, 0, 1},
     {"flicker_sodium", &T::flicker_sodium, 0, 1},

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
 #include <array>
 
 #include "file/describe.h"
+#include "file/json.h"
 
 namespace sightfall::file {
 namespace {
@@ -87,7 +90,8 @@ void describe(Form& form, site::Mount& mount) {
   form.number({"sway_deg", kDegrees, 0, 0, 20,
                "amplitude of its swing in wind; on a pole 0 stands for what a fresh breeze does to it"},
               mount.sway);
-  form.number({"sway_hz", kHertz, 0, 0, 50, "how often it swings; on a pole 0 stands for as often as it does"},
+  form.number({"sway_hz", kHertz, 0, 0, 50,
+               "how often it swings; 0 stands for as often as its pole does, or off a pole for the usual"},
               mount.sway_frequency);
   form.choice({"held_by", kOptional,
                "a wall or post beside the camera, or a ceiling or soffit above it; when absent a pole, else the larger "
@@ -95,6 +99,9 @@ void describe(Form& form, site::Mount& mount) {
               kHeldBy, mount.held_by);
   form.object({"fixing", kOptional, "what holds the bracket"}, mount.fixing);
   form.object({"pole", kOptional, "that it is on"}, mount.pole);
+  if (mount.sway_frequency > Frequency{0} && mount.sway <= Angle{0} && !mount.pole)
+    form.fault("sway_hz", fmt::format("found {}; allowed only with sway_deg, or on a pole",
+                                      print_number(mount.sway_frequency.si())));
   form.flag({"back_box", false, "whether a box behind the bracket holds the camera's tail and plug"}, mount.back_box);
 }
 

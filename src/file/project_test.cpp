@@ -109,6 +109,19 @@ TEST(Project, FieldsThatHoldTheirDefaultAreLeftOut) {
   EXPECT_EQ(text.find("settings"), std::string::npos) << text;
 }
 
+TEST(Project, HowOftenAMountSwaysWantsHowFarOrAPole) {
+  const auto errors = [](const std::string& more) {
+    return errors_of(document(R"("mounts": [{"name": "p", "at": [0,0], "height_m": 3)" + more + "}]"));
+  };
+  const Errors alone = errors(R"(, "sway_hz": 2)");
+  ASSERT_EQ(alone.size(), 1U);
+  EXPECT_EQ(alone[0].where.field, "sway_hz");
+  EXPECT_EQ(alone[0].text, "found 2; allowed only with sway_deg, or on a pole");
+  EXPECT_TRUE(errors(R"(, "sway_hz": 2, "sway_deg": 0.1)").empty());
+  EXPECT_TRUE(errors(R"(, "sway_deg": 0.1)").empty());
+  EXPECT_TRUE(errors(R"(, "sway_hz": 2, "pole": {"outer_mm": 60, "wall_mm": 3, "height_m": 5})").empty());
+}
+
 TEST(Project, OnlyReplacedAssumptionsAreWritten) {
   need::Project p = parsed(document(""));
   EXPECT_EQ(p.settings.typical.glare.value, default_typical().glare.value);

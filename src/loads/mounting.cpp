@@ -195,7 +195,7 @@ class Mounter {
              "bending at the foot in the strongest gust, beside two thirds of the yield of common stuff (from "
              "memory); the foundation is not reckoned with");
     if (bend.stress.held != Held::kMet) bend.stress.remedy = "a thicker pole, a lower mount, or stays";
-    const need::Sway sway = need::pole_sway(project_, mount, mount.height);
+    const need::PoleSway sway = need::pole_sway(project_, mount, mount.height);
     bend.sway = sway.amplitude, bend.own = sway.frequency;
     for (const std::string& name : held.cameras) {
       const need::Station station = need::station_of(project_, need::the_named(project_.cameras, name));
@@ -213,7 +213,7 @@ class Mounter {
 std::optional<Caution> sway_caution(const need::Project& project, const site::Mount& mount, const HeldMount& held) {
   if (!held.pole || held.pole->in_picture < kUnseenSway) return std::nullopt;
   const need::Sway counted = need::sway_of(project, mount);
-  const bool own = counted.of_pole && mount.sway <= Angle{0};
+  const bool own = counted.assumed == need::SwayAssumed::kBendOfPole;
   if (!own && counted.amplitude >= held.pole->sway) return std::nullopt;
   const std::string verdicts =
       own ? "the verdicts count with it"

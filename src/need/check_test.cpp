@@ -179,6 +179,17 @@ TEST(Check, OnASwayingPoleTheLimitIsShake) {
   EXPECT_EQ(verdict_of(project).limit, Limit::kShake);
 }
 
+TEST(Check, MarginalWhereGustsMaySwayAPoleTooMuch) {
+  Project project = along(10, 15);
+  site::Mount& mount = project.site.mounts.front();
+  mount.sway = Angle{0.0025};  // 0.24 px at 1.5 Hz in 1/200 s
+  EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
+  project.settings.typical.sway_frequency = {{0.5, 1.5, 30}, "Hz", "how often it swings", "test", "count it"};
+  const Verdict verdict = verdict_of(project);
+  EXPECT_EQ(verdict.answer, Answer::kMarginal);
+  EXPECT_THAT(verdict.settle, HasSubstr("how often it swings (0.5 to 30 Hz): count it"));
+}
+
 TEST(Check, WithASoftLensTheLimitIsTheLens) {
   Project project = along(10, 19);
   project.catalogue.front().lens_class = camera::LensClass::kEconomy;  // 2 px here

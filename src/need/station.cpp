@@ -135,15 +135,28 @@ void set_stream(Station& station, const camera::Sheet& sheet, const camera::Came
        typical.stream_quality.settle});
 }
 
+/// What is assumed of a mount's sway, with its range.
+std::string assumed_in_words(const Sway& sway) {
+  const auto [low, nominal, high] = sway.factor;
+  const double often = sway.frequency.in(Hz), degrees = sway.amplitude.in(deg);
+  if (sway.assumed == SwayAssumed::kBendOfPole)
+    return fmt::format(
+        "sway not stated, taken from its pole in a fresh breeze: {:.3f} degrees ({:.3f} to {:.3f}), {:.1f} times a "
+        "second",
+        degrees, low * degrees, high * degrees, often);
+  return fmt::format("how often its mount sways is not stated, taken {} {:.1f} times a second ({:.1f} to {:.1f})",
+                     sway.assumed == SwayAssumed::kPolesFrequency ? "from its pole:" : "as", often, low * often,
+                     high * often);
+}
+
 /// Turning speed of the camera in its mount's sway, 2 pi f A, rad/s.
-void set_sway(Station& station, const Sway& sway) {
+void set_sway(Station& station, const Sway& sway, const Typical& typical) {
   station.constants.sway_rate = 2 * std::numbers::pi * sway.frequency.si() * sway.amplitude.si();
-  if (sway.of_pole)
+  station.sway_assumed = sway.assumed;
+  at(station.inputs, Input::kSway) = sway.factor;
+  if (sway.assumed != SwayAssumed::kNothing)
     station.assumptions.push_back(
-        {fmt::format(
-             "{}: sway not stated, taken from its pole in a fresh breeze: {:.3f} degrees, {:.1f} times a second",
-             station.name, sway.amplitude.in(deg), sway.frequency.in(Hz)),
-         "film something far off on a windy day, and state the mount's sway"});
+        {fmt::format("{}: {}", station.name, assumed_in_words(sway)), entry_of(sway.assumed, typical).settle});
 }
 
 }  // namespace
@@ -196,6 +209,7 @@ Station station_at(const camera::Sheet& sheet, const camera::Camera& camera, geo
   at(station.inputs, Input::kThreshold) = typical.contrast_threshold.value;
   at(station.inputs, Input::kGlare) = typical.glare.value;
   at(station.inputs, Input::kVeilLuminance) = typical.veil_luminance.value;
+  at(station.inputs, Input::kSway) = Ranged<double>::exact(1);
   set_f_number(station, typical);
   set_density_factor(station, typical);
   set_focus(station, sheet, camera, typical);
@@ -217,7 +231,7 @@ Station station_of(const Project& project, const camera::Camera& camera, Length 
       static_cast<int>(std::find_if(project.cameras.begin(), project.cameras.end(), by_name) - project.cameras.begin());
   station.constants.flicker_rate = 2 * project.settings.mains.si();
   tell_disagreement(station, sheet);  // the range card tells it as a claim
-  set_sway(station, sway_of(project, mount, raised));
+  set_sway(station, sway_of(project, mount, raised), project.settings.typical);
   return station;
 }
 
@@ -323,6 +337,8 @@ const TypicalValue& entry_of(Input input, const Station& station, Subject subjec
       return typical.stream_step;
     case Input::kTarget:
       return typical.exposure_target;
+    case Input::kSway:
+      return entry_of(station.sway_assumed, typical);
     case Input::kLensBlur:
       break;
   }

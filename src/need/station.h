@@ -14,6 +14,7 @@
 #include "geom/pose.h"
 #include "light/band.h"
 #include "need/project.h"
+#include "need/sway.h"
 
 namespace sightfall::need {
 
@@ -52,6 +53,7 @@ struct Station {
   double frame_rate = 0;        ///< Hz
   std::vector<camera::Mask> masks;
   camera::LensClass lens_class = camera::LensClass::kStandard;  ///< stated or assumed
+  SwayAssumed sway_assumed = SwayAssumed::kNothing;
   std::vector<Assumption> assumptions;
 
   // After dark. A response is in electrons a second and pixel for each photon/(s m2) on a matt white surface, on the

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "geom/polygon.h"
+#include "need/station_light.h"
 #include "site/building.h"
 #include "site/pole.h"
 #include "site/wind.h"
@@ -55,7 +56,7 @@ bool out_of_wind(const site::Site& site, const site::Mount& mount) {
          }) != nullptr;
 }
 
-Sway pole_sway(const Project& project, const site::Mount& mount, Length height) {
+PoleSway pole_sway(const Project& project, const site::Mount& mount, Length height) {
   const site::Pole& pole = *mount.pole;
   const double breeze = site::steady_pressure(kBreeze).si();
   Angle bent = site::bent_by_wind(pole, LineLoad{kPoleDrag * breeze * pole.outer.si()}, height).slope;
@@ -67,15 +68,38 @@ Sway pole_sway(const Project& project, const site::Mount& mount, Length height) 
     bent = bent + site::bent_by_force(pole, push, at, height).slope;
     masses.push_back({hanging.mass.nominal, at});
   }
-  return {bent, site::own_frequency(pole, masses), true};
+  return {bent, site::own_frequency(pole, masses)};
+}
+
+const detail::TypicalValue& entry_of(SwayAssumed assumed, const detail::Typical& typical) {
+  switch (assumed) {
+    case SwayAssumed::kPolesFrequency:
+      return typical.pole_frequency;
+    case SwayAssumed::kUsualFrequency:
+      return typical.sway_frequency;
+    default:
+      return typical.pole_sway;
+  }
 }
 
 Sway sway_of(const Project& project, const site::Mount& mount, Length raised) {
-  Sway sway{mount.sway, mount.sway_frequency, false};
-  const bool stated = sway.amplitude > Angle{0}, often = sway.frequency > Frequency{0};
-  if (!mount.pole || (stated && often) || out_of_wind(project.site, mount)) return sway;
-  const Sway pole = pole_sway(project, mount, std::min(mount.height + raised, mount.pole->height));
-  return {stated ? sway.amplitude : pole.amplitude, often ? sway.frequency : pole.frequency, true};
+  const bool stated = mount.sway > Angle{0}, often = mount.sway_frequency > Frequency{0};
+  Sway sway{mount.sway, mount.sway_frequency};
+  if (stated && often) return sway;
+  if (!stated && (!mount.pole || out_of_wind(project.site, mount))) return {};
+  sway.assumed = !stated      ? SwayAssumed::kBendOfPole
+                 : mount.pole ? SwayAssumed::kPolesFrequency
+                              : SwayAssumed::kUsualFrequency;
+  const Ranged<double>& usual = entry_of(sway.assumed, project.settings.typical).value;
+  sway.factor = scaled(usual, 1 / usual.nominal);
+  if (!mount.pole) {
+    sway.frequency = Frequency{usual.nominal};
+    return sway;
+  }
+  const PoleSway pole = pole_sway(project, mount, std::min(mount.height + raised, mount.pole->height));
+  if (!stated) sway.amplitude = usual.nominal * pole.amplitude;
+  if (!often) sway.frequency = (stated ? usual.nominal : 1) * pole.frequency;
+  return sway;
 }
 
 }  // namespace sightfall::need

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How a mount sways in wind: as the document states, or else as its pole bends in a fresh breeze.
 //   Model    the steady bend of the pole (site/pole.h) under the wind on itself and on every camera that hangs on it by
-//            whichever bracket, at its own frequency; the bend is taken as an amplitude
-//   Limits   gusts bend it more, damping less; a stiff foot; in a building's outline and below its top is no wind
+//            whichever bracket, at its own frequency; the bend is taken as an amplitude, within the range of pole_sway
+//            (gusts, damping, less wind). Where only the amplitude is stated, the frequency is the pole's within that
+//            of pole_frequency, or off a pole that of sway_frequency (data/typical.json)
+//   Limits   a stiff foot; in a building's outline and below its top is no wind
 //   Checked  sway_test.cpp
 #pragma once
 #include <string>
@@ -33,14 +35,30 @@ std::vector<const site::Mount*> on_same_pole(const site::Site& site, const site:
 /// On level ground: what is in a building's outline and below its top.
 bool out_of_wind(const site::Site& site, const site::Mount& mount);
 
+/// What of a mount's sway is assumed, for the document does not state it.
+enum class SwayAssumed {
+  kNothing,         ///< stated, or still
+  kBendOfPole,      ///< how far it sways
+  kPolesFrequency,  ///< how often alone
+  kUsualFrequency,  ///< the same, off a pole
+};
+
+/// The table's entry behind it; what is not assumed has none, and gets that of a pole's sway.
+const detail::TypicalValue& entry_of(SwayAssumed assumed, const detail::Typical& typical);
+
 struct Sway {
   Angle amplitude;
   Frequency frequency;
-  bool of_pole = false;  ///< whether either is the pole's, for the document states none
+  SwayAssumed assumed = SwayAssumed::kNothing;
+  Ranged<double> factor = Ranged<double>::exact(1);  ///< on what is assumed
 };
 
-/// Of a mount that has a pole, at a height on it.
-Sway pole_sway(const Project& project, const site::Mount& mount, Length height);
+/// As a mount's pole bends in a fresh breeze, at a height on it.
+struct PoleSway {
+  Angle amplitude;
+  Frequency frequency;
+};
+PoleSway pole_sway(const Project& project, const site::Mount& mount, Length height);
 
 /// What the verdicts count with; of a mount that may be raised.
 Sway sway_of(const Project& project, const site::Mount& mount, Length raised = Length{0});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "need/sway.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -14,6 +15,7 @@ namespace sightfall::need {
 namespace {
 
 using namespace units;
+using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::Field;
 using ::testing::HasSubstr;
@@ -38,7 +40,7 @@ TEST(Sway, IsThePolesBendInAFreshBreezeWhereNoneIsStated) {
   const double slope = bent_by_force(*mount.pole, Force{1.2 * 0.02 * 71.556}, Length{4}, Length{4}).slope.si() +
                        bent_by_wind(*mount.pole, LineLoad{1.2 * 0.0603 * 71.556}, Length{4}).slope.si();
   const Sway sway = sway_of(project, mount);
-  EXPECT_TRUE(sway.of_pole);
+  EXPECT_EQ(sway.assumed, SwayAssumed::kBendOfPole);
   EXPECT_NEAR(sway.amplitude.si(), slope, 1e-4 * slope);
   EXPECT_NEAR(sway.frequency.si(), own_frequency(*mount.pole, {{2.0 * kg, Length{4}}}).si(), 1e-12);
   EXPECT_GT(sway_of(project, mount, Length{0.5}).amplitude, sway.amplitude);
@@ -61,9 +63,60 @@ TEST(Sway, WhatTheDocumentStatesStands) {
   EXPECT_GT(sway_of(project, mount).frequency, Frequency{1}) << "its own, for none is stated";
   mount.sway_frequency = Frequency{3};
   EXPECT_EQ(sway_of(project, mount).frequency, Frequency{3});
-  EXPECT_FALSE(sway_of(project, mount).of_pole);
+  EXPECT_EQ(sway_of(project, mount).assumed, SwayAssumed::kNothing);
+  EXPECT_EQ(sway_of(project, mount).factor, Ranged<double>::exact(1));
   EXPECT_THAT(station_of(project, project.cameras.front()).assumptions,
               Not(Contains(Field(&Assumption::what, HasSubstr("taken from its pole")))));
+}
+
+TEST(Sway, WorkedOutIsWithinARangeThatIsSaid) {
+  Project project = on_pole();
+  const Angle bend = sway_of(project, project.site.mounts.front()).amplitude;
+  project.settings.typical.pole_sway = {{0.5, 2, 5}, "1", "sway of a pole", "test", "film it"};
+  const Sway sway = sway_of(project, project.site.mounts.front());
+  EXPECT_NEAR(sway.amplitude / bend, 2, 1e-12);
+  EXPECT_EQ(sway.factor, (Ranged<double>{0.25, 1, 2.5}));
+  const Station station = station_of(project, project.cameras.front());
+  EXPECT_EQ(station.inputs[static_cast<size_t>(detail::Input::kSway)], sway.factor);
+  const double degrees = sway.amplitude.in(deg);
+  EXPECT_THAT(station.assumptions,
+              Contains(AllOf(Field(&Assumption::what, HasSubstr(fmt::format("{:.3f} degrees ({:.3f} to {:.3f})",
+                                                                            degrees, degrees / 4, degrees * 2.5))),
+                             Field(&Assumption::settle, "film it"))));
+  EXPECT_EQ(entry_of(detail::Input::kSway, station, Subject::kFace, project.settings.typical).meaning,
+            "sway of a pole");
+}
+
+TEST(Sway, StatedWithoutHowOftenIsAsOftenAsItsPoleWithinARange) {
+  Project project = on_pole();
+  site::Mount& mount = project.site.mounts.front();
+  mount.sway = 1.0 * deg;
+  project.settings.typical.pole_frequency = {{0.7, 1, 1.1}, "1", "frequency of a pole", "test", "count it"};
+  const Sway sway = sway_of(project, mount);
+  EXPECT_EQ(sway.assumed, SwayAssumed::kPolesFrequency);
+  EXPECT_EQ(sway.frequency, pole_sway(project, mount, mount.height).frequency);
+  EXPECT_EQ(sway.factor, (Ranged<double>{0.7, 1, 1.1}));
+  const Station station = station_of(project, project.cameras.front());
+  EXPECT_THAT(station.assumptions,
+              Contains(AllOf(Field(&Assumption::what, HasSubstr("not stated, taken from its pole: ")),
+                             Field(&Assumption::settle, "count it"))));
+}
+
+TEST(Sway, StatedOffAPoleWithoutHowOftenIsAsOftenAsUsualWithinARange) {
+  Project project = plain_project();
+  project.site.mounts.front().sway = 0.3 * deg;
+  project.settings.typical.sway_frequency = {{0.5, 2, 5}, "Hz", "frequency of a mount", "test", "count it"};
+  const Sway sway = sway_of(project, project.site.mounts.front());
+  EXPECT_EQ(sway.assumed, SwayAssumed::kUsualFrequency);
+  EXPECT_EQ(sway.frequency, 2.0 * Hz);
+  const Station station = station_of(project, project.cameras.front());
+  EXPECT_NEAR(station.constants.sway_rate, 2 * std::numbers::pi * 2 * (0.3 * deg).si(), 1e-15);
+  EXPECT_EQ(station.inputs[static_cast<size_t>(detail::Input::kSway)], (Ranged<double>{0.25, 1, 2.5}));
+  EXPECT_THAT(station.assumptions,
+              Contains(AllOf(Field(&Assumption::what, HasSubstr("taken as 2.0 times a second (0.5 to 5.0)")),
+                             Field(&Assumption::settle, "count it"))));
+  EXPECT_EQ(entry_of(detail::Input::kSway, station, Subject::kFace, project.settings.typical).meaning,
+            "frequency of a mount");
 }
 
 TEST(Sway, AnotherBracketOnThePoleBendsItMore) {

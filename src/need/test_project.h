@@ -86,6 +86,9 @@ inline detail::Typical plain_typical() {
   t.glass_return = exactly(0.003, "glass");
   t.stream_step = exactly(1, "step");
   t.stream_quality = exactly(28, "quality");
+  t.pole_sway = exactly(1, "sway of a pole");
+  t.pole_frequency = exactly(1, "frequency of a pole");
+  t.sway_frequency = exactly(1.5, "frequency of a mount");
   t.flicker_led = exactly(0.2, "flicker");
   t.flicker_halogen = exactly(0.1, "flicker");
   t.flicker_sodium = exactly(0.8, "flicker");

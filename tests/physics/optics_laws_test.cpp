@@ -94,6 +94,7 @@ Shot random_shot(Chance& chance) {
   shot.subject.motion = chance.direction();
   shot.distance = chance.scale(1, 300);
   shot.passed = chance.heads() ? 1 : chance.between(0.2, 1);
+  shot.set(Input::kSway, chance.scale(0.2, 3));
   shot.set(Input::kThreshold, chance.between(0.05, 0.3));
   shot.set(Input::kContrast, chance.between(0.2, 1));
   shot.set(Input::kGlare, chance.between(0, 0.1));
@@ -221,6 +222,7 @@ TEST(DeliveredLaws, LessSwayNeverLowers) {
     shot.camera.sway_rate *= chance.between(0, 1);
     return std::pair{before, shot.delivered()};
   });
+  better_never_lowers(20, Input::kSway, 0);
 }
 
 TEST(DeliveredLaws, ThinnerAndDarkerVeilNeverLowers) {
