@@ -148,6 +148,11 @@ void describe(Form& form, site::Run& run) {
   form.text({"from", kRequired, "name of the feed it starts at"}, run.from);
   form.whole({"port", "", 1, kOptional, kMostPorts, "of that feed; the first is 1"}, run.port);
   form.text({"to", kRequired, "name of the camera, or of the feed, it ends at"}, run.to);
+  form.whole(
+      {"to_port", "", 1, kOptional, kMostPorts,
+       "of the injector it ends at: what comes in there goes on at the port of that number; needed where several "
+       "runs end at one injector"},
+      run.to_port);
   form.text({"cable", kRequired, "name of a kind of cable of data/cables.json"}, run.cable);
   form.names({"along", kOptional, "names of the ways it takes, in their order; the shortest when absent"}, run.along);
   form.number({"length_m", kMetres, 0.1, kOptional, 1e5, "as measured; worked out when absent"}, run.length);

@@ -126,11 +126,36 @@ class Joints {
     if (feed != project_.site.feeds.end() && feed->kind == FeedKind::kBattery)
       wrong(spot.at("to"), "found the battery " + in_quotes(run.to));
     const bool power = is_power(run);
+    const bool injector = !power && feed != project_.site.feeds.end() && feed->kind == FeedKind::kInjector;
+    if (injector) return check_input(run, *feed, spot);
+    if (run.to_port && report_.clean(spot.path, "to_port"))
+      return wrong(spot.at("to_port"), "allowed only where a run of network ends at an injector");
     const auto [other, fresh] = ends_.emplace(std::pair(run.to, power), run.name);
     if (!fresh)
       wrong(spot.at("to"), fmt::format("found {}, where {} ends already; one run of network and one of power may end "
                                        "there: turn one about",
                                        in_quotes(run.to), in_quotes(other->second)));
+  }
+
+  /// Through an injector every port goes by itself, so that as many runs may end there as it has ports.
+  void check_input(const Run& run, const Feed& injector, const Spot& spot) {
+    const Spot at = spot.at("to_port");
+    if (!report_.clean(at.path, at.field)) return;
+    if (!run.to_port) {
+      const auto& runs = project_.site.runs;
+      const auto other = std::find_if(
+          runs.begin(), runs.end(), [&](const Run& one) { return &one != &run && one.to == run.to && !is_power(one); });
+      if (other != runs.end())
+        wrong(at, fmt::format("missing; {} ends at {} as well, so each says at which port", in_quotes(other->name),
+                              in_quotes(run.to)));
+      return;
+    }
+    if (*run.to_port > injector.ports.count)
+      return wrong(at, fmt::format("found {}; {} has {} ports", *run.to_port, in_quotes(run.to), injector.ports.count));
+    const auto [other, fresh] = inputs_.emplace(std::pair(run.to, *run.to_port), run.name);
+    if (!fresh)
+      wrong(at, fmt::format("found {} of {}, where {} ends already", *run.to_port, in_quotes(run.to),
+                            in_quotes(other->second)));
   }
 
   void check_price(const Run& run, const Spot& spot) {
@@ -149,23 +174,41 @@ class Joints {
     });
   }
 
-  /// Each feed hangs on one other at the most, so a loop is found by going up. It is told once, of its first run.
+  /// A feed hangs on one other, an injector perhaps on several, so a loop is found by going up. It is told once, of its
+  /// first run.
   void check_loops() {
     const auto& runs = project_.site.runs;
-    std::map<std::string, const Run*> up;
+    std::multimap<std::string, const Run*> up;
     for (const Run& run : runs)
       if (!is_power(run)) up.emplace(run.to, &run);
     std::set<std::string> told;
     for (size_t i = 0; i < runs.size(); ++i) {
-      std::vector<std::string> chain{runs[i].to};
-      for (auto at = up.find(runs[i].from); at != up.end() && chain.size() <= runs.size();
-           at = up.find(at->second->from))
-        chain.push_back(at->first);
-      const auto again = std::find(chain.begin() + 1, chain.end(), runs[i].to);
-      if (again == chain.end() || told.contains(runs[i].to)) continue;
-      told.insert(chain.begin(), again);
-      wrong(item_spot("site.runs", i, runs[i].name).at("to"), "closes a loop: " + joined({chain.begin(), again}));
+      if (told.contains(runs[i].to)) continue;
+      const std::vector<std::string> chain = loop_of(runs[i], up);
+      if (chain.empty()) continue;
+      told.insert(chain.begin(), chain.end());
+      wrong(item_spot("site.runs", i, runs[i].name).at("to"), "closes a loop: " + joined(chain));
     }
+  }
+
+  /// The feeds from the run's end up to its end again; empty when it closes no loop.
+  static std::vector<std::string> loop_of(const Run& run, const std::multimap<std::string, const Run*>& up) {
+    std::map<std::string, std::string> below{{run.from, run.to}};  // each feed reached, by what it was reached from
+    std::vector<std::string> open{run.from};
+    while (!open.empty()) {
+      std::string here = open.back();
+      open.pop_back();
+      const auto [first, last] = up.equal_range(here);
+      if (std::any_of(first, last, [&](const auto& one) { return one.second->from == run.to; })) {
+        std::vector<std::string> chain;
+        for (; here != run.to; here = below.at(here)) chain.push_back(here);
+        chain.push_back(run.to);
+        return {chain.rbegin(), chain.rend()};
+      }
+      for (auto at = first; at != last; ++at)
+        if (below.emplace(at->second->from, here).second) open.push_back(at->second->from);
+    }
+    return {};
   }
 
   static std::string joined(const std::vector<std::string>& chain) {
@@ -181,9 +224,10 @@ class Joints {
   ByName<camera::Camera> cameras_;
   ByName<site::Way> ways_;
   ByName<site::Cable> cables_;
-  std::map<std::pair<std::string, int>, std::string> used_;   ///< ports, by whom
-  std::map<std::pair<std::string, bool>, std::string> ends_;  ///< what a run of network (of power) leads to
-  std::map<std::string, const Run*> prices_;                  ///< by kind of cable, the first that states one
+  std::map<std::pair<std::string, int>, std::string> used_;    ///< ports, by whom
+  std::map<std::pair<std::string, bool>, std::string> ends_;   ///< what a run of network (of power) leads to
+  std::map<std::pair<std::string, int>, std::string> inputs_;  ///< ports of injectors, by which run ends there
+  std::map<std::string, const Run*> prices_;                   ///< by kind of cable, the first that states one
 };
 
 void check_fixing(const site::Mount& mount, const Spot& spot, Report& report) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "loads/ports.h"
 #include "loads/run_rules.h"
 
 namespace sightfall::loads {
@@ -13,11 +14,13 @@ namespace {
 
 bool of_pairs(const LaidRun& laid) { return laid.cable->medium == site::CableMedium::kPairs; }
 
-/// The run of pairs that leads to the injector which this one leaves, or null.
+/// The run of pairs that leads to the injector which this one leaves, at its port where several do, or null.
 const LaidRun* run_before(const need::Project& project, const std::vector<LaidRun>& runs, const LaidRun& laid) {
   if (need::the_named(project.site.feeds, laid.run->from).kind != site::FeedKind::kInjector) return nullptr;
-  const auto at = std::find_if(runs.begin(), runs.end(),
-                               [&](const LaidRun& one) { return of_pairs(one) && one.run->to == laid.run->from; });
+  const int port = port_of(project, *laid.run);
+  const auto at = std::find_if(runs.begin(), runs.end(), [&](const LaidRun& one) {
+    return of_pairs(one) && one.run->to == laid.run->from && one.run->to_port.value_or(port) == port;
+  });
   return at == runs.end() ? nullptr : &*at;
 }
 

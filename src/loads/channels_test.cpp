@@ -66,6 +66,20 @@ TEST(Channels, AnExtenderStartsANewOneAndDrawsFromThePortBeforeIt) {
   EXPECT_THAT(loads.unfed, IsEmpty());
 }
 
+TEST(Channels, ThroughAnInjectorOfManyPortsEachPortGoesByItself) {
+  need::Project project = by_way_of(site::FeedKind::kInjector, 93, 5);
+  project.cameras.push_back(need::camera_on("other", "post"));
+  project.site.feeds[1].ports = {4, {}, 4, 4, {}};
+  auto& runs = project.site.runs;
+  runs.push_back(run_to("C", "switch", "between"));
+  runs.push_back(run_to("D", "between", "other"));
+  runs[0].to_port = 2, runs[2].to_port = 1;  // the second camera's is the first port
+  runs[1].port = 2, runs[2].length = Length{10}, runs[3].length = Length{20};
+  const Cabling cabling = lay(project);
+  EXPECT_THAT(cabling.runs[1].flags, Contains(HasSubstr("\"A\", \"B\" are one channel through an injector, 98 m")));
+  EXPECT_THAT(cabling.runs[3].flags, Contains(HasSubstr("\"C\", \"D\" are one channel through an injector, 30 m")));
+}
+
 TEST(Channels, ThroughTwoInjectorsTheyAreStillOne) {
   need::Project project = by_way_of(site::FeedKind::kInjector, 40, 40);
   site::Feed other = switch_at("other", {45, 0}, 2);

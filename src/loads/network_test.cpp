@@ -41,6 +41,30 @@ TEST(Network, EachLinkCarriesTheStreamsThatPassItWithTheirPackets) {
   EXPECT_EQ(answer.held, Held::kMet);
 }
 
+/// Between the switch and both cameras a rack that puts power on the pairs: each port's link carries its own stream.
+TEST(Network, ThroughAnInjectorOfManyPortsEachStreamHasItsOwnLink) {
+  Networked net;
+  site::Feed rack;
+  rack.kind = site::FeedKind::kInjector;
+  rack.name = "rack";
+  rack.ports = {4, 100.0 * (Mbit / s), 4, 4, {}};
+  net.project.site.feeds.push_back(rack);
+  auto& runs = net.project.site.runs;
+  runs[0].from = runs[1].from = "rack";
+  runs[0].port.reset();  // proposed: the first that is free
+  runs[1].port = 1;
+  runs.push_back({.name = "I1", .from = "switch", .port = 1, .to = "rack", .to_port = 1});
+  runs.push_back({.name = "I2", .from = "switch", .port = 2, .to = "rack", .to_port = 2});
+  const NetworkLoads answer = loads(net);
+  EXPECT_NEAR(link(answer, "I1").rate.load.nominal.in(Mbit / s), 8 * kOverRtp, 1e-9);
+  EXPECT_NEAR(link(answer, "I2").rate.load.nominal.in(Mbit / s), 4 * kOverRtp, 1e-9);
+  EXPECT_EQ(link(answer, "I1").streams, 1);
+  EXPECT_EQ(link(answer, "N1").streams, 2);
+  EXPECT_THAT(answer.unrecorded, IsEmpty());
+  runs.pop_back();  // nothing goes on at its second port
+  EXPECT_THAT(loads(net).unrecorded, ElementsAre("eye"));
+}
+
 /// Three who look on from the switch: each camera's stream is on its link four times, or twice by multicast; beyond the
 /// switch it is once, to the recorder.
 TEST(Network, WhoLooksOnInsideTakesACopyEachOrOneTogether) {

@@ -101,6 +101,14 @@ std::vector<PortTaken> ports_taken(const need::Project& project, const Feed& fee
   return taken;
 }
 
+int port_of(const need::Project& project, const Run& run) {
+  if (run.port) return *run.port;
+  const std::vector<PortTaken> taken = ports_taken(project, need::the_named(project.site.feeds, run.from));
+  const auto own =
+      std::find_if(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.run == &run && !one.incoming; });
+  return own == taken.end() ? 0 : own->port;
+}
+
 std::set<const Run*> powered_runs(const need::Project& project) {
   std::set<const Run*> runs;
   for (const Feed& feed : project.site.feeds) {

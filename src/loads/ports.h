@@ -2,8 +2,8 @@
 // Which port of a feed each run takes, and whether there are as many as are wanted, with power and without.
 //   Model    ports that the document numbers; then what takes its power there, at the lowest free powered ports; then
 //            other runs that start there and those that arrive, at the lowest free ones without power, else with it
-//   Limits   an injector's inputs are not among its ports; fast ports for uplinks are not told from others
-//   Checked  ports_test.cpp
+//   Limits   an injector's inputs are not among its ports: each goes with the port of its number; fast ports for
+//   uplinks are not told from others Checked  ports_test.cpp
 #pragma once
 #include <set>
 #include <string>
@@ -24,6 +24,9 @@ struct PortTaken {
 
 /// The ports of a feed that are taken: those that are numbered, then proposals.
 std::vector<PortTaken> ports_taken(const need::Project& project, const site::Feed& feed);
+
+/// The port at which a run of network starts, numbered or proposed; 0: none was free.
+int port_of(const need::Project& project, const site::Run& run);
 
 /// The runs of pairs over which what hangs at their end takes its power from a powered port, numbered or proposed.
 std::set<const site::Run*> powered_runs(const need::Project& project);

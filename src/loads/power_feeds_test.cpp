@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "loads/battery.h"
@@ -304,6 +305,35 @@ TEST(PowerFeeds, ASupplyFeedsASwitchAndAllOnIt) {
   EXPECT_EQ(answer.feeds[1].fed_by, "supply");
   const double far = 3 + (12.5 + answer.ports.front().lost.nominal.in(W)) / 0.8;
   EXPECT_NEAR(answer.feeds[0].budget.load.nominal.in(W), far + answer.supply_runs.front().lost.in(W), 1e-9);
+}
+
+/// Two cameras of 12.5 W behind a rack of 25 W in all: its ports bear each, its budget not both with their cables.
+TEST(PowerFeeds, AnInjectorOfManyPortsHasOneBudget) {
+  Wired wired;
+  wired.project.cameras.push_back(need::camera_on("other", "post"));
+  site::Feed rack;
+  rack.kind = site::FeedKind::kInjector;
+  rack.name = "rack";
+  rack.ports = {8, {}, 8, 4, 25.0 * W};
+  rack.draw = 3.0 * W;
+  wired.project.site.feeds.front().ports = {8, {}, 0, 4, {}};
+  wired.project.site.feeds.push_back(rack);
+  wired.project.site.runs = {{.name = "C1", .from = "rack", .port = 1, .to = "eye", .cable = "pairs"},
+                             {.name = "C2", .from = "rack", .port = 2, .to = "other", .cable = "pairs"},
+                             {.name = "I1", .from = "switch", .to = "rack", .to_port = 1, .cable = "pairs"},
+                             {.name = "I2", .from = "switch", .to = "rack", .to_port = 2, .cable = "pairs"}};
+  const PowerLoads loads = wired.loads();
+  EXPECT_THAT(loads.ports, ElementsAre(Field(&PortLoad::to, "eye"), Field(&PortLoad::to, "other")));
+  EXPECT_THAT(loads.unfed, IsEmpty());
+  EXPECT_EQ(loads.ports[0].held, Held::kMet);
+  EXPECT_EQ(loads.ports[1].held, Held::kMet);
+  const auto load =
+      std::find_if(loads.feeds.begin(), loads.feeds.end(), [](const auto& one) { return one.feed == "rack"; });
+  ASSERT_NE(load, loads.feeds.end());
+  EXPECT_GT(load->budget.load.nominal, 25.0 * W);
+  EXPECT_EQ(load->budget.held, Held::kMissed);
+  EXPECT_GT(load->mains_day.nominal, Power{0});
+  EXPECT_TRUE(load->fed_by.empty());
 }
 
 }  // namespace

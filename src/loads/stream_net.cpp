@@ -2,6 +2,9 @@
 #include "loads/stream_net.h"
 
 #include <queue>
+#include <set>
+
+#include "loads/ports.h"
 
 namespace sightfall::loads {
 namespace {
@@ -18,13 +21,23 @@ std::vector<size_t> way_back(const Came& came, const std::string& camera, std::s
   return runs;
 }
 
+/// A port of an injector; names have no line breaks.
+std::string node_at(const std::string& injector, int port) { return injector + "\n" + std::to_string(port); }
+
 }  // namespace
 
-StreamNet::StreamNet(const need::Project& project, const Cabling& cabling) : project_{project}, cabling_{cabling} {
+StreamNet::StreamNet(const need::Project& project, const Cabling& cabling)
+    : project_{project}, ends_(cabling.runs.size()) {
+  std::set<std::string> by_port;  // injectors
+  for (const LaidRun& laid : cabling.runs)
+    if (laid.run->to_port) by_port.insert(laid.run->to);
   for (size_t i = 0; i < cabling.runs.size(); ++i) {
     if (cabling.runs[i].cable->medium == site::CableMedium::kConductors) continue;
-    at_[cabling.runs[i].run->from].push_back(i);
-    at_[cabling.runs[i].run->to].push_back(i);
+    const site::Run& run = *cabling.runs[i].run;
+    ends_[i] = {by_port.contains(run.from) ? node_at(run.from, port_of(project, run)) : run.from,
+                run.to_port ? node_at(run.to, *run.to_port) : run.to};
+    at_[ends_[i].first].push_back(i);
+    at_[ends_[i].second].push_back(i);
   }
 }
 
@@ -50,8 +63,7 @@ std::pair<std::vector<size_t>, std::string> StreamNet::to_nearest(
     const auto runs = at_.find(here);
     if (runs == at_.end()) continue;
     for (const size_t i : runs->second) {
-      const site::Run& run = *cabling_.runs[i].run;
-      const std::string& there = run.from == here ? run.to : run.from;
+      const std::string& there = ends_[i].first == here ? ends_[i].second : ends_[i].first;
       if (came.emplace(there, std::pair{here, i}).second) open.push(there);
     }
   }

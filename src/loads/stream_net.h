@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The way that a camera's stream takes to a recorder.
-//   Model    the runs that carry data as a net without direction, gone through breadth first: the fewest runs count
+//   Model    the runs that carry data as a net without direction, gone through breadth first: the fewest runs count;
+//            an injector at which several runs end is as many nodes as it has ports, for each goes by itself
 //   Checked  network_test.cpp
 #pragma once
 #include <functional>
@@ -30,8 +31,8 @@ class StreamNet {
                                                          const std::function<bool(const site::Feed&)>& is_one) const;
 
   const need::Project& project_;
-  const Cabling& cabling_;
-  std::map<std::string, std::vector<size_t>> at_;
+  std::vector<std::pair<std::string, std::string>> ends_;  ///< nodes that each run joins; none of a run of power
+  std::map<std::string, std::vector<size_t>> at_;          ///< runs at a node
 };
 
 }  // namespace sightfall::loads

@@ -101,6 +101,7 @@ struct Run {
   std::string from;                ///< a feed
   std::optional<int> port;         ///< of that feed, the first is 1
   std::string to;                  ///< a camera, or a feed
+  std::optional<int> to_port;      ///< of an injector: what comes in there goes on at its port of that number
   std::string cable;               ///< kind of cable, of data/cables.json
   std::vector<std::string> along;  ///< ways it takes; empty: the shortest
   std::optional<Length> length;    ///< as measured; unset: worked out
