@@ -54,7 +54,7 @@ std::regex pattern_of(const InFeet& unit) {
 
 /// What is dug, climbed or set out with a tape: `3.4 m up`.
 std::string measured_in_feet(const std::string& words) {
-  static const std::regex kMeasured(R"((\d+(?:\.\d+)?) m(?= (?:deep|out for|up)\b))");
+  static const std::regex kMeasured(R"((\d+(?:\.\d+)?) m(?= (?:deep|out for|up|above ground)\b))");
   return with_each(kMeasured, words, [](const std::string& one) {
     return need::measured_words(Length{std::strtod(one.c_str(), nullptr)}, need::Units::kFeet);
   });
