@@ -3,8 +3,10 @@
 
 #include <algorithm>
 
+#include "geom/pose.h"
 #include "geom/segment.h"
 #include "site/building.h"
+#include "site/ground.h"
 
 namespace sightfall::loads {
 namespace {
@@ -51,6 +53,38 @@ std::pair<double, double> within_and_without(const geom::Outline& outline, const
   return metres;
 }
 
+/// A rectangle on the plan: its middle, the unit vector along it, and half its sizes.
+struct Block {
+  PlanPoint middle, along;
+  double half_across = 0, half_along = 0;
+
+  /// Whether the line runs under it, and not only along its edge.
+  bool over(const std::vector<PlanPoint>& line) const {
+    constexpr double kEdge = 0.001;  // m
+    const PlanPoint high{half_across - kEdge, half_along - kEdge};
+    const auto within = [&](PlanPoint p) { return PlanPoint{cross(p - middle, along), dot(p - middle, along)}; };
+    for (size_t i = 1; i < line.size(); ++i)
+      if (geom::part_within(within(line[i - 1]), within(line[i]), {-1 * high, high})) return true;
+    return false;
+  }
+};
+
+std::vector<Block> blocks_of(const site::Solid& solid) {
+  if (solid.kind == site::SolidKind::kBox)
+    return {{solid.at, geom::heading_vector(solid.heading), solid.size_across.si() / 2, solid.size_along.si() / 2}};
+  constexpr double kThinnest = 0.01;  // m
+  std::vector<Block> blocks;
+  if (solid.kind != site::SolidKind::kWall) return blocks;
+  blocks.reserve(solid.line.size());
+  for (size_t i = 1; i < solid.line.size(); ++i) {
+    const PlanPoint from = solid.line[i - 1], to = solid.line[i];
+    const double length = norm(to - from);
+    blocks.push_back(
+        {0.5 * (from + to), (1 / length) * (to - from), std::max(kThinnest, solid.thickness.si()) / 2, length / 2});
+  }
+  return blocks;
+}
+
 }  // namespace
 
 const site::Solid* building_around(const site::Site& site, PlanPoint at) {
@@ -72,6 +106,20 @@ std::vector<std::string> walls_passed(const site::Site& site, const std::vector<
     const auto [within, without] = within_and_without(solid.outline, line);
     if (within > kOnWall && without > 0) names.push_back(solid.name);
   }
+  return names;
+}
+
+std::vector<std::string> stands_over(const site::Site& site, const std::vector<PlanPoint>& line) {
+  const auto over = [&](const site::Solid& solid) {
+    const std::vector<Block> blocks = blocks_of(solid);
+    return std::any_of(blocks.begin(), blocks.end(), [&](const Block& block) {
+      const bool hangs = solid.base && *solid.base > site::ground_height(site.terrain, block.middle) + Length{kOnWall};
+      return !hangs && block.over(line);
+    });
+  };
+  std::vector<std::string> names;
+  for (const site::Solid& solid : site.solids)
+    if (over(solid)) names.push_back(solid.name);
   return names;
 }
 

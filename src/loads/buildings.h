@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Which building something is in, and whether a straight piece goes through walls.
+// Which building something is in, whether a straight piece goes through walls, and what else stands over a line.
 //   Limits   roofs, walls and boxes are not buildings; a wall that is drawn within kOnWall of where it stands does not
-//            count as passed
+//            count as passed; what hangs more than kOnWall above the ground does not stand on it
 //   Checked  buildings_test.cpp
 #pragma once
 #include <string>
@@ -21,5 +21,8 @@ const site::Solid* building_at(const site::Site& site, geom::PlanPoint at);
 
 /// Names of buildings that the line goes into or out of by more than kOnWall.
 std::vector<std::string> walls_passed(const site::Site& site, const std::vector<geom::SitePoint>& line);
+
+/// Names of boxes and walls that stand on the ground where the line runs.
+std::vector<std::string> stands_over(const site::Site& site, const std::vector<geom::PlanPoint>& line);
 
 }  // namespace sightfall::loads

@@ -48,5 +48,34 @@ TEST(Buildings, AWallThatIsDrawnALittleAsideIsNotPassed) {
   EXPECT_THAT(walls_passed(shop(), {{-1, 2, 0}, {0.2, 2, 0}}), IsEmpty());
 }
 
+/// A trough of 3 m x 1 m and a wall of 0.4 m with a corner.
+TEST(Buildings, WhatStandsOnTheGroundIsOverALineThatRunsUnderIt) {
+  site::Site site;
+  site::Solid trough;
+  trough.name = "trough";
+  trough.kind = site::SolidKind::kBox;
+  trough.at = {44, 30};
+  trough.size_across = Length{3};
+  trough.size_along = Length{1};
+  site::Solid wall;
+  wall.name = "wall";
+  wall.kind = site::SolidKind::kWall;
+  wall.line = {{0, 0}, {30, 0}, {30, 10}};
+  wall.thickness = Length{0.4};
+  site.solids = {trough, wall};
+  EXPECT_THAT(stands_over(site, {{44, 20}, {44, 40}}), ElementsAre("trough"));
+  EXPECT_THAT(stands_over(site, {{45.4, 20}, {45.4, 40}}), ElementsAre("trough"));
+  EXPECT_THAT(stands_over(site, {{45.6, 20}, {45.6, 40}}), IsEmpty());
+  EXPECT_THAT(stands_over(site, {{40, 30.5}, {50, 30.5}}), IsEmpty()) << "along its edge";
+  EXPECT_THAT(stands_over(site, {{29, 5}, {40, 5}, {40, 30}, {44, 30}}), ElementsAre("trough", "wall"));
+  EXPECT_THAT(stands_over(site, {{0, 0.21}, {29, 0.21}}), IsEmpty());
+  EXPECT_THAT(stands_over(site, {{0, 0.19}, {29, 0.19}}), ElementsAre("wall"));
+  site.solids[0].heading = Angle{M_PI / 2};
+  EXPECT_THAT(stands_over(site, {{45, 20}, {45, 40}}), IsEmpty()) << "turned, it is 1 m across";
+  EXPECT_THAT(stands_over(site, {{40, 31}, {50, 31}}), ElementsAre("trough"));
+  site.solids[0].base = Length{0.4};
+  EXPECT_THAT(stands_over(site, {{40, 31}, {50, 31}}), IsEmpty()) << "hangs";
+}
+
 }  // namespace
 }  // namespace sightfall::loads

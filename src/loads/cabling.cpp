@@ -25,7 +25,7 @@ using site::WayKind;
 
 /// Where no way is drawn a cable takes corners that a straight line does not: none, the two sides of a right angle, or
 /// twice the line. Common practice, no published source.
-constexpr Ranged<double> kDetour{1, 1.41, 2};
+constexpr Ranged<double> kDetour{1, kCorner, 2};
 /// A trench above this depth is met by a spade. Common practice, no published source.
 constexpr Length kShallow{0.45};
 /// Shorter pieces are not told.
@@ -221,16 +221,29 @@ void add_prices(Cabling& answer) {
       if (laid.cable->name == need.cable && laid.run->metre_price) need.metre_price = laid.run->metre_price;
 }
 
+bool in_the_ground(const Way& way) { return way.kind == WayKind::kTrench || way.height < Length{0}; }
+
 std::optional<std::string> said_of(const Way& way) {
   if (way.kind == WayKind::kOverhead)
     return "hangs in the open: it needs a cable or a wire that bears its weight, ice and wind, and clearance above "
            "what passes under it, which local codes set";
-  if (way.kind != WayKind::kTrench && way.height >= Length{0}) return std::nullopt;
+  if (!in_the_ground(way)) return std::nullopt;
   return fmt::format(
       "lies {:.2f} m deep{}: find out before digging what lies there already; the least depth, and the distance from "
       "mains, gas and water, are for local codes to say",
       -way.height.si(),
       -way.height < kShallow ? fmt::format(", where a spade reaches (above {} m)", kShallow.si()) : "");
+}
+
+void tell_what_stands_over(Cabling& answer, const site::Site& site) {
+  for (const Way& way : site.ways) {
+    if (way.indoors || !in_the_ground(way)) continue;
+    for (const std::string& name : stands_over(site, way.line))
+      answer.cautions.push_back(
+          {way.name, fmt::format("leads under \"{}\": draw it around, or find out before digging whether what stands "
+                                 "there may be dug under",
+                                 name)});
+  }
 }
 
 void tell_bends(Cabling& answer) {
@@ -292,6 +305,7 @@ Cabling lay(const need::Project& project) {
     answer.conduits.push_back(fill_of(way, answer.runs));
     answer.held = worse(answer.held, answer.conduits.back().fill.held);
   }
+  tell_what_stands_over(answer, project.site);
   tell_bends(answer);
   tell_tails(answer, project);
   add_cautions(answer, project);

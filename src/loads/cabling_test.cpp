@@ -233,6 +233,24 @@ TEST(Cabling, TrenchesMainsAndOverheadLinesCarryCautions) {
   EXPECT_THAT(said_of(answer, ""), ElementsAre(HasSubstr("apart from mains")));
 }
 
+TEST(Cabling, AWayInTheGroundTellsWhatStandsOverIt) {
+  Project project = two_buildings();
+  site::Solid trough = building_of("trough", {});
+  trough.kind = site::SolidKind::kBox;
+  trough.at = {6, 0};
+  trough.size_across = trough.size_along = Length{1};
+  project.site.solids.push_back(trough);
+  project.site.ways.push_back(way("pipe", {{6, -5}, {6, 5}}, -0.6, WayKind::kConduit));
+  project.site.ways.back().bore = Length{0.04};
+  project.site.ways.push_back(way("tray", {{6, -5}, {6, 5}}, 3, WayKind::kTray));
+  const auto under = Contains(HasSubstr("leads under \"trough\""));
+  EXPECT_THAT(said_of(lay(project), "trench"), under);
+  EXPECT_THAT(said_of(lay(project), "pipe"), under);
+  EXPECT_THAT(said_of(lay(project), "tray"), Not(under));
+  project.site.ways.front().indoors = true;
+  EXPECT_THAT(said_of(lay(project), "trench"), Not(under)) << "on a floor it is furniture";
+}
+
 TEST(Cabling, ACameraWithoutARunIsUnknownAndNotMet) {
   Project project = l_shaped();
   project.site.mounts.push_back(need::mount_at("second", {5, 0}, 3));

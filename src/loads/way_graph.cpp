@@ -103,7 +103,7 @@ SitePoint WayGraph::at(const Line& line, double metres) const {
 
 double WayGraph::priced(SitePoint end, SitePoint foot) const {
   const double over = norm(plan(foot) - plan(end));
-  return over_and_up(end, foot) + (kPrice - 1) * std::max(0.0, over - kReach) +
+  return over_and_up(end, foot) + (kCorner - 1) * std::min(over, kReach) + (kPrice - 1) * std::max(0.0, over - kReach) +
          kPrice * static_cast<double>(walls_passed(site_, {end, foot}).size());
 }
 

@@ -2,12 +2,13 @@
 // Ways joined to a net, and the shortest route through it.
 //   Model    docs/models.md section 9: a way runs straight between its points, each at its height above the ground
 //            there. Two ways are joined where they cross, and where a point of one comes within kJoin of the other in
-//            plan, with a piece over and a piece up or down. An end goes up or down and over to any way. Beyond kReach
-//            each metre over counts as kPrice metres, and so does each wall that a piece over goes through, so that a
-//            route leaves the ways only where none leads
+//            plan, with a piece over and a piece up or down. An end goes up or down and over to any way. A metre over
+//            counts as kCorner metres up to kReach, so that a way that passes an end is followed up to it; beyond, as
+//            kPrice metres, and so does each wall that a piece over goes through, so that a route leaves the ways only
+//            where none leads
 //   Limits   the ground between two points of a way is not followed; an overhead way is joined and left only at its
 //            points; a way is not joined to itself where it crosses itself; ways that cross at any two heights meet;
-//            an end that moves out of reach of a way may take a route that is much longer
+//            an end that moves may take a route whose length jumps: a little, or much out of reach of a way
 //   Checked  way_graph_test.cpp, cabling_laws_test.cpp
 #pragma once
 #include <cmath>
@@ -21,8 +22,11 @@
 
 namespace sightfall::loads {
 
-inline constexpr double kJoin = 0.5;    ///< m in plan
-inline constexpr double kReach = 3;     ///< m over, along no way
+inline constexpr double kJoin = 0.5;  ///< m in plan
+inline constexpr double kReach = 3;   ///< m over, along no way
+/// Of a metre over: the two sides of a right angle that a cable takes along no way. Common practice, no published
+/// source.
+inline constexpr double kCorner = 1.41;
 inline constexpr double kPrice = 1000;  ///< m
 
 /// Metres of a piece over and a piece up or down.

@@ -101,6 +101,15 @@ TEST(WayGraph, AWallIsNotPassedWhereAWayLeads) {
   EXPECT_THAT(from_inside(), ElementsAre("tray", "wall"));
 }
 
+/// A tray comes out of a wall; a camera hangs 1.2 m along the wall from there, 0.05 m off the way that passes it.
+TEST(WayGraph, AWayThatPassesTheEndIsFollowedUpToIt) {
+  const site::Site site = site_of({way("tray", {{10, 20}, {20, 20}}, 2.6), way("wall", {{20, 16}, {20, 25}}, 2.6)});
+  const Route route = WayGraph(site).shortest({10, 20, 1.8}, {20.05, 21.2, 2.5});
+  EXPECT_THAT(ways(route), ElementsAre("tray", "wall"));
+  EXPECT_NEAR(route.back().over.si(), 0.05, 1e-12);
+  EXPECT_NEAR(total(route), 0.8 + 10 + 1.2 + 0.05 + 0.1, 1e-12);
+}
+
 TEST(WayGraph, AWayThatIsNotReachedIsLeftOutAndTheOpenPieceIsKept) {
   const site::Site site = site_of({way("near", {{0, 0}, {20, 0}}, 3), way("far", {{25, 10}, {40, 10}}, 3)});
   const Route route = WayGraph(site).shortest({0, 0, 3}, {20, 10, 3});
