@@ -125,16 +125,24 @@ class Joints {
     }
     if (feed != project_.site.feeds.end() && feed->kind == FeedKind::kBattery)
       wrong(spot.at("to"), "found the battery " + in_quotes(run.to));
-    const bool power = is_power(run);
-    const bool injector = !power && feed != project_.site.feeds.end() && feed->kind == FeedKind::kInjector;
-    if (injector) return check_input(run, *feed, spot);
+    const auto medium = medium_of(run);
+    if (!medium) return;
+    const bool power = *medium == site::CableMedium::kConductors;
+    if (!power && feed != project_.site.feeds.end() && feed->kind == FeedKind::kInjector)
+      return check_input(run, *feed, spot);
     if (run.to_port && report_.clean(spot.path, "to_port"))
       return wrong(spot.at("to_port"), "allowed only where a run of network ends at an injector");
+    check_alone(run, power, camera, spot);
+  }
+
+  /// A network cable between two devices may have been drawn from the wrong end; anything else is one too many.
+  void check_alone(const Run& run, bool power, bool camera, const Spot& spot) {
     const auto [other, fresh] = ends_.emplace(std::pair(run.to, power), run.name);
-    if (!fresh)
-      wrong(spot.at("to"), fmt::format("found {}, where {} ends already; one run of network and one of power may end "
-                                       "there: turn one about",
-                                       in_quotes(run.to), in_quotes(other->second)));
+    if (fresh) return;
+    const char* way_out = camera || power ? "leave one out" : "turn one about";
+    wrong(spot.at("to"),
+          fmt::format("found {}, where {} ends already; one run of network and one of power may end there: {}",
+                      in_quotes(run.to), in_quotes(other->second), way_out));
   }
 
   /// Through an injector every port goes by itself, so that as many runs may end there as it has ports.
@@ -143,8 +151,9 @@ class Joints {
     if (!report_.clean(at.path, at.field)) return;
     if (!run.to_port) {
       const auto& runs = project_.site.runs;
-      const auto other = std::find_if(
-          runs.begin(), runs.end(), [&](const Run& one) { return &one != &run && one.to == run.to && !is_power(one); });
+      const auto other = std::find_if(runs.begin(), runs.end(), [&](const Run& one) {
+        return &one != &run && one.to == run.to && is_network(one);
+      });
       if (other != runs.end())
         wrong(at, fmt::format("missing; {} ends at {} as well, so each says at which port", in_quotes(other->name),
                               in_quotes(run.to)));
@@ -167,11 +176,15 @@ class Joints {
                         in_quotes(other->second->name), print_number(*other->second->metre_price)));
   }
 
-  bool is_power(const Run& run) const {
-    const auto& cables = project_.settings.cables;
-    return std::any_of(cables.begin(), cables.end(), [&](const site::Cable& one) {
-      return one.name == run.cable && one.medium == site::CableMedium::kConductors;
-    });
+  /// None of a cable that is not known, which is told where it is named.
+  std::optional<site::CableMedium> medium_of(const Run& run) const {
+    const site::Cable* cable = need::find_named(project_.settings.cables, run.cable);
+    return cable != nullptr ? std::optional(cable->medium) : std::nullopt;
+  }
+
+  bool is_network(const Run& run) const {
+    const auto medium = medium_of(run);
+    return medium && *medium != site::CableMedium::kConductors;
   }
 
   /// A feed hangs on one other, an injector perhaps on several, so a loop is found by going up. It is told once, of its
@@ -180,7 +193,7 @@ class Joints {
     const auto& runs = project_.site.runs;
     std::multimap<std::string, const Run*> up;
     for (const Run& run : runs)
-      if (!is_power(run)) up.emplace(run.to, &run);
+      if (is_network(run)) up.emplace(run.to, &run);
     std::set<std::string> told;
     for (size_t i = 0; i < runs.size(); ++i) {
       if (told.contains(runs[i].to)) continue;
