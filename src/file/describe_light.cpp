@@ -61,7 +61,8 @@ void describe(Form& form, site::Lamp& lamp) {
   form.name(lamp.name);
   form.point({"at", kRequired, "where it is on the plan"}, lamp.at);
   form.number({"height_m", kMetres, 0, kRequired, 200, "of its light above the ground under it"}, lamp.height);
-  form.number({"heading_deg", kDegrees, -360, 0, 360, "of its axis, clockwise from north"}, lamp.heading);
+  form.number({"heading_deg", kDegrees, -360, 0, 360, "of its axis, clockwise from the plan's north, its y axis"},
+              lamp.heading);
   form.number({"tilt_deg", kDegrees, -90, 90, 90, "of its axis below the horizon; 90 is straight down"}, lamp.tilt);
   form.choice({"light", "led", "what its light is made of; infrared with its wavelength in nm"}, kLampLights,
               lamp.light);
@@ -82,8 +83,12 @@ void describe(Form& form, site::Lamp& lamp) {
 void describe(Form& form, site::Condition& condition) {
   form.name(condition.name);
   form.choice({"leaves", kRequired, "whether hedges and trees carry leaves"}, kLeaves, condition.leaves);
-  form.choice({"light", kOptional, "light by name; with neither this nor a date there is ample light everywhere"},
-              kNamedLights, condition.light);
+  form.choice(
+      {"light", kOptional,
+       "light by name; with neither this nor a date there is ample light everywhere. \"dusk\" (10 lx) and \"lit "
+       "night\" (0.002 lx) light the lamps that burn \"after dark\"; \"bright day\" (50000 lx), \"overcast\" "
+       "(10000 lx), \"fog\" (5000 lx) and \"dark night\" (0.001 lx) put them out"},
+      kNamedLights, condition.light);
   describe_clock(form, condition.when);
   if (condition.light && condition.when)
     form.fault("light", "allowed only without date and time, from which the light would be worked out");

@@ -18,9 +18,10 @@ void describe_facing(Form& form, need::Need& need) {
               kFacings, need.facing);
   std::optional<Angle> heading;
   if (need.facing == need::Facing::kHeading) heading = need.facing_heading;
-  form.number({"facing_deg", kDegrees, -360, kOptional, 360,
-               "heading it faces, clockwise from north; needed with, and only with, facing \"heading\""},
-              heading);
+  form.number(
+      {"facing_deg", kDegrees, -360, kOptional, 360,
+       "heading it faces, clockwise from the plan's north, its y axis; needed with, and only with, facing \"heading\""},
+      heading);
   if (need.facing == need::Facing::kHeading && !heading)
     form.fault("facing_deg", "missing; facing \"heading\" needs a number from -360 to 360 deg");
   if (need.facing != need::Facing::kHeading && heading)
@@ -52,7 +53,9 @@ void describe(Form& form, need::Need& need) {
   form.name(need.name);
   form.choice({"subject", kRequired, "what is to be made out"}, kSubjects, need.subject);
   form.text({"place", kRequired, "name of a place of the site"}, need.place);
-  form.text({"level", kRequired, "name of a level of the document's table"}, need.level);
+  form.text({"level", kRequired,
+             "name of a level of the document's table, which is one of data/levels.json where it states none"},
+            need.level);
   form.names({"conditions", kOptional, "names of conditions; all when absent"}, need.conditions);
   form.number({"share", "", 0.01, 0.95, 1, "of samples, or of passages, that must reach the level"}, need.share);
   form.whole({"once_a_passage", "", 1, kOptional, 1000,
@@ -75,7 +78,8 @@ void describe(Form& form, camera::Camera& camera) {
   form.name(camera.name);
   form.text({"sheet", kRequired, "name of a sheet of the catalogue"}, camera.sheet);
   form.text({"mount", kRequired, "name of a mount of the site"}, camera.mount);
-  form.number({"heading_deg", kDegrees, -360, kRequired, 360, "clockwise from north"}, camera.heading);
+  form.number({"heading_deg", kDegrees, -360, kRequired, 360, "clockwise from the plan's north, its y axis"},
+              camera.heading);
   form.number({"tilt_deg", kDegrees, -90, 0, 90, "below the horizon"}, camera.tilt);
   form.number({"roll_deg", kDegrees, -180, 0, 180, "clockwise, seen along the view"}, camera.roll);
   form.number(

@@ -34,7 +34,7 @@ void describe(Form& form, Replacement& replacement) {
 
 void describe(Form& form, need::Settings& settings) {
   form.text({"level_table", kOptional,
-             "name of the level table: one of the standard or of level_tables; the newest when "
+             "name of the level table: one of data/levels.json or of level_tables; the newest when "
              "absent"},
             settings.level_table);
   form.list({"level_tables", kOptional, "tables of the user's own"}, 0, 100, settings.level_tables);

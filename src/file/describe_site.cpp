@@ -37,7 +37,9 @@ void describe(Form& form, site::Site& site) {
             site.neighbours);
   form.list({"feeds", kOptional, "where power and network start"}, 0, kLongestList, site.feeds);
   form.list({"ways", kOptional, "where cables may lie"}, 0, kLongestList, site.ways);
-  form.list({"runs", kOptional, "cables from feeds to cameras and to other feeds"}, 0, kLongestList, site.runs);
+  form.list({"runs", kOptional,
+             "cables from feeds to cameras and to other feeds; a camera may have two, one of network and one of power"},
+            0, kLongestList, site.runs);
   form.object({"wind", kOptional, "that mounts must stand; the usual one when absent"}, site.wind);
 }
 
@@ -46,7 +48,9 @@ void describe(Form& form, site::Anchor& anchor) {
   form.number({"longitude_deg", kDegrees, -180, kRequired, 180, "WGS84, of the site's origin"}, anchor.longitude);
   form.number({"height_m", kMetres, kLowestGround, 0, kHighestGround, "of the site's height 0 above the map's datum"},
               anchor.height);
-  form.number({"turn_deg", kDegrees, -360, 0, 360, "from the site's y axis to true north, clockwise"}, anchor.turn);
+  form.number({"turn_deg", kDegrees, -360, 0, 360,
+               "from the site's y axis, from which all headings count, to true north, clockwise"},
+              anchor.turn);
   form.text({"time_zone", kOptional, "IANA name of the time zone"}, anchor.time_zone);
 }
 
@@ -128,7 +132,8 @@ void describe(Form& form, site::Window& window) {
   form.point({"at", kRequired, "where it is on the plan"}, window.at);
   form.number({"height_m", kMetres, 0, kRequired, 500, "of its centre above ground"}, window.height);
   form.number({"width_m", kMetres, 0.05, 1, 100, "from side to side"}, window.width);
-  form.number({"facing_deg", kDegrees, -360, kRequired, 360, "heading it looks out to, clockwise from north"},
+  form.number({"facing_deg", kDegrees, -360, kRequired, 360,
+               "heading it looks out to, clockwise from the plan's north, its y axis"},
               window.facing);
 }
 

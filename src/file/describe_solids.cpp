@@ -27,7 +27,8 @@ void describe_line(Form& form, std::vector<geom::PlanPoint>& line) {
 
 void describe_standing(Form& form, site::Solid& solid) {
   form.point({"at", kRequired, "its centre on the plan"}, solid.at);
-  form.number({"heading_deg", kDegrees, -360, 0, 360, "of its length, clockwise from north"}, solid.heading);
+  form.number({"heading_deg", kDegrees, -360, 0, 360, "of its length, clockwise from the plan's north, its y axis"},
+              solid.heading);
 }
 
 constexpr std::string_view kLowestUnder =

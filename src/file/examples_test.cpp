@@ -76,6 +76,20 @@ TEST(Examples, EveryShippedDocumentIsGood) {
   }
 }
 
+/// A field that takes a name which comes with the program leads to the list of them.
+TEST(Manual, ListsTheNamesThatComeWithTheProgram) {
+  const std::string manual = document_manual();
+  const auto tells = [&](const std::string& text) { return manual.find(text) != std::string::npos; };
+  for (const char* kind : {"levels", "materials", "cables"}) {
+    EXPECT_TRUE(tells("[data/" + std::string(kind) + ".json](#names-of-" + kind + ")")) << kind;
+    EXPECT_TRUE(tells("\n## Names of " + std::string(kind) + "\n")) << kind;
+  }
+  for (const detail::LevelTable& table : standard_level_tables())
+    for (const detail::Level& level : table.levels) EXPECT_TRUE(tells("`" + level.name + "` from ")) << level.name;
+  for (const light::Material& one : default_materials().all) EXPECT_TRUE(tells("\n- `" + one.name + "`\n")) << one.name;
+  for (const site::Cable& one : default_cables()) EXPECT_TRUE(tells("\n- `" + one.name + "`\n")) << one.name;
+}
+
 TEST(Schema, FilesAreThoseMadeFromTheDescription) {
   expect_golden(source_folder() / "schema" / "project.schema.json", project_schema());
   expect_golden(source_folder() / "schema" / "sheet.schema.json", sheet_schema());

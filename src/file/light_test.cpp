@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Lamps, conditions, materials and what sheets and cameras say of light, as documents give them. The errors stand in
 // schema/examples/bad.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include "file/describe.h"
 #include "file/golden_test.h"
 #include "file/project.h"
+#include "light/sky.h"
 
 namespace sightfall::file {
 namespace {
@@ -52,6 +55,20 @@ TEST(Condition, SaysNothingOfLightUnlessAsked) {
   EXPECT_TRUE(condition.ample());
   EXPECT_EQ(condition.air, site::AirKind::kClear);
   EXPECT_FALSE(condition.lamps.has_value());
+}
+
+TEST(Condition, TheManualSaysWhichNamedLightsLightLamps) {
+  const std::string manual = document_manual();
+  const size_t lit = manual.find("light the lamps that burn"), out = manual.find("put them out");
+  ASSERT_LT(lit, out);
+  ASSERT_NE(out, std::string::npos);
+  const Words names = named_light_words();
+  for (size_t i = 0; i < names.size(); ++i) {
+    const light::SkyLight sky = light::named_sky(static_cast<light::NamedSky>(i));
+    const size_t at = manual.find(fmt::format("\"{}\" ({} lx)", names[i], print_number(sky.diffuse.in(lx))));
+    ASSERT_LT(at, out) << names[i];
+    EXPECT_EQ(at < lit, sky.dark) << names[i];
+  }
 }
 
 TEST(Condition, ADateBecomesAnInstant) {

@@ -72,12 +72,48 @@ std::string joined(const std::string& path, std::string_view step) {
   return path.empty() ? std::string(step) : fmt::format("{}.{}", path, step);
 }
 
+/// The names that come with the program in a file of data/, and the section that lists them.
+struct Shipped {
+  std::string_view file, title, anchor;
+};
+constexpr Shipped kLevels{"data/levels.json", "Names of levels", "#names-of-levels"};
+constexpr Shipped kMaterials{"data/materials.json", "Names of materials", "#names-of-materials"};
+constexpr Shipped kCables{"data/cables.json", "Names of cables", "#names-of-cables"};
+
+/// Where a field takes a name of such a file, its meaning leads to the list.
+std::string linked(std::string_view meaning) {
+  std::string text{meaning};
+  for (const Shipped& shipped : {kLevels, kMaterials, kCables})
+    if (const size_t at = text.find(shipped.file); at != std::string::npos)
+      text.replace(at, shipped.file.size(), fmt::format("[{}]({})", shipped.file, shipped.anchor));
+  return text;
+}
+
+std::string section_of(const Shipped& shipped, const std::string& lines) {
+  return fmt::format("\n## {}\n\nOf `{}`.\n\n{}", shipped.title, shipped.file, lines);
+}
+
+std::string names_manual() {
+  std::string levels, materials, cables;
+  for (const detail::LevelTable& table : standard_level_tables()) {
+    std::string names;
+    for (const detail::Level& level : table.levels)
+      names += fmt::format("{}`{}` from {}", names.empty() ? "" : ", ", level.name,
+                           number(level.least, kPixelsPerMetre.one));
+    levels += fmt::format("- table `{}`, in px/m: {}\n", table.name, names);
+  }
+  for (const light::Material& material : default_materials().all) materials += fmt::format("- `{}`\n", material.name);
+  for (const site::Cable& cable : default_cables()) cables += fmt::format("- `{}`\n", cable.name);
+  return section_of(kLevels, levels) + section_of(kMaterials, materials) + section_of(kCables, cables);
+}
+
 constexpr std::string_view kHead = R"(# The documents, field by field
 
 Made from the one description of the fields (`src/file/describe_*.cpp`), from which the reader, the writer and the JSON
 Schemas in `schema/` are made too. A project is one JSON object in UTF-8, in a file named `NAME.sightfall.json`; a sheet
-is one JSON object in a file of its own, or in a project's `catalogue`. Metres and degrees; x runs east and y north. A
-field with neither a default nor the word required is unknown when absent. Any other field is an error.
+is one JSON object in a file of its own, or in a project's `catalogue`. Metres and degrees; x runs east and y north, as
+the plan has them: how true north lies to it is for `site.anchor.turn_deg` to say. A field with neither a default nor
+the word required is unknown when absent. Any other field is an error.
 
 - A file has at most {} MiB, {} values, {} items in a list where no less is said here, and lists and objects
   {} deep in one another.
@@ -129,10 +165,10 @@ void Manual::kinds(const Field& field, Words words, size_t /*current*/, const st
 void Manual::add_row(std::string_view name, const std::string& what, const Shape& bounds, const Field& field) {
   const Place& here = places_.back();
   const bool numbers = bounded(bounds);
-  sections_[here.section].rows +=
-      fmt::format("| `{}` | {} | {} | {} | {} | {} | {} |\n", joined(here.prefix, name), what,
-                  numbers ? bounds.unit : "", numbers ? print_number(bounds.lowest) : "",
-                  default_in_words(field.otherwise), numbers ? print_number(bounds.highest) : "", field.meaning);
+  sections_[here.section].rows += fmt::format(
+      "| `{}` | {} | {} | {} | {} | {} | {} |\n", joined(here.prefix, name), what, numbers ? bounds.unit : "",
+      numbers ? print_number(bounds.lowest) : "", default_in_words(field.otherwise),
+      numbers ? print_number(bounds.highest) : "", linked(field.meaning));
 }
 
 void Manual::open_section(const std::string& title, const std::string& path) {
@@ -156,7 +192,8 @@ std::string document_manual() {
   project.settings.typical = default_typical();
   return fmt::format(kHead, kLargestDocument >> 20, kMostValues, kLongestList, kDeepest, kFarthest / 1000,
                      kLeastStep * 1000) +
-         Manual::of(std::move(project), "The project") + Manual::of(camera::Sheet{}, "The sheet") + seen_manual();
+         Manual::of(std::move(project), "The project") + Manual::of(camera::Sheet{}, "The sheet") + seen_manual() +
+         names_manual();
 }
 
 }  // namespace sightfall::file
