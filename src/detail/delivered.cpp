@@ -10,13 +10,6 @@ namespace {
 
 constexpr double kFinest = 50;  // cycles per pixel: a hundred times finer than the pixels allow
 
-/// In the sway of the values: pattern_of() has the nominal one, which pictures show.
-Pattern pattern_in(Limit without, const CameraConstants& camera, const Seen& seen, const Values& v) {
-  Pattern pattern = pattern_of(without, camera, seen, v);
-  pattern.blur.shake *= v[Input::kSway];
-  return pattern;
-}
-
 void take_away(Limit factor, Pattern& p) {
   switch (factor) {
     case Limit::kLens:
@@ -68,7 +61,7 @@ double resolved_by_finer(const Pattern& as_it_is, const Pattern& finer) {
 /// Where that is the codec, the noise forbids also what is not compressed, and less of it would be compressed less.
 Limit nothing_helps(const CameraConstants& camera, const Seen& seen, const Values& v) {
   const auto coarsest = [&](Limit without) {
-    Pattern pattern = pattern_in(without, camera, seen, v);
+    Pattern pattern = pattern_of(without, camera, seen, v);
     take_away(without, pattern);
     pattern.smear = 0;  // noise reduction is the noise's
     return pattern.contrast_left(0) - pattern.threshold;
@@ -165,7 +158,7 @@ class Widening {
         seen_{seen},
         values_{values},
         best_{values.nominal()},
-        pattern_{pattern_in(Limit::kNone, camera, seen, best_)},
+        pattern_{pattern_of(Limit::kNone, camera, seen, best_)},
         made_out_{pattern_.resolved(kNyquist)},
         nominal_{best_.reference() > 0 ? delivered_up_to(made_out_.at, seen, best_) : 0},
         relevant_{camera, seen, best_, pattern_, made_out_.at},
@@ -176,7 +169,7 @@ class Widening {
     if (ends.empty() || !relevant_(input)) return;
     double helped = nominal_, spread = 0;
     for (const Values& end : ends) {
-      const double at_end = delivered_near(made_out_, pattern_in(Limit::kNone, camera_, seen_, end), seen_, end);
+      const double at_end = delivered_near(made_out_, pattern_of(Limit::kNone, camera_, seen_, end), seen_, end);
       if (at_end > helped) {
         best_ = best_.with(input, end[input]);
         helped = at_end;
@@ -224,7 +217,7 @@ class Widening {
 
 double delivered_without(Limit factor, const CameraConstants& camera, const Seen& seen, const Values& v) {
   if (v.reference() <= 0) return 0;
-  const Pattern as_it_is = pattern_in(factor, camera, seen, v);
+  const Pattern as_it_is = pattern_of(factor, camera, seen, v);
   Pattern pattern = as_it_is;
   take_away(factor, pattern);
   if (factor == Limit::kPixels)
@@ -233,7 +226,7 @@ double delivered_without(Limit factor, const CameraConstants& camera, const Seen
 }
 
 double delivered(const CameraConstants& camera, const Seen& seen, const Values& values) {
-  return delivered_near({}, pattern_in(Limit::kNone, camera, seen, values), seen, values);
+  return delivered_near({}, pattern_of(Limit::kNone, camera, seen, values), seen, values);
 }
 
 void delivered(const CameraConstants& camera, std::span<const Seen> seen, const Values& values, std::span<double> out) {

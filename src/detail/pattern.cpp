@@ -160,7 +160,7 @@ Blur blur_of(const CameraConstants& camera, const Seen& seen, const Values& v, c
   const double f_number = v[Input::kFNumber] / std::sqrt(exposed.iris);
   return {v[Input::kLensBlur], camera.wavelength * f_number / pitch, defocus_px(camera, seen, v, f_number, pitch),
           seen.motion_density * v[Input::kDensityFactor] * v[Input::kSpeed] * exposed.time,
-          camera.sway_rate * exposed.time * camera.focal / pitch};
+          camera.sway_rate * v[Input::kSway] * exposed.time * camera.focal / pitch};
 }
 
 // Up to there each factor falls, so the product crosses a threshold once.
