@@ -15,7 +15,13 @@ void draw_north(Canvas& canvas, PagePoint middle, Angle turn) {
   canvas.fill(ring_shape({tip, tip - 26.0 * north + 8.0 * east, tip - 19.0 * north}), kInk);
   canvas.stroke(ring_shape({tip, tip - 26.0 * north - 8.0 * east, tip - 19.0 * north}), {.width = 1.2});
   canvas.stroke(line_shape({middle - 12.0 * east, middle + 12.0 * east}), {.width = 1.6});
-  canvas.letter("N", {.size = 18, .bold = true}, tip + 14.0 * north);
+  if (turn == Angle{0}) return canvas.letter("N", {.size = 18, .bold = true}, tip + 14.0 * north);
+  // Nobody is to take headings off the wrong one.
+  const PagePoint up{0, -1};
+  const PagePoint aside{turn.si() > 0 ? 32.0 : -32.0, 0};  // so that the two words keep clear of each other
+  canvas.letter("true N", {.size = 15, .bold = true}, tip + 12.0 * north + aside);
+  canvas.stroke(line_shape({middle, middle + kLength * up}), {.width = 1, .dashes = {5, 4}});
+  canvas.letter("plan's N", {.size = 15}, middle + 1.2 * kLength * up - aside);
 }
 
 void draw_scale_bar(Canvas& canvas, const PlanFrame& frame, PagePoint left, Length unit, const std::string& name) {

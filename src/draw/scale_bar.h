@@ -9,7 +9,8 @@
 
 namespace sightfall::draw {
 
-/// An arrow to true north; `turn` clockwise from the page's upward direction.
+/// An arrow to true north; `turn` clockwise from the page's upward direction, which is the plan's north, from which
+/// headings are told: where the two differ both are named.
 void draw_north(Canvas& canvas, PagePoint middle, Angle turn);
 
 /// A bar of four parts, filled in turn, in a unit of so many metres.

@@ -124,7 +124,7 @@ std::vector<KeyEntry> key_of_devices(const Laid& laid) {
     entries.push_back({"switch, recorder, supply", [](Canvas& c, PagePoint p) { sign_feed(c, p + PagePoint{9, 0}); }});
   if (std::any_of(lamps.begin(), lamps.end(), stands_beside<PlanLamp>) ||
       std::any_of(feeds.begin(), feeds.end(), stands_beside<PlanFeed>))
-    entries.push_back({"true place of a sign", [](Canvas& c, PagePoint p) {
+    entries.push_back({"true place of a symbol", [](Canvas& c, PagePoint p) {
                          draw_sign_leader(c, p + PagePoint{9, 0}, p + PagePoint{kKeySignWidth, 0});
                        }});
   constexpr std::array kMedia{std::pair{Media::kCopper, "cable, copper"}, std::pair{Media::kFibre, "cable, fibre"},
@@ -170,6 +170,11 @@ std::string scale_words(const Laid& laid, PageSize points) {
                      points.height * 25.4 / 72);
 }
 
+constexpr const char* kPlansNorth = "Headings are clockwise from the plan's north, which is up.";
+
+/// From the plan's north to true north.
+Angle turn_of(const need::Project& project) { return project.site.anchor ? project.site.anchor->turn : Angle{}; }
+
 /// The words beside the plan. Gives where they end; without a canvas nothing is drawn.
 double lay_column(Canvas* canvas, const Laid& laid, const std::string& scale) {
   const need::Project& project = *laid.plan.project;
@@ -192,9 +197,8 @@ double lay_column(Canvas* canvas, const Laid& laid, const std::string& scale) {
   const std::vector<KeyEntry> key = key_of(laid);
   draw(27.0 * static_cast<double>(key.size()) + 30,
        [&](Canvas& c, PagePoint at) { draw_entries(c, key, at, key.size()); });
-  draw(160, [&](Canvas& c, PagePoint at) {
-    draw_north(c, at + PagePoint{40, 50}, project.site.anchor ? project.site.anchor->turn : Angle{});
-  });
+  draw(160, [&](Canvas& c, PagePoint at) { draw_north(c, at + PagePoint{40, 50}, turn_of(project)); });
+  if (turn_of(project) != Angle{0}) write(kPlansNorth, {.size = 14}, 24);
   draw(40, [&](Canvas& c, PagePoint at) { draw_scale_bar(c, laid.frame, at, Length{1}, "m"); });
   if (project.settings.units == need::Units::kFeet)
     draw(40, [&](Canvas& c, PagePoint at) { draw_scale_bar(c, laid.frame, at, units::ft, "ft"); });
@@ -261,6 +265,7 @@ PlanFrame framed(PagePoint low, PagePoint room, const geom::Box2& box, double pe
 
 std::vector<std::string> words_on(const Laid& laid, const std::vector<KeyEntry>& key, const std::string& scale) {
   std::vector<std::string> words{laid.plan.project->name, laid.plan.subtitle, scale};
+  if (turn_of(*laid.plan.project) != Angle{0}) words.emplace_back(kPlansNorth);
   for (const PlacedLabel& label : laid.labels.placed) words.push_back(label.text);
   words.insert(words.end(), laid.labels.aside.begin(), laid.labels.aside.end());
   words.insert(words.end(), laid.labels.lettered.begin(), laid.labels.lettered.end());

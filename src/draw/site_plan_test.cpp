@@ -337,14 +337,24 @@ TEST(SitePlan, WhatHasANumberOrALampLiesOnTheSheet) {
   EXPECT_GT(site_sheet(plan, kA3).scale, site_sheet(plan_of(project), kA3).scale);
 }
 
+TEST(SitePlan, WhereThePlansNorthIsNotTrueBothAreNamed) {
+  need::Project project = house();
+  project.site.anchor.emplace();
+  const std::string from = "Headings are clockwise from the plan's north, which is up.";
+  project.site.anchor->turn = Angle{0};
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, ::testing::Not(Contains(from)));
+  project.site.anchor->turn = 30 * units::deg;
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains(from));
+}
+
 TEST(SitePlan, DevicesAtOnePlaceStandBesideIt) {
   need::Project project = house();
-  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, ::testing::Not(Contains("true place of a sign")));
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, ::testing::Not(Contains("true place of a symbol")));
   site::Feed recorder;
   recorder.name = "recorder";
   recorder.at = {5.2, 5};
   project.site.feeds.push_back(recorder);
-  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains("true place of a sign"));
+  EXPECT_THAT(site_sheet(plan_of(project), kA3).words, Contains("true place of a symbol"));
 }
 
 }  // namespace
