@@ -15,13 +15,7 @@
 namespace {
 
 using namespace sightfall;
-
-template <class Work>
-double seconds_of(Work work) {
-  const bench::Stopwatch watch;
-  work();
-  return watch.seconds();
-}
+using bench::seconds_of;
 
 /// Reference and subjects by turns, so that a change of the machine's speed meets all.
 void compare(const std::string& name, const need::Project& project, bool mask_costs, int runs) {

@@ -17,6 +17,13 @@ class Stopwatch {
 /// Largest resident size of this process so far, MiB.
 double peak_memory_mib();
 
+template <class Work>
+double seconds_of(Work work) {
+  const Stopwatch watch;
+  work();
+  return watch.seconds();
+}
+
 /// The least time of several runs: what the machine can do when nothing else runs on it.
 template <class Work>
 double best_of(int runs, Work work) {
