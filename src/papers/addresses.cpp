@@ -89,7 +89,8 @@ Result<std::vector<Address>> addresses_of(const need::Project& project, const Ne
   if (const auto apart = house_network(project); apart && overlap(*apart, network))
     return failure(
         ErrorKind::kRequest,
-        fmt::format("found {}/{} for the cameras; settings.house_network is {}, and the two must not overlap",
+        fmt::format("found {}/{} for the cameras; settings.house_network is {}, and the two must not overlap: name "
+                    "another network for the cameras (on the command line with --network)",
                     dotted(network.base), network.prefix, project.settings.house_network));
   const House house = house_of(project);
   for (const auto& [kind, word] : kKinds)

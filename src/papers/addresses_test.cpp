@@ -96,7 +96,7 @@ TEST(Addresses, TheHousesNetworkIsAnother) {
   ASSERT_FALSE(within);
   EXPECT_EQ(within.error().text,
             "found 192.168.50.0/24 for the cameras; settings.house_network is 192.168.0.0/18, and the two must not "
-            "overlap");
+            "overlap: name another network for the cameras (on the command line with --network)");
 }
 
 TEST(Addresses, SaysWhenTheNetworkIsTooSmall) {
