@@ -79,9 +79,10 @@ Row row_of(const Project& project, const Verdict& verdict) {
 constexpr size_t kNoteIndent = 4;
 
 std::string worst_note(const Project& project, const need::WorstPlace& worst) {
-  if (worst.camera.empty()) return "worst place: " + worst.condition + ", where no camera sees it";
-  return fmt::format("worst place: {}, camera {}: {}", worst.condition, worst.camera,
-                     density_words(worst.delivered, project.settings.units));
+  const std::string_view name = need::worst_name(worst);
+  if (worst.camera.empty()) return fmt::format("{}: {}, where no camera sees it", name, worst.condition);
+  return fmt::format("{}: {}, camera {}: {}", name, worst.condition, worst.camera,
+                     need::worst_words(worst, project.settings.units));
 }
 
 std::string remedy_note(const Verdict& verdict) {

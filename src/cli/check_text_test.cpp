@@ -46,6 +46,15 @@ TEST(CheckText, TellsTheWorstPlaceAndItsLimit) {
   EXPECT_THAT(text, HasSubstr("    worst place: summer, camera wall: 10 px/m (8 to 12)\n"));
 }
 
+TEST(CheckText, OfAPassageTellsItsBestMomentAndItsFrames) {
+  need::Verdict verdict = missed();
+  verdict.worst->frames = need::PassageFrames{{0, 1.5, 4}, 3};
+  EXPECT_THAT(text_of(verdict), HasSubstr("    best moment of the worst passage: summer, camera wall: 10 px/m (8 to "
+                                          "12); 1.5 (0 to 4) of 3\n    frames\n"));
+  verdict.worst->camera.clear();
+  EXPECT_THAT(text_of(verdict), HasSubstr("    worst passage: summer, where no camera sees it\n"));
+}
+
 TEST(CheckText, TellsFeet) {
   need::Project in_feet = project();
   in_feet.settings.units = need::Units::kFeet;

@@ -23,6 +23,13 @@ Value light_of(const need::LightShare& light) {
       {"from", Value{need::in_words(light.from)}}, {"name", text_or_null(light.name)}, {"share", share(light.share)}};
 }
 
+/// To a tenth below, so that what is less than asked never reads as it.
+Value frames_of(const std::optional<need::PassageFrames>& frames) {
+  if (!frames) return {};
+  const auto tenth_below = [](double count) { return Value{std::floor(10 * count) / 10}; };
+  return Object{{"asked", frames->asked}, {"predicted", range(frames->predicted, tenth_below)}};
+}
+
 Value worst_of(const std::optional<need::WorstPlace>& worst) {
   if (!worst) return {};
   return Object{{"at", point(worst->at_site)},
@@ -30,7 +37,8 @@ Value worst_of(const std::optional<need::WorstPlace>& worst) {
                 {"camera", text_or_null(worst->camera)},
                 {"density_px_per_m", density(worst->density)},
                 {"delivered_px_per_m", density_range(worst->delivered)},
-                {"limit", Value{detail::in_words(worst->limit)}}};
+                {"limit", Value{detail::in_words(worst->limit)}},
+                {"frames", frames_of(worst->frames)}};
 }
 
 /// What the document is changed in for a remedy, as the workbench's edits are written (docs/wire.md).

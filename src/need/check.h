@@ -22,15 +22,24 @@ enum class Answer { kMet, kMarginal, kMissed };
 /// `met`, `marginal` or `missed`.
 std::string_view in_words(Answer answer);
 
-/// The sample that falls shortest of its level.
+/// Frames at the level that all cameras together take of one passage: a mean, and so seldom a whole number.
+struct PassageFrames {
+  Ranged<double> predicted;  ///< whatever lies between the samples
+  int asked = 0;
+};
+
+/// The sample that falls shortest of its level; of a need that asks for frames, the one that shows most of the passage
+/// that gives fewest.
 struct WorstPlace {
   geom::SitePoint at_site;
   std::string condition;
   std::string camera;              ///< the best one there; empty when none sees it
   PixelDensity density;            ///< geometric, zero when unseen
   Ranged<PixelDensity> delivered;  ///< zero when unseen
+  /// Of a passage whose best moment reaches the level: of the nearest moment that does not; none when all do.
   detail::Limit limit = detail::Limit::kNone;
-  std::vector<LightShare> light;  ///< that it is seen by; empty when none sees it
+  std::vector<LightShare> light;        ///< that it is seen by; empty when none sees it
+  std::optional<PassageFrames> frames;  ///< of its passage, where frames are asked for
 };
 
 /// The smallest change found by trying that would mend the need, or the best one tried when none mends it.

@@ -64,6 +64,31 @@ TEST(OnceAPassage, IsAShareOfLanes) {
   EXPECT_EQ(verdict_of(project).answer, Answer::kMet);
 }
 
+TEST(OnceAPassage, TellsTheFramesOfTheWorstPassage) {
+  const Verdict verdict = verdict_of(passing(190, 8));  // the lane at 16 m gives 160
+  ASSERT_TRUE(verdict.worst && verdict.worst->frames);
+  EXPECT_EQ(verdict.worst->frames->asked, 190);
+  EXPECT_NEAR(verdict.worst->frames->predicted.nominal, 160, 1);
+  EXPECT_NEAR(verdict.worst->frames->predicted.low, 158, 1) << "less a step for each end and one that may be missed";
+  EXPECT_NEAR(verdict.worst->frames->predicted.high, 162, 1);
+  Project place = passing(1);
+  place.needs.front().once_a_passage.reset();
+  EXPECT_FALSE(verdict_of(place).worst->frames);
+}
+
+/// The stretch in the picture is too short, or the frames too far apart; pixels are not what is wanting.
+TEST(OnceAPassage, WhereTheBestMomentIsGoodEnoughTheLimitIsWhatEndsTheStretch) {
+  const Verdict short_of = verdict_of(passing(202));
+  EXPECT_GE(short_of.worst->delivered.nominal, short_of.required);
+  EXPECT_EQ(short_of.limit, detail::Limit::kOutOfView);
+  Project whole = passing(150);
+  whole.site.places.front().line = {{-5, 20}, {5, 20}};  // 100 frames, all of them good
+  EXPECT_EQ(verdict_of(whole).answer, Answer::kMissed);
+  EXPECT_EQ(verdict_of(whole).limit, detail::Limit::kNone);
+  whole.needs.front().level = "fine";  // which is not reached at 20 m
+  EXPECT_EQ(verdict_of(whole).limit, detail::Limit::kPixels);
+}
+
 TEST(OnceAPassage, CamerasAddTheirFrames) {
   Project project = passing(390);
   project.site.mounts.push_back(mount_at("second", {0, 0}, 1.6));

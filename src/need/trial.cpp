@@ -358,24 +358,28 @@ size_t Trial::middle_of(const std::vector<size_t>& indices) const {
   });
 }
 
+Limit Trial::limit_at(size_t sample) const {
+  const Seat* seat = best_at(sample);
+  if (seat == nullptr) return unseen_because(sample);
+  const detail::Values& values = seat->values->nominal();
+  const detail::Seen& seen = seat->views[sample].seen;
+  // Where the picture is too small for the detector, sharpness is not what is wanting.
+  if (nominal_of(*seat, sample) < detail::delivered(seat->station.constants, seen, values)) return Limit::kPixels;
+  return detail::limit_of(seat->station.constants, seen, values);
+}
+
 WorstPlace Trial::place_at(size_t sample) const {
   WorstPlace place;
   place.at_site = samples_[sample].at_site;
   place.condition = moment_.condition;
+  place.limit = limit_at(sample);
   const Seat* seat = best_at(sample);
-  if (seat == nullptr) {
-    place.limit = unseen_because(sample);
-    return place;
-  }
+  if (seat == nullptr) return place;
   const detail::Values& values = seat->values->nominal();
   const Ranged<double> range = counted_range(*seat, sample).value;
   place.camera = seat->station.name;
   place.density = PixelDensity{seat->views[sample].seen.density * values[Input::kDensityFactor]};
   place.delivered = {PixelDensity{range.low}, PixelDensity{range.nominal}, PixelDensity{range.high}};
-  place.limit = detail::limit_of(seat->station.constants, seat->views[sample].seen, values);
-  // Where the picture is too small for the detector, sharpness is not what is wanting.
-  if (range.nominal < detail::delivered(seat->station.constants, seat->views[sample].seen, values))
-    place.limit = Limit::kPixels;
   const double power = detail::exposed(seat->station.constants, seat->views[sample].seen, values).power;
   place.light = light_shares(seat->station, *moment_.lighting, (*lights_)[sample],
                              posed_at(seat->station, *moment_.lighting, *need_, samples_[sample]), power);

@@ -126,8 +126,11 @@ class Trial {
   int passage_count() const { return samples_.back().passage + 1; }
   Judgement judge_samples(Telling telling) const;
   Judgement judge_passages(Telling telling) const;
-  void tell_worst_passage(Judgement& judgement, int passage) const;
+  void tell_worst_passage(Judgement& judgement, int passage, const Ranged<double>& frames) const;
+  size_t best_moment(int passage) const;
+  detail::Limit limit_beside(size_t moment) const;
   WorstPlace place_at(size_t sample) const;
+  detail::Limit limit_at(size_t sample) const;
   detail::Limit unseen_because(size_t sample) const;
   size_t worst_sample() const;
   size_t middle_of(const std::vector<size_t>& indices) const;

@@ -75,7 +75,7 @@ Judgement Trial::judge_passages(Telling telling) const {
   Ranged<double> surely, open,
       sharply;  // passages with enough frames; that may change; with the samples taken as exact
   int worst_passage = 0;
-  double fewest = std::numeric_limits<double>::infinity();
+  Ranged<double> fewest = Ranged<double>::exact(std::numeric_limits<double>::infinity());
   const int asked = *need_->once_a_passage;
   // Twice as many samples halve a step, which moves an end of the count by at most twice what was open.
   const auto may_change = [&](double count, double by) { return by > 0 && std::abs(count - asked) <= 2 * by ? 1 : 0; };
@@ -87,8 +87,8 @@ Judgement Trial::judge_passages(Telling telling) const {
     sharply = {sharply.low + enough(got.count.low), 0, sharply.high + enough(got.count.high)};
     open = {open.low + may_change(ends.low, got.open.low), open.nominal + may_change(ends.nominal, got.open.nominal),
             open.high + may_change(ends.high, got.open.high)};
-    if (got.count.nominal < fewest) {
-      fewest = got.count.nominal;
+    if (ends.nominal < fewest.nominal) {
+      fewest = ends;
       worst_passage = passage;
     }
   }
@@ -102,12 +102,25 @@ Judgement Trial::judge_passages(Telling telling) const {
   judgement.answer = answer_for(judgement.share, {}, need_->share);
   judgement.only_sampling =
       judgement.answer == Answer::kMarginal && answer_for(share_of(sharply), {}, need_->share) != Answer::kMarginal;
-  if (telling == Telling::kAll) tell_worst_passage(judgement, worst_passage);
+  if (telling == Telling::kAll) tell_worst_passage(judgement, worst_passage, fewest);
   return judgement;
 }
 
-/// Where along the passage it is seen best: what holds it back there is what to change.
-void Trial::tell_worst_passage(Judgement& judgement, int passage) const {
+/// Where along the passage it is seen best. If that is not good enough, what holds it back there is what to change;
+/// else what ends the stretch around it.
+void Trial::tell_worst_passage(Judgement& judgement, int passage, const Ranged<double>& frames) const {
+  const size_t best = best_moment(passage);
+  judgement.worst = place_at(best);
+  judgement.worst->frames = PassageFrames{frames, *need_->once_a_passage};
+  if (reached_nominally(best)) judgement.worst->limit = limit_beside(best);
+  if (judgement.answer != Answer::kMarginal) return;
+  judgement.settle = kWithinSampling;
+  const Seat* seat = best_at(best);
+  if (seat == nullptr || judgement.only_sampling) return;
+  judgement.settle = words_to_settle({best});
+}
+
+size_t Trial::best_moment(int passage) const {
   size_t best = 0;
   double most = -1;
   for (size_t i = 0; i < samples_.size(); ++i) {
@@ -119,12 +132,22 @@ void Trial::tell_worst_passage(Judgement& judgement, int passage) const {
       best = i;
     }
   }
-  judgement.worst = place_at(best);
-  if (judgement.answer != Answer::kMarginal) return;
-  judgement.settle = kWithinSampling;
-  const Seat* seat = best_at(best);
-  if (seat == nullptr || judgement.only_sampling) return;
-  judgement.settle = words_to_settle({best});
+  return best;
+}
+
+/// Of the nearest moment of the same passage that is not good enough, and that has not pixels enough where pixels are
+/// what holds it back; none when all are good enough.
+Limit Trial::limit_beside(size_t moment) const {
+  std::vector<size_t> short_of;
+  for (size_t i = 0; i < samples_.size(); ++i)
+    if (samples_[i].passage == samples_[moment].passage && !reached_nominally(i)) short_of.push_back(i);
+  const auto apart = [&](size_t i) { return norm(samples_[i].at_site - samples_[moment].at_site); };
+  std::stable_sort(short_of.begin(), short_of.end(), [&](size_t a, size_t b) { return apart(a) < apart(b); });
+  for (const size_t i : short_of) {
+    const Limit limit = limit_at(i);
+    if (limit != Limit::kPixels || most_counted(*best_at(i), i) < required_.density) return limit;
+  }
+  return short_of.empty() ? Limit::kNone : Limit::kPixels;
 }
 
 }  // namespace sightfall::need

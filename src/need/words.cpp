@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "need/check.h"
+
 namespace sightfall::need {
 
 using namespace units;
@@ -45,6 +47,28 @@ std::string share_words(double share) {
   const double percent = 100 * share;
   return percent > 99 && percent < 100 ? fmt::format("{:.1f} %", std::floor(10 * percent) / 10)
                                        : fmt::format("{:.0f} %", percent);
+}
+
+std::string frames_words(const PassageFrames& frames) {
+  const auto count = [](double mean) {
+    return mean < 10 ? fmt::format("{:g}", std::floor(10 * mean) / 10) : fmt::format("{:.0f}", std::floor(mean));
+  };
+  const std::string low = count(frames.predicted.low), high = count(frames.predicted.high);
+  std::string words = count(frames.predicted.nominal);
+  if (low != high) words += fmt::format(" ({} to {})", low, high);
+  return words + fmt::format(" of {} frame{}", frames.asked, frames.asked == 1 ? "" : "s");
+}
+
+std::string_view worst_name(const WorstPlace& worst) {
+  if (!worst.frames) return "worst place";
+  return worst.camera.empty() ? "worst passage" : "best moment of the worst passage";
+}
+
+std::string worst_words(const WorstPlace& worst, need::Units units) {
+  if (worst.camera.empty()) return "no camera sees it";
+  std::string words = density_words(worst.delivered, units);
+  if (worst.frames) words += "; " + frames_words(*worst.frames);
+  return words;
 }
 
 }  // namespace sightfall::need

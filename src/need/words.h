@@ -3,12 +3,16 @@
 //   Checked  words_test.cpp
 #pragma once
 #include <string>
+#include <string_view>
 
 #include "base/ranged.h"
 #include "need/project.h"
 #include "unit/quantity.h"
 
 namespace sightfall::need {
+
+struct PassageFrames;  // need/check.h
+struct WorstPlace;
 
 /// `12.3 m` or `40 ft`.
 std::string length_words(Length length, Units units);
@@ -26,5 +30,14 @@ std::string density_words(const Ranged<PixelDensity>& density, need::Units units
 
 /// `83 %`.
 std::string share_words(double share);
+
+/// `1.5 of 3 frames` or `1.5 (0 to 12) of 3 frames`, rounded down: what is less than asked never reads as it.
+std::string frames_words(const PassageFrames& frames);
+
+/// `worst place`; of a need that asks for frames `best moment of the worst passage`, or `worst passage` that none sees.
+std::string_view worst_name(const WorstPlace& worst);
+
+/// `61 px/m (48 to 75)`, of a passage `251 px/m (8 to 348); 1.5 (0 to 12) of 3 frames`, or `no camera sees it`.
+std::string worst_words(const WorstPlace& worst, need::Units units);
 
 }  // namespace sightfall::need

@@ -5,6 +5,8 @@
 
 #include <limits>
 
+#include "need/check.h"
+
 namespace sightfall::need {
 namespace {
 
@@ -40,6 +42,27 @@ TEST(Words, AShareShortOfAllNeverReadsAsAll) {
   EXPECT_EQ(share_words(0.9999), "99.9 %");
   EXPECT_EQ(share_words(0.997), "99.7 %");
   EXPECT_EQ(share_words(0), "0 %");
+}
+
+TEST(Words, FramesShortOfThoseAskedNeverReadAsThem) {
+  EXPECT_EQ(frames_words({Ranged<double>::exact(1.56), 3}), "1.5 of 3 frames");
+  EXPECT_EQ(frames_words({{0.3, 2.99, 66.7}, 3}), "2.9 (0.3 to 66) of 3 frames");
+  EXPECT_EQ(frames_words({Ranged<double>::exact(0), 1}), "0 of 1 frame");
+}
+
+TEST(Words, OfAPassageTheWorstPlaceIsItsBestMoment) {
+  WorstPlace worst;
+  worst.camera = "gate";
+  worst.delivered = {48.0 * px / m, 61.0 * px / m, 75.0 * px / m};
+  EXPECT_EQ(worst_name(worst), "worst place");
+  EXPECT_EQ(worst_words(worst, Units::kMetres), "61 px/m (48 to 75)");
+  worst.frames = PassageFrames{{0, 1.5, 4}, 3};
+  EXPECT_EQ(worst_name(worst), "best moment of the worst passage");
+  EXPECT_EQ(worst_words(worst, Units::kMetres), "61 px/m (48 to 75); 1.5 (0 to 4) of 3 frames");
+  EXPECT_EQ(worst_words(worst, Units::kFeet), "18.6 px/ft (14.6 to 22.9); 1.5 (0 to 4) of 3 frames");
+  worst.camera.clear();
+  EXPECT_EQ(worst_name(worst), "worst passage");
+  EXPECT_EQ(worst_words(worst, Units::kMetres), "no camera sees it");
 }
 
 }  // namespace

@@ -92,6 +92,7 @@ export interface Worst {
   readonly density_px_per_m: number;
   readonly delivered_px_per_m: Range;
   readonly limit: string;
+  readonly frames: { readonly asked: number; readonly predicted: Range } | null;
 }
 export interface Remedy {
   readonly mends: boolean;

@@ -126,6 +126,7 @@ describe("a verdict in words", () => {
       density_px_per_m: 884.68,
       delivered_px_per_m: { low: 248.94, nominal: 283.33, high: 316.95 },
       limit: "focus",
+      frames: null,
     },
     remedy: null,
     settle: null,
@@ -136,6 +137,15 @@ describe("a verdict in words", () => {
     expect(verdict_line(missed)).toBe("missed: out of focus");
     expect(delivered_line(missed, "metres")).toBe("at worst 283 px/m (249 to 317), 500 px/m asked for");
     expect(share_line(missed)).toBe("Reached in 39 % (0 % to 48 % by what is not known), 95 % asked for.");
+  });
+  it("of a passage tells its best moment and its frames", async () => {
+    const frames = { asked: 3, predicted: { low: 0, nominal: 2.9, high: 66.7 } };
+    const passage = missed.worst && { ...missed, worst: { ...missed.worst, frames } };
+    expect(passage && delivered_line(passage, "metres")).toBe(
+      "at the best moment of the worst passage 283 px/m (249 to 317), 500 px/m asked for; frames: 2.9 (0 to 66) of 3",
+    );
+    await speak("de");
+    expect(passage && delivered_line(passage, "metres")).toContain("Bilder: 2,9 (0 bis 66) von 3");
   });
   it("says when no camera sees the place", () => {
     const unseen = missed.worst && { ...missed, worst: { ...missed.worst, camera: null } };

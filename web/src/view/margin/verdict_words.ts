@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What was judged of a need, in a line: the verdict, what holds it back, what is delivered and what is asked for.
 //   Checked  test/view/sentence.test.ts
+import { number_shown } from "../../base/numbers";
 import { has_text, text } from "../../base/text.svelte";
 import type { Units } from "../../base/units";
-import type { CheckAnswer, JudgedNeed, Verdict } from "../../wire/answers";
+import type { CheckAnswer, JudgedNeed, Range, Verdict } from "../../wire/answers";
 import { density_with_range, percent, shown_density } from "../figures";
 
 export type Standing = Verdict | "unknown";
@@ -31,12 +32,24 @@ export function verdict_line(judged: JudgedNeed | null): string {
   return limit ? text("views.verdict.with_limit", { verdict, limit: limit_words(limit) }) : verdict;
 }
 
-/** "283 px/m (249 to 317), 500 px/m asked for" at the worst place. */
+/** "1.5 (0 to 12)": rounded down, so that what is less than asked never reads as it. */
+function frames_with_range(range: Range): string {
+  const count = (mean: number): string => number_shown(mean < 10 ? mean : Math.floor(mean), 1);
+  const nominal = count(range.nominal);
+  const low = count(range.low);
+  const high = count(range.high);
+  return low === high ? nominal : text("views.figures.with_range", { nominal, low, high });
+}
+
+/** "283 px/m (249 to 317), 500 px/m asked for" at the worst place; of a passage at its best moment, and its frames. */
 export function delivered_line(judged: JudgedNeed, units: Units): string {
   const asked = shown_density(judged.required_px_per_m, units);
   const worst = judged.worst;
   if (!worst || worst.camera === null) return text("views.verdict.unseen", { asked });
-  return text("views.verdict.delivered", { delivered: density_with_range(worst.delivered_px_per_m, units), asked });
+  const delivered = density_with_range(worst.delivered_px_per_m, units);
+  if (!worst.frames) return text("views.verdict.delivered", { delivered, asked });
+  const frames = { frames: frames_with_range(worst.frames.predicted), wanted: worst.frames.asked };
+  return text("views.verdict.passage", { delivered, asked, ...frames });
 }
 
 /** "reached in 39 % (0 to 48 %), 95 % asked for" */
