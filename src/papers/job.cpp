@@ -88,17 +88,32 @@ std::vector<std::string> without_shape(const need::Project& project, const Asked
   return lacking;
 }
 
+/// Conditions whose picture stands for the night, or the day; dusk for the night only where no darker one is named.
+std::vector<const site::Condition*> conditions_to_show(const need::Project& project, bool night) {
+  std::vector<const site::Condition*> all, darker;
+  for (const site::Condition& condition : project.conditions) {
+    if (loads::by_night(project, condition) != night) continue;
+    all.push_back(&condition);
+    if (condition.light != site::NamedLight::kDusk) darker.push_back(&condition);
+  }
+  return night && !darker.empty() ? darker : all;
+}
+
 }  // namespace
 
 Shown place_to_show(const Verdicts& here, size_t which, const site::Scene& scene, bool night) {
   const camera::Camera& camera = here.project->cameras[which];
   Shown shown;
   shown.night = night;
+  const std::vector<const site::Condition*> conditions = conditions_to_show(*here.project, night);
+  const auto is_shown = [&](const std::string& name) {
+    return std::any_of(conditions.begin(), conditions.end(), [&](const auto* one) { return one->name == name; });
+  };
   for (const bool worst_then : {true, false})
     for (const need::Verdict& verdict : here.check.verdicts)
       for (const need::ConditionShare& one : verdict.conditions) {
         if (one.camera != camera.name || !one.worst_at) continue;
-        if (loads::by_night(*here.project, need::the_named(here.project->conditions, one.condition)) != night) continue;
+        if (!is_shown(one.condition)) continue;
         if (worst_then && verdict.worst && verdict.worst->condition != one.condition) continue;
         shown.at = geom::plan(*one.worst_at);
         shown.need = verdict.need;
@@ -108,6 +123,7 @@ Shown place_to_show(const Verdicts& here, size_t which, const site::Scene& scene
   shown.at = walk::middle_of_picture(*here.project, camera, scene);
   const loads::StreamRate& rate = here.loads.network.rates[which];
   shown.condition = (night ? rate.night : rate.day).condition;
+  if (!conditions.empty() && !is_shown(shown.condition)) shown.condition = conditions.front()->name;
   return shown;
 }
 

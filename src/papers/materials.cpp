@@ -32,6 +32,7 @@ std::string camera_ask(const camera::Sheet& sheet) {
                                    : fmt::format("{:g} mm", sheet.focal.wide.in(mm)));
   append_words(words, sheet.power.supply.value_or("supply not stated"));
   if (sheet.power.largest) append_words(words, fmt::format("at most {:g} W", sheet.power.largest->in(W)));
+  if (sheet.connector) append_words(words, "with " + *sheet.connector);
   append_words(words, sheet.ingress.value_or("grade against water not stated: ask, where it hangs outdoors"));
   return words;
 }
@@ -68,13 +69,6 @@ void buy_brackets(const Job& job, Schedule& all) {
                 part.mount->name});
 }
 
-/// The run that ends at the camera by pairs or fibre, and so in its box; or null.
-const loads::LaidRun* run_that_ends_at(const Job& job, const std::string& camera) {
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (laid.run->to == camera) return &laid;
-  return nullptr;
-}
-
 void buy_boxes(const Job& job, Schedule& all) {
   const auto& cautions = job.here.loads.cable.cautions;
   for (const CameraPart& part : job.cameras) {
@@ -87,14 +81,15 @@ void buy_boxes(const Job& job, Schedule& all) {
                 "tight against water where it hangs outdoors, to fit its bracket",
                 {},
                 part.mount->name});
-    if (const loads::LaidRun* laid = run_that_ends_at(job, part.camera->name))
-      count(all, {"gland",
-                  laid->to_lay().medium == site::CableMedium::kFibre
-                      ? std::string("for the copper cord from the converter")
-                      : fmt::format("for a cable of {:g} mm", laid->to_lay().outer.in(mm)),
-                  "into the back box, from below",
-                  {},
-                  part.mount->name});
+    for (const loads::LaidRun& laid : job.here.loads.cable.runs)
+      if (laid.run->to == part.camera->name)
+        count(all, {"gland",
+                    laid.to_lay().medium == site::CableMedium::kFibre
+                        ? std::string("for the copper cord from the converter")
+                        : fmt::format("for a cable of {:g} mm", laid.to_lay().outer.in(mm)),
+                    "into the back box, from below",
+                    {},
+                    part.mount->name});
   }
 }
 

@@ -46,21 +46,23 @@ std::string place_words(const loads::LaidRun& laid) {
 }
 
 /// The run's name, and whether something has to be settled before anything is bought for it.
-std::string settled_name(const loads::LaidRun& laid) {
-  return laid.open_question ? fmt::format("{} (settle before buying: {})", laid.run->name, loads::in_words(laid.held))
+std::string settled_name(const Job& job, const loads::LaidRun& laid) {
+  return is_open(job, laid) ? fmt::format("{} (settle before buying: {})", laid.run->name,
+                                          loads::in_words(cable_verdict(job, laid).held))
                             : laid.run->name;
 }
 
 void buy_run(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   const site::Cable& cable = laid.to_lay();
   const std::string what = laid.run->name + ": " + cable.name;
-  if (laid.open_question) {
+  if (is_open(job, laid)) {
+    const RunVerdict verdict = cable_verdict(job, laid);
     count_length(job, all,
                  {"settle before buying",
                   what,
                   cable_ask(cable),
                   {},
-                  fmt::format("{}; {}: {}", place_words(laid), loads::in_words(laid.held), remarks_of(laid))},
+                  fmt::format("{}; {}: {}", place_words(laid), loads::in_words(verdict.held), verdict.remarks)},
                  length_of(laid), "at most");
     return;
   }
@@ -71,7 +73,7 @@ void buy_run(const Job& job, const loads::LaidRun& laid, Schedule& all) {
 }
 
 void buy_plugs(const Job& job, const loads::LaidRun& laid, Schedule& all) {
-  const std::string cable = "for " + laid.to_lay().name, run = settled_name(laid);
+  const std::string cable = "for " + laid.to_lay().name, run = settled_name(job, laid);
   const bool camera = need::find_named(job.project().cameras, laid.run->to) != nullptr;
   const int devices = camera ? 1 : 2;
   count(all, {"outlet or panel port", cable, "where the run ends at a device", {}, run}, devices);
@@ -97,7 +99,7 @@ std::string speed_words(const Job& job, const std::string& run) {
 
 void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   constexpr int kEnds = 2;
-  const std::string cable = "for " + laid.to_lay().name, run = settled_name(laid);
+  const std::string cable = "for " + laid.to_lay().name, run = settled_name(job, laid);
   count(all, {"fibre end", cable, "both fibres: made up before, or spliced", {}, run}, kEnds);
   count(all,
         {"module or media converter",
@@ -120,7 +122,7 @@ void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
               fmt::format("{}: {}{}", run, loads::kNoPowerByFibre, aside_of(job, laid.run->to))});
 }
 
-void buy_protectors(const loads::LaidRun& laid, Schedule& all) {
+void buy_protectors(const Job& job, const loads::LaidRun& laid, Schedule& all) {
   if (laid.to_lay().medium == CableMedium::kFibre) return;
   const bool stated = laid.run->surge_protected;
   if (!stated && !laid.outdoors && !laid.between_buildings) return;
@@ -131,8 +133,18 @@ void buy_protectors(const loads::LaidRun& laid, Schedule& all) {
          fmt::format("with an earth at hand, which a licensed trade connects{}",
                      laid.powered ? "; it lets power over Ethernet pass" : ""),
          {},
-         settled_name(laid)},
+         settled_name(job, laid)},
         kEnds);
+}
+
+/// What joins the conductors of a supply to a device.
+std::string terminal_ask(const Job& job, const std::string& device) {
+  const camera::Camera* camera = need::find_named(job.project().cameras, device);
+  const auto connector = camera != nullptr ? need::the_named(job.project().catalogue, camera->sheet).connector
+                                           : std::optional<std::string>{};
+  return (connector ? fmt::format("the camera has {}; as the supply has them", *connector)
+                    : std::string("as the device and the supply have them")) +
+         "; fuses by a licensed trade";
 }
 
 /// What its fill and its bends ask for.
@@ -202,12 +214,12 @@ void buy_way(const Job& job, const site::Way& way, Schedule& all) {
 
 void buy_cable(const Job& job, Schedule& all) {
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (!laid.open_question) buy_run(job, laid, all);
+    if (!is_open(job, laid)) buy_run(job, laid, all);
   for (const loads::CableNeed& need : job.here.loads.cable.to_buy) {
     Length length;
     std::string runs;
     for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-      if (laid.to_lay().name == need.cable && !laid.open_question) {
+      if (laid.to_lay().name == need.cable && !is_open(job, laid)) {
         length = length + length_of(laid);
         runs += (runs.empty() ? "" : ", ") + laid.run->name;
       }
@@ -221,7 +233,7 @@ void buy_cable(const Job& job, Schedule& all) {
                    length, "at most");
   }
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (laid.open_question) buy_run(job, laid, all);
+    if (is_open(job, laid)) buy_run(job, laid, all);
   for (const camera::Camera& camera : job.project().cameras)
     if (std::none_of(job.here.loads.cable.runs.begin(), job.here.loads.cable.runs.end(),
                      [&](const loads::LaidRun& laid) { return laid.run->to == camera.name; }))
@@ -240,14 +252,10 @@ void buy_ends(const Job& job, Schedule& all) {
     else if (cable.medium == CableMedium::kPairs && !is_cord(cable))
       buy_plugs(job, laid, all);
     else if (cable.medium == CableMedium::kConductors)
-      add_uncounted(all, {"terminal",
-                          "for " + cable.name,
-                          "as the device and the supply have them; fuses by a licensed "
-                          "trade",
-                          {},
-                          settled_name(laid)});
+      add_uncounted(all,
+                    {"terminal", "for " + cable.name, terminal_ask(job, laid.run->to), {}, settled_name(job, laid)});
   }
-  for (const loads::LaidRun& laid : job.here.loads.cable.runs) buy_protectors(laid, all);
+  for (const loads::LaidRun& laid : job.here.loads.cable.runs) buy_protectors(job, laid, all);
   constexpr int kEnds = 2;
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
     count(all, {"label", "with the run's name", "one at each end, readable after years", {}, laid.run->name}, kEnds);

@@ -58,10 +58,18 @@ std::string feed_ask(const Job& job, const site::Feed& feed) {
   return {};
 }
 
+/// Why devices may not run on a supply.
+std::string mismatch_of(const Job& job, const site::Feed& feed) {
+  std::vector<std::string> said;
+  for (const loads::SupplyRun& run : job.here.loads.power.supply_runs)
+    if (run.feed == feed.name && !run.mismatch.empty()) said.push_back(run.to + ": " + run.mismatch);
+  return said.empty() ? std::string{} : fmt::format("settle before buying: {}", fmt::join(said, "; "));
+}
+
 /// What was worked out that it has to bear, and what to settle first.
 std::string feed_remark(const Job& job, const site::Feed& feed) {
   const loads::Loads& loads = job.here.loads;
-  std::vector<std::string> said{power_remark(job, feed)};
+  std::vector<std::string> said{mismatch_of(job, feed), power_remark(job, feed)};
   if (const auto* load = about_feed(loads.power.feeds, &loads::FeedLoad::feed, feed.name);
       load != nullptr && load->budget.load.nominal > Power{})
     said.push_back(fmt::format("what hangs on it draws at most {} {}", number(load->budget.load.high.in(W)),

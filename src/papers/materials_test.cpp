@@ -45,6 +45,15 @@ TEST(Materials, EveryRunHasTwoEndsAndTwoLabels) {
   EXPECT_EQ(quantity_of(materials, "label"), 22);
 }
 
+TEST(Materials, ABoxHasAGlandForEachOfItsCablesAndTheConnectorIsNamed) {
+  need::Project project = yard_on_supply(12);
+  project.site.mounts.front().back_box = true;
+  const Schedule materials = materials_of(hung(project));
+  EXPECT_EQ(of_kind(materials, "gland").size(), 2U);
+  EXPECT_THAT(text_in(row_with(materials, "kind", "terminal"), "what to ask for"), HasSubstr("5.5 mm barrel"));
+  EXPECT_THAT(text_in(row_with(materials, "kind", "camera"), "what to ask for"), HasSubstr("RJ45 and 5.5 mm barrel"));
+}
+
 TEST(Materials, ACameraWhoseNeedsAreAllMissedIsSettledBeforeItIsBought) {
   const need::Project project = nursery();
   Job job = hung(project);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "need/lighting.h"
@@ -116,6 +117,17 @@ std::string where_words(const Job& job, const OnSite& on_site, const need::Verdi
   return words;
 }
 
+/// Where the need may be met although its worst place fails: how to find out on the ground.
+std::string spread_words(const need::Need& need, const need::Verdict& verdict) {
+  const bool falls_short = verdict.worst->delivered.nominal < verdict.required;
+  if (!falls_short || need.once_a_passage || verdict.answer == need::Answer::kMissed) return {};
+  constexpr int kSpots = 10;
+  return fmt::format(
+      "; this place alone may fail: {:.0f} % of \"{}\" is asked. Then try {} spots spread evenly over it, of which {} "
+      "must pass",
+      100 * need.share, need.place, kSpots, std::ceil(kSpots * need.share));
+}
+
 std::string pass_words(const Job& job, const need::Verdict& verdict) {
   const need::Project& project = job.project();
   const need::Units units = project.settings.units;
@@ -126,11 +138,10 @@ std::string pass_words(const Job& job, const need::Verdict& verdict) {
   if (need.once_a_passage) words += fmt::format("; in at least {} frames of the passage", *need.once_a_passage);
   if (need.detector_height) words += fmt::format("; the subject at least {:.0f} px high", need.detector_height->si());
   if (need.colour) words += "; in colour";
-  words += fmt::format(".\nPredicted {}:\n{}", verdict_word(verdict.answer),
-                       verdict.worst->camera.empty() ? std::string("no camera sees it")
-                                                     : need::density_words(verdict.worst->delivered, units));
+  words += fmt::format(".\nPredicted {}:\n{}", verdict_word(verdict.answer), need::worst_words(*verdict.worst, units));
+  if (verdict.worst->frames && !verdict.worst->camera.empty()) words += ", at the best moment of the worst passage";
   if (verdict.answer == need::Answer::kMissed) words += "; it is not expected to pass";
-  return words + ".";
+  return words + spread_words(need, verdict) + ".";
 }
 
 std::string infrared_words(const std::vector<need::LightShare>& light) {
@@ -147,7 +158,7 @@ std::string lamp_words(const need::Project& project, const site::Scene& scene, c
   const need::Lighting lighting{project, scene, condition};
   for (const need::BurningLamp& lamp : lighting.lamps())
     if (lamp.lamp != nullptr) names += (names.empty() ? "" : ", ") + lamp.lamp->name;
-  return names.empty() ? "\nNo lamp of the site is on." : "\nLamps that are on even so, and no other: " + names + ".";
+  return names.empty() ? "\nNo lamp of the site is on." : "\nLamps that are on, and no other: " + names + ".";
 }
 
 std::string light_words(const need::Project& project, const OnSite& on_site, const need::WorstPlace& worst) {
@@ -186,6 +197,36 @@ void add_routes(const Job& job, const OnSite& on_site, std::vector<draw::Block>&
   blocks.emplace_back(table);
 }
 
+/// Lamps that a need counts on in a condition.
+std::string lamps_of(const std::vector<need::LightShare>& light) {
+  constexpr double kCountsOn = 0.1;  // of the subject's signal
+  std::string names;
+  for (const need::LightShare& one : light)
+    if (one.from == need::LightFrom::kLamp && one.share >= kCountsOn) names += (names.empty() ? "" : ", ") + one.name;
+  return names;
+}
+
+/// Conditions beside the worst one in which a need hangs on lamps: whether they burn as was entered shows there alone.
+void add_lamp_tests(const Job& job, const OnSite& on_site, std::vector<draw::Block>& blocks) {
+  Table table{{{"", 1, true}, {"need", 5}, {"in which light", 5}, {"mark", 7}, {"passes", 3}}, {}};
+  int number = 0;
+  for (const need::Verdict& verdict : job.here.check.verdicts) {
+    if (!verdict.worst) continue;
+    ++number;
+    for (const need::ConditionShare& one : verdict.conditions) {
+      const std::string lamps = lamps_of(one.light);
+      if (one.condition == verdict.worst->condition || lamps.empty() || !one.worst_at) continue;
+      table.rows.push_back({std::to_string(number), verdict.need,
+                            fmt::format("{}; it hangs on {}", one.condition, lamps),
+                            mark_words(job, on_site, geom::plan(*one.worst_at)), "[  ] yes   [  ] no"});
+    }
+  }
+  if (table.rows.empty()) return;
+  blocks.emplace_back(Heading{3, "Promised by lamps in other light, too"});
+  blocks.emplace_back(Paragraph{"Gone through as above, once the lamps are on as was entered."});
+  blocks.emplace_back(std::move(table));
+}
+
 }  // namespace
 
 void add_walk_test(const Job& job, std::vector<draw::Block>& blocks) {
@@ -212,6 +253,7 @@ void add_walk_test(const Job& job, std::vector<draw::Block>& blocks) {
       table.rows.push_back({std::to_string(++number), pass_words(job, verdict), where_words(job, on_site, verdict),
                             light_words(job.project(), on_site, *verdict.worst), measure_words(job, verdict)});
   if (!table.rows.empty()) blocks.emplace_back(table);
+  add_lamp_tests(job, on_site, blocks);
 }
 
 void add_test_bars(const Job& job, std::vector<draw::Block>& blocks) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "loads/outage.h"
 #include "need/trial.h"
 #include "need/words.h"
 #include "papers/cost.h"
@@ -60,10 +61,11 @@ std::string plainly(detail::Limit limit) {
   return "";
 }
 
-/// What is not known, of a sentence that tells its range and how to settle it.
-std::string hangs_on(const std::string& settle) {
-  if (settle == need::kWithinSampling) return "just about as much as is asked";
-  return "it hangs on the " + settle.substr(0, settle.find(" ("));
+/// Why something may or may not work; what settles it stands in the report.
+std::string perhaps(const need::Verdict& verdict) {
+  if (verdict.settle == need::kWithinSampling || verdict.limit == detail::Limit::kNone)
+    return "just about as much as is asked";
+  return "perhaps " + plainly(verdict.limit);
 }
 
 /// ` (summer day, winter day)`: when it is asked for, or nothing where that is always.
@@ -84,8 +86,8 @@ Points named(const Job& job, need::Answer answer, size_t most) {
       continue;
     }
     std::string words = verdict.need + when(job, verdict.need);
-    if (answer == need::Answer::kMarginal && !verdict.settle.empty())
-      words += ": " + hangs_on(verdict.settle);
+    if (answer == need::Answer::kMarginal)
+      words += ": " + perhaps(verdict);
     else if (answer != need::Answer::kMet && verdict.limit != detail::Limit::kNone)
       words += ": " + plainly(verdict.limit);
     points.items.push_back(std::move(words));
@@ -101,18 +103,49 @@ void add_group(const Job& job, need::Answer answer, const std::string& title, si
   document.blocks.emplace_back(std::move(points));
 }
 
-/// `recorder: likely 3.2 of the 14 days wanted, 0.7 at least and 26.6 at most: too short as planned; ...`
+/// `3.2 days, 0.7 at least and 26.6 at most`, or `14 days` where all are alike.
+std::string days_words(const Ranged<Time>& kept) {
+  const std::string likely = number(kept.nominal.in(day)), low = number(kept.low.in(day)),
+                    high = number(kept.high.in(day));
+  if (low == high) return likely + " days";
+  return fmt::format("{} days, {} at least and {} at most", likely, low, high);
+}
+
+/// `recorder: likely 3.2 days, 0.7 at least and 26.6 at most, of 14 wanted: too short as planned; ...`
 std::string kept_words(const Job& job, const loads::RecorderStorage& one) {
   if (!one.lacks.empty()) return one.recorder + ": " + one.lacks + "; settle it before hand-over";
-  const std::string likely = number(one.told.nominal.in(day)), low = number(one.told.low.in(day)),
-                    high = number(one.told.high.in(day));
+  std::string words = fmt::format("{}: likely {}", one.recorder, days_words(one.told));
   const auto& wanted = job.project().keeping.wanted;
-  if (!wanted) return fmt::format("{}: likely {} days, {} at least and {} at most", one.recorder, likely, low, high);
-  std::string words = fmt::format("{}: likely {} of the {} days wanted, {} at least and {} at most", one.recorder,
-                                  likely, number(wanted->in(day), 0), low, high);
+  if (!wanted) return words;
+  words += fmt::format(", of {} wanted", number(wanted->in(day), 0));
   if (one.wanted.held == loads::Held::kMet) return words;
   return words + (one.told.nominal < *wanted ? ": too short as planned" : ": not sure") +
          "; settle it before hand-over";
+}
+
+/// `not always: gate cam by the clock, 12 hours a day; yard cam on motion alone`; empty where all record always.
+std::string not_always(const Job& job) {
+  std::vector<std::string> cameras;
+  for (const CameraPart& part : job.cameras) {
+    const camera::Recording& recording = part.camera->recording;
+    if (recording.mode == camera::RecordingMode::kMotion)
+      cameras.push_back(part.camera->name + " on motion alone");
+    else if (recording.hours_a_day)
+      cameras.push_back(fmt::format("{} for {:g} hours a day", part.camera->name, *recording.hours_a_day));
+  }
+  return cameras.empty() ? std::string{} : fmt::format("Not always: {}.", fmt::join(cameras, "; "));
+}
+
+/// What carries the cameras and does not hold as planned.
+std::string carriers_to_settle(const Job& job) {
+  const auto missed =
+      static_cast<size_t>(std::count_if(job.here.asks.begin(), job.here.asks.end(),
+                                        [](const loads::Ask& ask) { return ask.held == loads::Held::kMissed; }));
+  return missed == 0 ? std::string{}
+                     : fmt::format(
+                           "Before anything is bought, have {} of power, cable, network, storage or mounts "
+                           "settled that {} not hold as planned; the report says which.",
+                           counted(missed, "thing"), missed == 1 ? "does" : "do");
 }
 
 draw::Document summary(const Job& job, size_t most) {
@@ -130,6 +163,9 @@ draw::Document summary(const Job& job, size_t most) {
   Points kept;
   for (const loads::RecorderStorage& one : job.here.loads.storage.recorders) kept.items.push_back(kept_words(job, one));
   if (kept.items.empty()) kept.items.emplace_back("No recorder was entered.");
+  for (const loads::CardStorage& card : job.here.loads.storage.cards)
+    kept.items.push_back(fmt::format("card in {}: likely {}", card.camera, days_words(card.kept)));
+  if (std::string words = not_always(job); !words.empty()) kept.items.push_back(std::move(words));
   if (job.project().keeping.most)
     kept.items.push_back(fmt::format("Never longer than {} days: {}", number(job.project().keeping.most->in(day), 0),
                                      job.project().keeping.reason));
@@ -141,14 +177,22 @@ draw::Document summary(const Job& job, size_t most) {
         Paragraph{fmt::format("It draws {} to {} kWh a year.", number(job.here.loads.power.a_year.low.in(kWh), 0),
                               number(job.here.loads.power.a_year.high.in(kWh), 0))});
   blocks.emplace_back(Heading{2, "What you have to do"});
-  blocks.emplace_back(
-      Points{{"Tell people that there are cameras: signs are among these papers.",
-              fmt::format("Neighbours: {}.", job.here.loads.overlook.things.empty()
-                                                 ? "nothing of theirs that was entered shows"
-                                                 : "some of what is theirs shows; the report says what, and which "
-                                                   "masks remove it. Talk to them before the cameras hang"),
-              "Walk the field test with whoever hangs the cameras, by day and after dark, and sign only what you saw.",
-              "Clean, prune and look after it as the calendar says; change every password that came with a device."}});
+  Points to_do{
+      {"Tell people that there are cameras: signs are among these papers.",
+       fmt::format("Neighbours: {}.", job.here.loads.overlook.things.empty()
+                                          ? "nothing of theirs that was entered shows"
+                                          : "some of what is theirs shows; the report says what, and which "
+                                            "masks remove it. Talk to them before the cameras hang"),
+       "Walk the field test with whoever hangs the cameras, by day and after dark, and sign only what you saw.",
+       "Clean, prune and look after it as the calendar says; change every password that came with a device."}};
+  const loads::Loads& loads = job.here.loads;
+  if (std::string words = loads::in_words(loads::outage(job.project(), loads.cable, loads.power)); !words.empty()) {
+    words.front() = 'W';
+    to_do.items.push_back(words + ". Decide whether that is enough.");
+  }
+  if (std::string words = carriers_to_settle(job); !words.empty())
+    to_do.items.insert(to_do.items.begin(), std::move(words));
+  blocks.emplace_back(std::move(to_do));
   return document;
 }
 

@@ -68,14 +68,16 @@ TEST(Papers, AWalkTestTellsHowASubjectGoesAndHowFastAWheelTurns) {
   EXPECT_THAT(sheet(need::Subject::kVehicle), HasSubstr(" mph)."));
 }
 
-TEST(Papers, TheOwnerReadsWhatAMarginalNeedHangsOn) {
+TEST(Papers, TheOwnerReadsWhyANeedIsOpenInPlainWords) {
   const need::Project project = yard();
   Job job = job_of(project);
   need::Verdict& verdict = job.here.check.verdicts.front();
   verdict.answer = need::Answer::kMarginal;
   verdict.limit = detail::Limit::kPixels;
   verdict.settle = "contrast of clothing (0.3 to 0.8): take a test picture";
-  EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": it hangs on the contrast of clothing\n"));
+  EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": perhaps too far for this camera and lens\n"));
+  verdict.settle = need::kWithinSampling;
+  EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": just about as much as is asked\n"));
   verdict.answer = need::Answer::kMissed;
   EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr(": too far for this camera and lens\n"));
 }
@@ -240,15 +242,18 @@ TEST(Papers, PicturesAreOfPlacesThatAreAskedForInTheirLight) {
   EXPECT_TRUE(middle.night);
 }
 
-TEST(Papers, WhichWayItGoesAndFacesIsSaidOnce) {
+TEST(Papers, DuskStandsForTheNightOnlyWhereNothingIsDarker) {
   need::Project project = yard();
-  need::Need& need = project.needs.front();
-  need.facing = need::Facing::kHeading;
-  need.facing_heading = 90 * deg;
-  ASSERT_NE(need::the_named(project.site.places, need.place).kind, site::PlaceKind::kRoute);
-  const std::string words = draw::words_of(field_sheet(job_of(project)));
-  EXPECT_THAT(words, HasSubstr("over the mark, heading 90.0 deg"));
-  EXPECT_THAT(words, Not(HasSubstr("facing 90.0 deg")));
+  site::Condition dusk;
+  dusk.name = "dusk";
+  dusk.light = site::NamedLight::kDusk;
+  project.conditions.insert(project.conditions.begin() + 1, dusk);
+  project.needs.front().conditions = {"day", "dusk"};
+  const site::Scene scene{project.site, site::Leaves::kOff};
+  EXPECT_EQ(place_to_show(job_of(project).here, 0, scene, true).condition, "night");
+  project.conditions.pop_back();
+  const Shown shown = place_to_show(job_of(project).here, 0, scene, true);
+  EXPECT_EQ(shown.condition, loads::by_night(project, dusk) ? "dusk" : "day");
 }
 
 TEST(Papers, WarningsAreSaidOnce) {

@@ -157,9 +157,7 @@ void add_promise(const Job& job, const CameraPart& part, std::vector<Block>& blo
   for (const need::Verdict& verdict : job.here.check.verdicts) {
     if (verdict.worst && is_its(verdict, part.camera->name))
       table.rows.push_back({verdict.need, verdict_word(verdict.answer),
-                            (verdict.worst->camera.empty() ? "no camera sees it"
-                                                           : need::density_words(verdict.worst->delivered, units)) +
-                                ", " + verdict.worst->condition,
+                            need::worst_words(*verdict.worst, units) + ", " + verdict.worst->condition,
                             need::density_words(verdict.required, units), limit_words(verdict.limit)});
     else if (const std::string shown = shown_besides(verdict, part.camera->name); !shown.empty())
       besides += fmt::format("{}{}: {}", besides.empty() ? "" : "; ", verdict.need, shown);

@@ -55,10 +55,26 @@ std::string remarks_of(const loads::LaidRun& laid) {
   return all;
 }
 
+RunVerdict cable_verdict(const Job& job, const loads::LaidRun& laid) {
+  RunVerdict verdict{laid.held, {}};
+  if (const auto* supply = about_run(job.here.loads.power.supply_runs, laid.run->name)) {
+    verdict.held = loads::worse(verdict.held, supply->held);
+    add_remark(verdict.remarks, supply->mismatch);
+    add_remark(verdict.remarks, supply->drop.remedy);
+  }
+  add_remark(verdict.remarks, remarks_of(laid));
+  return verdict;
+}
+
+bool is_open(const Job& job, const loads::LaidRun& laid) {
+  const auto* supply = about_run(job.here.loads.power.supply_runs, laid.run->name);
+  return laid.open_question ||
+         (supply != nullptr && (supply->held == loads::Held::kMissed || !supply->mismatch.empty()));
+}
+
 RunVerdict verdict_of(const Job& job, const site::Run& run) {
   const loads::Loads& loads = job.here.loads;
-  const loads::LaidRun& laid = laid_of(job, run.name);
-  RunVerdict verdict{laid.held, remarks_of(laid)};
+  RunVerdict verdict = cable_verdict(job, laid_of(job, run.name));
   if (const auto* port = port_load(job, run.name)) {
     verdict.held = loads::worse(verdict.held, port->held);
     add_remark(verdict.remarks, port->device.remedy);
@@ -79,7 +95,10 @@ std::string port_remark(const Job& job, const site::Run& run) {
     if (held != loads::Held::kMet) said.push_back(held_word(held) + ": " + what);
   };
   if (laid.instead != nullptr) said.push_back("by " + cable_words(laid));
-  if (laid.open_question) doubt(laid.held, remarks_of(laid));
+  if (is_open(job, laid)) {
+    const RunVerdict verdict = cable_verdict(job, laid);
+    doubt(verdict.held, verdict.remarks);
+  }
   if (const auto* port = port_load(job, run.name))
     doubt(port->held, port->device.remedy.empty() ? port->at_port.remedy : port->device.remedy);
   if (const auto* link = about_run(loads.network.links, run.name)) doubt(link->rate.held, link->rate.remedy);
@@ -110,9 +129,9 @@ std::vector<std::string> runs_along(const Job& job, const site::Way& way) {
 }
 
 std::string surge_words(const loads::LaidRun& laid) {
-  const bool copper = laid.to_lay().medium != site::CableMedium::kFibre;
-  if (!copper || (!laid.outdoors && !laid.between_buildings)) return "not needed";
-  return laid.run->surge_protected ? "as stated, both ends" : "to buy, both ends";
+  if (laid.to_lay().medium == site::CableMedium::kFibre) return "not needed";
+  if (laid.run->surge_protected) return "as stated, both ends";
+  return laid.outdoors || laid.between_buildings ? "advised, both ends" : "not needed";
 }
 
 std::string power_remark(const Job& job, const site::Feed& feed) {

@@ -46,6 +46,13 @@ struct RunVerdict {
 };
 RunVerdict verdict_of(const Job& job, const site::Run& run);
 
+/// The same of the cable alone and, where a supply feeds a device by it, of that.
+RunVerdict cable_verdict(const Job& job, const loads::LaidRun& laid);
+
+/// Whether something has to be settled before anything is bought for the run: what to lay, or how a supply feeds what
+/// hangs at its end.
+bool is_open(const Job& job, const loads::LaidRun& laid);
+
 /// For who plugs it in: the cable where another than the document's is laid, and what is not met then; may be empty.
 std::string port_remark(const Job& job, const site::Run& run);
 
@@ -56,7 +63,7 @@ std::string network_of_run(const Job& job, const site::Feed& feed, const site::R
 /// The names of the runs that lie in a way.
 std::vector<std::string> runs_along(const Job& job, const site::Way& way);
 
-/// Of both ends: `as stated, both ends`, `to buy, both ends` or `not needed`.
+/// Of both ends: `as stated, both ends`, `advised, both ends` or `not needed`.
 std::string surge_words(const loads::LaidRun& laid);
 
 /// What is to be settled about a feed's power for all its ports, or what to look for when it is bought; may be empty.

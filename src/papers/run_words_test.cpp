@@ -71,6 +71,40 @@ TEST(RunWords, WhatIsSoundToBuyIsSummedWithoutWhatIsNot) {
   EXPECT_NEAR(std::get<double>(total->at("quantity")), sum, 0.01);
 }
 
+TEST(RunWords, ASupplyThatDoesNotFitIsSettledBeforeAnythingIsBought) {
+  const need::Project fits = yard_on_supply(12), other = yard_on_supply(48);
+  const Job fine = carried(fits), job = carried(other);
+  ASSERT_FALSE(job.here.loads.power.supply_runs.front().mismatch.empty());
+  const std::string cable = "D1: 2 x 0.75 mm2, flexible, outdoor";
+  EXPECT_EQ(text_in(row_with(materials_of(fine), "what", cable), "kind"), "cable");
+  EXPECT_EQ(text_in(row_with(materials_of(job), "what", cable), "kind"), "settle before buying");
+  EXPECT_THAT(text_in(row_with(materials_of(job), "what", "spare"), "remarks"),
+              HasSubstr("settle before buying: door"));
+  EXPECT_THAT(text_in(row_with(materials_of(fine), "what", "spare"), "remarks"), Not(HasSubstr("settle")));
+  EXPECT_EQ(text_in(row_with(cables_of(job), "label", "D1"), "as planned"), "missed");
+  EXPECT_EQ(text_in(row_with(cables_of(fine), "label", "D1"), "as planned"), "met");
+  const auto terminal = [](const Job& of) {
+    return text_in(row_with(materials_of(of), "kind", "terminal"), "remarks");
+  };
+  EXPECT_THAT(terminal(job), HasSubstr("D1 (settle before buying: missed)"));
+  EXPECT_THAT(terminal(fine), Not(HasSubstr("settle")));
+  EXPECT_THAT(draw::words_of(settings_sheets(hung(other))), HasSubstr("Its cable D1 is MISSED as planned"));
+  EXPECT_THAT(draw::words_of(owner_summary(job)), HasSubstr("settled that do"));
+}
+
+TEST(RunWords, SurgeProtectionHasOneWordInEveryPaper) {
+  need::Project project = yard();
+  const auto words = [&](bool stated) {
+    project.site.runs.front().surge_protected = stated;
+    const Job job = carried(project);
+    EXPECT_THAT(text_in(row_with(materials_of(job), "kind", "surge protector"), "what"),
+                HasSubstr(stated ? "for Cat6" : "advised"));
+    return text_in(row_with(cables_of(job), "label", "C1"), "surge protection");
+  };
+  EXPECT_EQ(words(true), "as stated, both ends");
+  EXPECT_EQ(words(false), "advised, both ends");
+}
+
 TEST(RunWords, ASurgeProtectorIsForTheCableThatIsToBeUsed) {
   const need::Project project = nursery();
   const Job job = carried(project);
@@ -119,7 +153,7 @@ TEST(RunWords, PowerByClassOverTheBudgetIsToldWithTheSwitch) {
 TEST(RunWords, AKeepingThatIsTooShortIsCalledByItsDays) {
   const need::Project project = nursery();
   EXPECT_THAT(draw::words_of(owner_summary(carried(project))),
-              HasSubstr("likely 11.5 of the 14 days wanted, 7.9 at least and 14.1 at most: too short as planned"));
+              HasSubstr("likely 11.5 days, 7.9 at least and 14.1 at most, of 14 wanted: too short as planned"));
 }
 
 TEST(RunWords, NothingIsSaidToWhoDrawsTheSite) {
@@ -127,7 +161,7 @@ TEST(RunWords, NothingIsSaidToWhoDrawsTheSite) {
   const Job job = carried(project);
   for (const Schedule& schedule : schedules(job))
     EXPECT_THAT(csv_of(schedule), Not(HasSubstr("say that"))) << schedule.name;
-  EXPECT_EQ(surge_words(laid_of(job, "C1")), "to buy, both ends");
+  EXPECT_EQ(surge_words(laid_of(job, "C1")), "advised, both ends");
   EXPECT_EQ(surge_words(laid_of(job, "C3")), "not needed");
   EXPECT_EQ(surge_words(laid_of(job, "F1")), "not needed");
 }

@@ -21,8 +21,8 @@ Cell text_or_nothing(const std::string& text) { return text.empty() ? Cell{} : C
 Cell price_of(const std::optional<double>& price) { return price ? Cell{*price} : Cell{}; }
 
 /// The one place where what would do as well is told.
-std::string remarks_and_more(const loads::LaidRun& laid) {
-  std::string all = remarks_of(laid);
+std::string remarks_and_more(const Job& job, const loads::LaidRun& laid) {
+  std::string all = cable_verdict(job, laid).remarks;
   if (laid.powered && !fed_as_laid(laid)) all += std::string("; ") + loads::kNoPowerByFibre;
   return laid.otherwise.empty() ? all : all + "; otherwise: " + laid.otherwise;
 }
@@ -80,7 +80,7 @@ Schedule cables_of(const Job& job) {
                         lengths.cell(laid.length.nominal, 1), lengths.cell(laid.length.low, 1),
                         lengths.cell(laid.length.high, 1), fmt::format("{}", fmt::join(laid.along, "; ")),
                         laid.outdoors ? "yes" : "no", laid.in_sun ? "yes" : "no", surge_words(laid),
-                        std::string(loads::in_words(laid.held)), remarks_and_more(laid)});
+                        std::string(loads::in_words(cable_verdict(job, laid).held)), remarks_and_more(job, laid)});
   }
   return all;
 }

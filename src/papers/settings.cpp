@@ -44,7 +44,14 @@ void add_exposure(const Job& job, const CameraPart& part, SettingRows& rows) {
                   camera.largest_gain ? "set for this job"
                   : by_sheet          ? "by its sheet"
                                       : "assumed: its sheet does not say"});
-  if (camera.f_number) rows.push_back({"iris", fmt::format("f/{:g}", *camera.f_number), "set for this job"});
+  if (camera.f_number)
+    rows.push_back({"iris", fmt::format("f/{:g}", *camera.f_number), "set for this job"});
+  else if (part.sheet->iris == camera::Iris::kAutomatic)
+    rows.push_back({"iris",
+                    fmt::format("automatic, from f/{:.2g} by night to f/{:.2g} in bright light",
+                                need::station_of(job.project(), camera).lens.optics.f_number,
+                                part.sheet->smallest_iris.value_or(typical.smallest_iris.value.nominal)),
+                    part.sheet->smallest_iris ? "as the verdicts count" : "its smallest is assumed"});
   rows.push_back(
       {"frames a second",
        fmt::format("{:g}", camera.frame_rate.value_or(part.sheet->frame_rates.empty()
@@ -139,6 +146,31 @@ void add_cables(const Job& job, const CameraPart& part, SettingRows& rows) {
                       cable_words(laid)});
 }
 
+/// What the hours of a camera that is not recorded always have to cover.
+std::string hours_remark(const Job& job, const CameraPart& part) {
+  if (part.camera->recording.mode != camera::RecordingMode::kHours) return {};
+  std::string names;
+  for (const site::Condition& condition : job.project().conditions) {
+    const bool asked =
+        std::any_of(job.here.check.verdicts.begin(), job.here.check.verdicts.end(), [&](const need::Verdict& verdict) {
+          return std::any_of(verdict.conditions.begin(), verdict.conditions.end(), [&](const auto& one) {
+            return one.camera == part.camera->name && one.condition == condition.name;
+          });
+        });
+    if (asked) names += (names.empty() ? "" : ", ") + condition.name;
+  }
+  return names.empty() ? names : "its needs are asked for in: " + names + "; the hours have to cover them";
+}
+
+/// A card that only writes over the oldest keeps longer than a cap allows where little happens.
+std::string card_words(const Job& job, const loads::CardStorage& card) {
+  std::string words = fmt::format("{:g} GB: recording to it on, over the oldest", card.card.in(1e9 * byte));
+  if (const auto& most = job.project().keeping.most)
+    words += fmt::format(", and deleted after {:g} days; a camera that cannot delete by age has no card in it",
+                         most->in(day));
+  return words;
+}
+
 void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   const loads::StreamRate& rate = rate_of(job, part);
   const char* controls[] = {"constant rate", "held quality under a ceiling", "held quality, no ceiling"};
@@ -164,11 +196,10 @@ void add_stream(const Job& job, const CameraPart& part, SettingRows& rows) {
   rows.push_back({"second stream", "off", "unless the recorder asks for one"});
   rows.push_back({"key frame every", fmt::format("{} frames", video::EncodeSettings{}.keyframe_interval),
                   "as pictures and clips here are encoded"});
-  rows.push_back({"recorded", recorded_words(part.camera->recording), ""});
+  rows.push_back({"recorded", recorded_words(part.camera->recording), hours_remark(job, part)});
   for (const loads::CardStorage& card : job.here.loads.storage.cards)
     if (card.camera == part.camera->name)
-      rows.push_back({"card in it",
-                      fmt::format("{:g} GB: recording to it on, over the oldest", card.card.in(1e9 * byte)),
+      rows.push_back({"card in it", card_words(job, card),
                       fmt::format("keeps {} days",
                                   ranged({card.kept.low.in(day), card.kept.nominal.in(day), card.kept.high.in(day)}))});
 }
@@ -230,10 +261,11 @@ void add_camera(const Job& job, const CameraPart& part, draw::Document& document
   document.blocks.emplace_back(Paragraph{
       fmt::format("{} at {}. With other settings the verdicts do not hold.", part.sheet->name, part.mount->name)});
   for (const loads::LaidRun& laid : job.here.loads.cable.runs)
-    if (laid.run->to == part.camera->name && laid.held != loads::Held::kMet)
-      document.blocks.emplace_back(Paragraph{fmt::format("Its cable {} is {} as planned: {}", laid.run->name,
-                                                         held_word(laid.held), verdict_of(job, *laid.run).remarks),
-                                             draw::Tone::kCaution});
+    if (laid.run->to == part.camera->name)
+      if (const loads::Held held = cable_verdict(job, laid).held; held != loads::Held::kMet)
+        document.blocks.emplace_back(Paragraph{fmt::format("Its cable {} is {} as planned: {}", laid.run->name,
+                                                           held_word(held), verdict_of(job, *laid.run).remarks),
+                                               draw::Tone::kCaution});
   document.blocks.emplace_back(settings_table(std::move(rows)));
 }
 

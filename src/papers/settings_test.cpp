@@ -34,6 +34,51 @@ TEST(Settings, SettingsHaveEachCameraWithItsAddress) {
   EXPECT_THAT(words, HasSubstr("6 Mbit/s"));
 }
 
+TEST(Settings, AnIrisThatMovesByItselfIsToldAsItIsCounted) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(hung(project))); };
+  EXPECT_THAT(words(), Not(HasSubstr("\niris\n")));
+  project.catalogue.front().iris = camera::Iris::kAutomatic;
+  project.catalogue.front().smallest_iris = 8;
+  EXPECT_THAT(words(), HasSubstr("iris\nautomatic, from f/1.6 by night to f/8 in bright light\nas the verdicts count"));
+  project.catalogue.front().smallest_iris.reset();
+  EXPECT_THAT(words(), HasSubstr("its smallest is assumed"));
+  project.cameras.front().f_number = 4;
+  EXPECT_THAT(words(), HasSubstr("iris\nf/4\nset for this job"));
+}
+
+TEST(Settings, ACapOnKeepingHoldsForTheCardToo) {
+  need::Project project = yard();
+  const auto words = [&] { return draw::words_of(settings_sheets(hung(project))); };
+  EXPECT_THAT(words(), HasSubstr("over the oldest, and deleted after 30 days; a camera that cannot delete by age"));
+  project.keeping.most.reset();
+  EXPECT_THAT(words(), Not(HasSubstr("deleted after 30 days")));
+}
+
+TEST(Settings, HoursOfRecordingHaveToCoverWhenItsNeedsAreAsked) {
+  need::Project project = yard();
+  project.needs.front().conditions = {"night"};
+  const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };
+  EXPECT_THAT(words(), Not(HasSubstr("its needs are asked for in")));
+  project.cameras.front().recording.mode = camera::RecordingMode::kHours;
+  project.cameras.front().recording.hours_a_day = 12;
+  EXPECT_THAT(words(), HasSubstr("12 h a day: from ______ to ______\nits needs are asked for in: night; the hours"));
+}
+
+TEST(Settings, PortsComeInTheirOrder) {
+  const need::Project project = nursery();
+  const std::string words = draw::words_of(settings_sheets(hung(project)));
+  const size_t switched = words.find("\nshop switch\n");
+  ASSERT_NE(switched, std::string::npos);
+  size_t last = switched;
+  for (const char* port : {"\nport 1\n", "\nport 2\n", "\nport 3\n", "\nport 4\n"}) {
+    const size_t at = words.find(port, switched);
+    ASSERT_NE(at, std::string::npos) << port;
+    EXPECT_GT(at, last);
+    last = at;
+  }
+}
+
 TEST(Settings, ADeviceThatNoCableReachesIsToldSo) {
   need::Project project = yard();
   const auto words = [&] { return draw::words_of(settings_sheets(job_of(project))); };

@@ -31,6 +31,18 @@ inline need::Project yard() {
   return std::move(*project);
 }
 
+/// The yard with its camera on the spare supply, of `volts`, by a thin cable as well as on the switch.
+inline need::Project yard_on_supply(double volts) {
+  need::Project project = yard();
+  for (site::Feed& feed : project.site.feeds)
+    if (feed.name == "spare") feed.voltage = volts * units::V;
+  project.catalogue.front().power.supply = "PoE class 3 or 12 V DC";
+  project.catalogue.front().connector = "RJ45 and 5.5 mm barrel";
+  project.site.runs.push_back(
+      {.name = "D1", .from = "spare", .to = "door", .cable = "2 x 0.75 mm2, flexible, outdoor"});
+  return project;
+}
+
 inline Asked quick() {
   Asked asked;
   asked.date = "2026-11-27";

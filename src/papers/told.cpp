@@ -78,7 +78,7 @@ std::vector<Said> said_once(const std::vector<need::Caution>& cautions) {
 
 std::string caution_words(const Said& said) {
   return caution_words(need::Caution{
-      (said.about.size() > 1 ? "each of " : "") + fmt::format("{}", fmt::join(said.about, ", ")), said.text});
+      (said.about.size() > 1 ? "Each of " : "") + fmt::format("{}", fmt::join(said.about, ", ")), said.text});
 }
 
 std::string limit_words(detail::Limit limit) {

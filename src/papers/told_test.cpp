@@ -61,7 +61,7 @@ TEST(Told, ADashWhereNothingHoldsBack) {
 }
 
 TEST(Told, WhatSeveralShareIsSaidOfEach) {
-  EXPECT_EQ(caution_words(Said{{"door", "gate"}, "hangs outdoors"}), "each of door, gate: hangs outdoors");
+  EXPECT_EQ(caution_words(Said{{"door", "gate"}, "hangs outdoors"}), "Each of door, gate: hangs outdoors");
   EXPECT_EQ(caution_words(Said{{"door"}, "hangs outdoors"}), "door: hangs outdoors");
 }
 

@@ -29,6 +29,14 @@ std::string named(const Job& job, site::FeedKind kind) {
   return names;
 }
 
+std::string batteries_of(const Job& job, bool of_lead) {
+  std::string names;
+  for (const site::Feed& feed : job.project().site.feeds)
+    if (feed.kind == site::FeedKind::kBattery && (feed.cells != site::Cells::kLithium) == of_lead)
+      names += (names.empty() ? "" : ", ") + feed.name;
+  return names;
+}
+
 }  // namespace
 
 draw::Document upkeep(const Job& job) {
@@ -47,15 +55,19 @@ draw::Document upkeep(const Job& job) {
   row("glass and domes are cleaned; webs are taken off, above all near infrared", "four times a year");
   row("clocks are compared", "four times a year");
   if (const std::string names = leafy(job); !names.empty())
-    row("pruned before its leaves hide what was promised: " + names, "late winter, and in June");
+    row("looked at in leaf from each camera, and pruned where it hides what was promised: " + names,
+        "late winter, and in June");
   row("brackets, seals and cables are looked at after storms", "twice a year");
   row("firmware is renewed, passwords of people who left are changed", "twice a year");
   row("sharpness is compared with the report's picture; focus is set anew where it drifted", "every year");
   row("the walk test is done again, by day and after dark", "every year");
   if (const std::string names = named(job, site::FeedKind::kBattery); !names.empty()) {
     row("the mains are switched off and the time is taken: " + names, "every year");
-    row("sealed lead batteries are replaced: " + names, "every 3 to 5 years");
   }
+  if (const std::string names = batteries_of(job, true); !names.empty())
+    row("lead batteries are replaced: " + names, "every 3 to 5 years");
+  if (const std::string names = batteries_of(job, false); !names.empty())
+    row("lithium batteries are replaced: " + names, "every 8 to 12 years");
   if (const std::string names = named(job, site::FeedKind::kRecorder); !names.empty())
     row("disks are replaced before they fail: " + names, "every 3 to 5 years");
   for (const loads::CardStorage& card : job.here.loads.storage.cards)
