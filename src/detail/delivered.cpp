@@ -167,10 +167,11 @@ class Widening {
   void add(Input input) {
     const std::span<const Values> ends = values_.with_at_ends(input);
     if (ends.empty() || !relevant_(input)) return;
+    constexpr double kSolved = 1e-6;  // what is found from elsewhere differs a little: that is no help
     double helped = nominal_, spread = 0;
     for (const Values& end : ends) {
       const double at_end = delivered_near(made_out_, pattern_of(Limit::kNone, camera_, seen_, end), seen_, end);
-      if (at_end > helped) {
+      if (at_end > (1 + kSolved) * helped) {
         best_ = best_.with(input, end[input]);
         helped = at_end;
       }

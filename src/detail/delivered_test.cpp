@@ -416,8 +416,8 @@ TEST(DeliveredRange, CarriesTheSwaysRangeWhereTheMountSways) {
     return delivered(swaying, kSeen, nominal(exact_inputs()).with(Input::kSway, factor));
   };
   EXPECT_EQ(range.widest, Input::kSway);
-  EXPECT_NEAR(range.value.low, at_sway(2.5), 1e-9);
-  EXPECT_NEAR(range.value.high, at_sway(0.25), 1e-9);
+  EXPECT_NEAR(range.value.low, at_sway(2.5), kSolved);
+  EXPECT_NEAR(range.value.high, at_sway(0.25), kSolved);
   const DeliveredRange still = delivered_range(kCamera, kSeen, RangedValues{inputs});
   EXPECT_EQ(still.value.low, still.value.high);
 }

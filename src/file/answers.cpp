@@ -10,6 +10,7 @@
 #include "file/describe.h"
 #include "file/writer.h"
 #include "need/station.h"
+#include "need/words.h"
 
 namespace sightfall::file {
 namespace {
@@ -23,11 +24,10 @@ Value light_of(const need::LightShare& light) {
       {"from", Value{need::in_words(light.from)}}, {"name", text_or_null(light.name)}, {"share", share(light.share)}};
 }
 
-/// To a tenth below, so that what is less than asked never reads as it.
 Value frames_of(const std::optional<need::PassageFrames>& frames) {
   if (!frames) return {};
-  const auto tenth_below = [](double count) { return Value{std::floor(10 * count) / 10}; };
-  return Object{{"asked", frames->asked}, {"predicted", range(frames->predicted, tenth_below)}};
+  const auto told = [](double mean) { return Value{need::frames_told(mean)}; };
+  return Object{{"asked", frames->asked}, {"predicted", range(frames->predicted, told)}};
 }
 
 Value worst_of(const std::optional<need::WorstPlace>& worst) {

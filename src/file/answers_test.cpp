@@ -117,12 +117,12 @@ TEST(Answers, WhatIsNotThereIsNull) {
 TEST(Answers, FramesOfAPassageAreToldToATenthBelow) {
   EXPECT_TRUE(at(check_answer(missed()), {"needs", "0", "worst", "frames"}).null());
   need::Verdict passage = missed();
-  passage.worst->frames = need::PassageFrames{{0, 2.99, 4.5}, 3};
+  passage.worst->frames = need::PassageFrames{{0, 2.99, 45.5}, 3};
   const Value answer = check_answer(passage);
   EXPECT_EQ(at(answer, {"needs", "0", "worst", "frames", "asked"}), Value(3));
   EXPECT_EQ(at(answer, {"needs", "0", "worst", "frames", "predicted", "low"}), Value(0));
   EXPECT_EQ(at(answer, {"needs", "0", "worst", "frames", "predicted", "nominal"}), Value(2.9));
-  EXPECT_EQ(at(answer, {"needs", "0", "worst", "frames", "predicted", "high"}), Value(4.5));
+  EXPECT_EQ(at(answer, {"needs", "0", "worst", "frames", "predicted", "high"}), Value(45));
 }
 
 TEST(Answers, APlaceThatNoCameraSeesNamesNone) {

@@ -49,10 +49,10 @@ std::string share_words(double share) {
                                        : fmt::format("{:.0f} %", percent);
 }
 
+double frames_told(double mean) { return mean < 10 ? std::floor(10 * mean) / 10 : std::floor(mean); }
+
 std::string frames_words(const PassageFrames& frames) {
-  const auto count = [](double mean) {
-    return mean < 10 ? fmt::format("{:g}", std::floor(10 * mean) / 10) : fmt::format("{:.0f}", std::floor(mean));
-  };
+  const auto count = [](double mean) { return fmt::format("{:g}", frames_told(mean)); };
   const std::string low = count(frames.predicted.low), high = count(frames.predicted.high);
   std::string words = count(frames.predicted.nominal);
   if (low != high) words += fmt::format(" ({} to {})", low, high);

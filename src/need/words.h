@@ -31,6 +31,9 @@ std::string density_words(const Ranged<PixelDensity>& density, need::Units units
 /// `83 %`.
 std::string share_words(double share);
 
+/// Frames as they are told everywhere: rounded down, to a tenth below 10, to whole ones from there.
+double frames_told(double mean);
+
 /// `1.5 of 3 frames` or `1.5 (0 to 12) of 3 frames`, rounded down: what is less than asked never reads as it.
 std::string frames_words(const PassageFrames& frames);
 
