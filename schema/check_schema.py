@@ -14,8 +14,8 @@ import jsonschema
 
 HERE = pathlib.Path(__file__).parent
 ONLY_THE_PROGRAM_TELLS = {
-    "camera_settings", "carriers_joined", "conditions", "estimates.sheet", "lamps", "lens.sheet", "levels", "no_anchor", "no_time_zone",
-    "plan_picture", "references", "repeated_fields", "terrain_count", "unknown_time_zone",
+    "camera_settings", "carriers_joined", "conditions", "estimates.sheet", "injectors", "lamps", "lens.sheet", "levels",
+    "no_anchor", "no_time_zone", "plan_picture", "references", "repeated_fields", "terrain_count", "unknown_time_zone",
 }
 # A program leaves out a terrain that is flat.
 NEVER_WRITTEN = {".site.terrain(flat).kind"}
