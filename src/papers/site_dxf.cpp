@@ -164,8 +164,10 @@ void part_words(NamedDrawing& drawing) {
     import::DxfWords& one = words[i];
     const auto first = words.begin(), mine = first + static_cast<std::ptrdiff_t>(i);
     const double before = one.at.y;
-    for (int steps = 1; std::any_of(first, mine, [&](const auto& other) { return on(one, other); }); ++steps)
-      one.at.y = before + (steps % 2 == 0 ? 1 : -1) * ((steps + 1) / 2) * kStep * one.height;
+    for (int steps = 1; std::any_of(first, mine, [&](const auto& other) { return on(one, other); }); ++steps) {
+      const int away = (steps % 2 == 0 ? 1 : -1) * ((steps + 1) / 2);  // down and up by turns
+      one.at.y = before + away * kStep * one.height;
+    }
     if (one.at.y != before)
       drawing.lines.push_back(
           {"LEADERS", {drawing.named[i], one.at + PlanPoint{-kGap * one.height, one.height / 2}}, false});
