@@ -141,12 +141,12 @@ double log_of_ratio(double value, double to) {
 
 /// Beyond the reference's frequency nothing is gained.
 double delivered_up_to(double frequency, const Seen& seen, const Values& v) {
+  if (v.reference() <= 0) return 0;
   return seen.density * v[Input::kDensityFactor] * std::min(1.0, frequency / v.reference());
 }
 
 /// With the frequency up to which the pattern is made out looked for near a guess first.
 double delivered_near(const Crossing& guess, const Pattern& pattern, const Seen& seen, const Values& v) {
-  if (v.reference() <= 0) return 0;
   return delivered_up_to(pattern.resolved(kNyquist, guess).at, seen, v);
 }
 
@@ -160,7 +160,7 @@ class Widening {
         best_{values.nominal()},
         pattern_{pattern_of(Limit::kNone, camera, seen, best_)},
         made_out_{pattern_.resolved(kNyquist)},
-        nominal_{best_.reference() > 0 ? delivered_up_to(made_out_.at, seen, best_) : 0},
+        nominal_{delivered_up_to(made_out_.at, seen, best_)},
         relevant_{camera, seen, best_, pattern_, made_out_.at},
         most_alone_{nominal_} {}
 

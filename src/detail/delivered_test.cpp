@@ -31,15 +31,26 @@ Ranged<double>& at(RangedInputs& inputs, Input input) { return inputs[static_cas
 
 constexpr double kSolved = 1e-7;  // a frequency that is looked for from elsewhere is found a little beside it
 
+/// Numbers of a test, each nothing at times.
+struct Some {
+  std::mt19937 random;
+  std::uniform_real_distribution<double> unit{0, 1};
+
+  double share() { return unit(random); }
+  double operator()(double most) { return share() < 0.4 ? 0.0 : most * share(); }
+  Blur blur() {
+    auto& some = *this;
+    return {some(3), some(4), some(12), some(12), some(6)};
+  }
+};
+
 TEST(ResolvedFrequency, SolvesContrastTimesTransferEqualsThreshold) {
   constexpr unsigned kSeed = 21;
-  std::mt19937 random{kSeed};
-  std::uniform_real_distribution<double> share{0, 1};
+  Some some{std::mt19937{kSeed}};
   int within = 0, at_nyquist = 0;
   for (int i = 0; i < 3000; ++i) {
-    const auto some = [&](double most) { return share(random) < 0.4 ? 0.0 : most * share(random); };
-    const Blur blur{some(3), some(4), some(12), some(12), some(6)};
-    const double threshold = 0.05 + 0.3 * share(random), contrast = threshold + (1 - threshold) * share(random);
+    const Blur blur = some.blur();
+    const double threshold = 0.05 + 0.3 * some.share(), contrast = threshold + (1 - threshold) * some.share();
     const double x = resolved_frequency(blur, contrast, threshold);
     ASSERT_GT(x, 0) << "seed " << kSeed << " case " << i;
     ASSERT_LE(x, 0.5);
@@ -60,18 +71,16 @@ TEST(ResolvedFrequency, SolvesContrastTimesTransferEqualsThreshold) {
 
 TEST(ResolvedFrequency, AGuessDoesNotMoveIt) {
   constexpr unsigned kSeed = 22;
-  std::mt19937 random{kSeed};
-  std::uniform_real_distribution<double> share{0, 1};
+  Some some{std::mt19937{kSeed}};
   int within = 0, nothing = 0;
   for (int i = 0; i < 3000; ++i) {
-    const auto some = [&](double most) { return share(random) < 0.4 ? 0.0 : most * share(random); };
     Pattern pattern;
-    pattern.blur = {some(3), some(4), some(12), some(12), some(6)};
+    pattern.blur = some.blur();
     pattern.signal.subject = 50;
     pattern.signal.full_scale = 200;
     pattern.signal.deviation = 5 + some(60);
-    pattern.contrast = share(random);
-    pattern.threshold = 0.05 + 0.3 * share(random);
+    pattern.contrast = some.share();
+    pattern.threshold = 0.05 + 0.3 * some.share();
     pattern.noise_threshold = some(6);
     const double alone = pattern.resolved(kNyquist).at;
     for (const double at : {0.001, 0.05, 0.2, 0.5})

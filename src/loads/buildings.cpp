@@ -113,8 +113,8 @@ std::vector<std::string> stands_over(const site::Site& site, const std::vector<P
   const auto over = [&](const site::Solid& solid) {
     const std::vector<Block> blocks = blocks_of(solid);
     return std::any_of(blocks.begin(), blocks.end(), [&](const Block& block) {
-      const bool hangs = solid.base && *solid.base > site::ground_height(site.terrain, block.middle) + Length{kOnWall};
-      return !hangs && block.over(line);
+      if (!block.over(line)) return false;
+      return !solid.base || *solid.base <= site::ground_height(site.terrain, block.middle) + Length{kOnWall};
     });
   };
   std::vector<std::string> names;

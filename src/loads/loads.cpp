@@ -3,7 +3,6 @@
 
 #include "loads/assumed.h"
 #include "loads/first_to_fail.h"
-#include "loads/outage.h"
 #include "need/lit_project.h"
 
 namespace sightfall::loads {
@@ -24,8 +23,8 @@ Loads loads(const need::LitProject& lit, const LoadsOptions& options, const Prog
   progress.tell(0, "cables");
   answer.cable = lay(project);
   answer.power = power(project, answer.cable);
-  if (const std::string words = in_words(outage(project, answer.cable, answer.power)); !words.empty())
-    answer.power.cautions.push_back({{}, words});
+  answer.outage = outage(project, answer.cable, answer.power);
+  if (const std::string words = in_words(answer.outage); !words.empty()) answer.power.cautions.push_back({{}, words});
   progress.tell(0.02, "rates");
   answer.network = network(project, answer.cable, stream_rates(lit, options.measured));
   answer.storage = storage(project, answer.cable, answer.network.rates);

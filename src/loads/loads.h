@@ -11,6 +11,7 @@
 #include "loads/cabling.h"
 #include "loads/mounting.h"
 #include "loads/network.h"
+#include "loads/outage.h"
 #include "loads/overlook.h"
 #include "loads/power.h"
 #include "loads/storage.h"
@@ -30,6 +31,7 @@ struct Loads {
   StorageLoads storage;
   Mounting mount;
   Overlook overlook;
+  Outage outage;
   std::vector<Assumption> assumptions;
   bool stopped = false;  ///< before what masks cost was worked out
 

@@ -30,14 +30,14 @@ bool goes_on(const need::Project& project, const PowerLoads& power, const std::s
 }
 
 /// Feeds that a camera takes its power from, and those that its pictures pass.
-std::set<std::string> feeds_of(const need::Project& project, const Cabling& cabling, const PowerLoads& power,
+std::set<std::string> feeds_of(const StreamNet& net, const Cabling& cabling, const PowerLoads& power,
                                const std::string& camera) {
   std::set<std::string> names;
   for (const PortLoad& port : power.ports)
     if (port.to == camera) names.insert(port.feed);
   for (const SupplyRun& run : power.supply_runs)
     if (run.to == camera) names.insert(run.feed);
-  for (const size_t i : StreamNet(project, cabling).to_recorder(camera).first)
+  for (const size_t i : net.to_recorder(camera).first)
     for (const std::string& end : {cabling.runs[i].run->from, cabling.runs[i].run->to})
       if (end != camera) names.insert(end);
   return names;
@@ -49,9 +49,10 @@ Outage outage(const need::Project& project, const Cabling& cabling, const PowerL
   Outage answer;
   const std::vector<Feed>& feeds = project.site.feeds;
   if (std::none_of(feeds.begin(), feeds.end(), [](const Feed& feed) { return !feed.battery.empty(); })) return answer;
+  const StreamNet net(project, cabling);
   for (const camera::Camera& camera : project.cameras) {
     bool lost = false;
-    for (const std::string& name : feeds_of(project, cabling, power, camera.name)) {
+    for (const std::string& name : feeds_of(net, cabling, power, camera.name)) {
       if (goes_on(project, power, name)) continue;
       lost = true;
       if (std::find(answer.feeds.begin(), answer.feeds.end(), name) == answer.feeds.end()) answer.feeds.push_back(name);

@@ -3,7 +3,8 @@
 //   Model    ports that the document numbers; then what takes its power there, at the lowest free powered ports; then
 //            other runs that start there and those that arrive, at the lowest free ones without power, else with it
 //   Limits   an injector's inputs are not among its ports: each goes with the port of its number; fast ports for
-//   uplinks are not told from others Checked  ports_test.cpp
+//            uplinks are not told from others
+//   Checked  ports_test.cpp
 #pragma once
 #include <set>
 #include <string>

@@ -123,13 +123,12 @@ void buy_fibre_ends(const Job& job, const loads::LaidRun& laid, Schedule& all) {
 }
 
 void buy_protectors(const Job& job, const loads::LaidRun& laid, Schedule& all) {
-  if (laid.to_lay().medium == CableMedium::kFibre) return;
-  const bool stated = laid.run->surge_protected;
-  if (!stated && !laid.outdoors && !laid.between_buildings) return;
+  const Surge surge = surge_of(laid);
+  if (surge == Surge::kNotNeeded) return;
   constexpr int kEnds = 2;
   count(all,
         {"surge protector",
-         (stated ? "for " : "advised, for ") + laid.to_lay().name,
+         (surge == Surge::kStated ? "for " : "advised, for ") + laid.to_lay().name,
          fmt::format("with an earth at hand, which a licensed trade connects{}",
                      laid.powered ? "; it lets power over Ethernet pass" : ""),
          {},

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "loads/outage.h"
 #include "need/trial.h"
 #include "need/words.h"
 #include "papers/cost.h"
@@ -185,8 +184,7 @@ draw::Document summary(const Job& job, size_t most) {
                                             "masks remove it. Talk to them before the cameras hang"),
        "Walk the field test with whoever hangs the cameras, by day and after dark, and sign only what you saw.",
        "Clean, prune and look after it as the calendar says; change every password that came with a device."}};
-  const loads::Loads& loads = job.here.loads;
-  if (std::string words = loads::in_words(loads::outage(job.project(), loads.cable, loads.power)); !words.empty()) {
+  if (std::string words = loads::in_words(job.here.loads.outage); !words.empty()) {
     words.front() = 'W';
     to_do.items.push_back(words + ". Decide whether that is enough.");
   }

@@ -82,8 +82,8 @@ std::string worst_words(const Job& job, const need::Verdict& verdict) {
   const need::WorstPlace& worst = *verdict.worst;
   const need::Units units = job.project().settings.units;
   const std::string where = place_on_plan(geom::plan(worst.at_site), units) + ", " + worst.condition;
-  return worst.camera.empty() ? where + ": no camera sees it"
-                              : fmt::format("{}, by {}: {}", where, worst.camera, need::worst_words(worst, units));
+  return fmt::format("{}{}: {}", where, worst.camera.empty() ? "" : ", by " + worst.camera,
+                     need::worst_words(worst, units));
 }
 
 /// Needs down, conditions across where they are few; otherwise a line each.

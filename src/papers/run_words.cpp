@@ -31,6 +31,12 @@ std::string port_words(const site::Feed& feed, const PortTaken& taken) {
   return feed.ports.count > 0 ? "none is free" : "any free";
 }
 
+void put_in_port_order(std::vector<PortTaken>& taken) {
+  std::stable_sort(taken.begin(), taken.end(), [](const PortTaken& a, const PortTaken& b) {
+    return a.port != b.port && a.port != 0 && (b.port == 0 || a.port < b.port);
+  });
+}
+
 std::string port_there(const need::Project& project, const site::Run& run) {
   const site::Feed* feed = need::find_named(project.site.feeds, run.to);
   if (feed == nullptr) return {};
@@ -128,10 +134,15 @@ std::vector<std::string> runs_along(const Job& job, const site::Way& way) {
   return runs;
 }
 
+Surge surge_of(const loads::LaidRun& laid) {
+  if (laid.to_lay().medium == site::CableMedium::kFibre) return Surge::kNotNeeded;
+  if (laid.run->surge_protected) return Surge::kStated;
+  return laid.outdoors || laid.between_buildings ? Surge::kAdvised : Surge::kNotNeeded;
+}
+
 std::string surge_words(const loads::LaidRun& laid) {
-  if (laid.to_lay().medium == site::CableMedium::kFibre) return "not needed";
-  if (laid.run->surge_protected) return "as stated, both ends";
-  return laid.outdoors || laid.between_buildings ? "advised, both ends" : "not needed";
+  const char* words[] = {"not needed", "advised, both ends", "as stated, both ends"};
+  return words[static_cast<int>(surge_of(laid))];
 }
 
 std::string power_remark(const Job& job, const site::Feed& feed) {

@@ -20,6 +20,9 @@ using loads::PortTaken;
 /// `7`, `7 (proposed)`, `none is free`, or `any free` where the document numbers no ports.
 std::string port_words(const site::Feed& feed, const PortTaken& taken);
 
+/// By their numbers; what found no port stands last.
+void put_in_port_order(std::vector<PortTaken>& taken);
+
 /// The port at the end of a run where it arrives; empty for a camera.
 std::string port_there(const need::Project& project, const site::Run& run);
 
@@ -62,6 +65,10 @@ std::string network_of_run(const Job& job, const site::Feed& feed, const site::R
 
 /// The names of the runs that lie in a way.
 std::vector<std::string> runs_along(const Job& job, const site::Way& way);
+
+/// Protection of a run's ends against surges.
+enum class Surge { kNotNeeded, kAdvised, kStated };
+Surge surge_of(const loads::LaidRun& laid);
 
 /// Of both ends: `as stated, both ends`, `advised, both ends` or `not needed`.
 std::string surge_words(const loads::LaidRun& laid);

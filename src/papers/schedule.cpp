@@ -97,10 +97,7 @@ Schedule ports_of(const Job& job) {
     for (int port = 1; port <= feed.ports.count; ++port)
       if (std::none_of(taken.begin(), taken.end(), [&](const PortTaken& one) { return one.port == port; }))
         taken.push_back({nullptr, port});
-    // What found no port stands last.
-    std::stable_sort(taken.begin(), taken.end(), [](const PortTaken& a, const PortTaken& b) {
-      return a.port != b.port && a.port != 0 && (b.port == 0 || a.port < b.port);
-    });
+    put_in_port_order(taken);
     for (const PortTaken& one : taken) {
       const Cell number = one.proposed ? Cell{port_words(feed, one)} : Cell{double(one.port)};
       const Cell power = one.port > 0 && one.port <= feed.ports.powered ? Cell{double(feed.ports.power_class)} : Cell{};

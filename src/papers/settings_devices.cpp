@@ -170,7 +170,7 @@ void add_power(const Job& job, const site::Feed& feed, SettingRows& rows) {
 
 void add_ports(const Job& job, const site::Feed& feed, SettingRows& rows) {
   std::vector<PortTaken> taken = ports_taken(job.project(), feed);
-  std::stable_sort(taken.begin(), taken.end(), [](const PortTaken& a, const PortTaken& b) { return a.port < b.port; });
+  put_in_port_order(taken);
   for (const PortTaken& one : taken) {
     const bool camera = need::find_named(job.project().cameras, one.run->to) != nullptr;
     std::string why = network_of_run(job, feed, *one.run);

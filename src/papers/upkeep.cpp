@@ -22,18 +22,15 @@ std::string leafy(const Job& job) {
   return names;
 }
 
-std::string named(const Job& job, site::FeedKind kind) {
-  std::string names;
-  for (const site::Feed& feed : job.project().site.feeds)
-    if (feed.kind == kind) names += (names.empty() ? "" : ", ") + feed.name;
-  return names;
-}
+bool is_battery(const site::Feed& feed) { return feed.kind == site::FeedKind::kBattery; }
+bool is_lithium(const site::Feed& feed) { return is_battery(feed) && feed.cells == site::Cells::kLithium; }
+bool is_of_lead(const site::Feed& feed) { return is_battery(feed) && !is_lithium(feed); }
+bool is_recorder(const site::Feed& feed) { return feed.kind == site::FeedKind::kRecorder; }
 
-std::string batteries_of(const Job& job, bool of_lead) {
+std::string named(const Job& job, bool (*is_one)(const site::Feed&)) {
   std::string names;
   for (const site::Feed& feed : job.project().site.feeds)
-    if (feed.kind == site::FeedKind::kBattery && (feed.cells != site::Cells::kLithium) == of_lead)
-      names += (names.empty() ? "" : ", ") + feed.name;
+    if (is_one(feed)) names += (names.empty() ? "" : ", ") + feed.name;
   return names;
 }
 
@@ -61,14 +58,14 @@ draw::Document upkeep(const Job& job) {
   row("firmware is renewed, passwords of people who left are changed", "twice a year");
   row("sharpness is compared with the report's picture; focus is set anew where it drifted", "every year");
   row("the walk test is done again, by day and after dark", "every year");
-  if (const std::string names = named(job, site::FeedKind::kBattery); !names.empty()) {
+  if (const std::string names = named(job, is_battery); !names.empty()) {
     row("the mains are switched off and the time is taken: " + names, "every year");
   }
-  if (const std::string names = batteries_of(job, true); !names.empty())
+  if (const std::string names = named(job, is_of_lead); !names.empty())
     row("lead batteries are replaced: " + names, "every 3 to 5 years");
-  if (const std::string names = batteries_of(job, false); !names.empty())
+  if (const std::string names = named(job, is_lithium); !names.empty())
     row("lithium batteries are replaced: " + names, "every 8 to 12 years");
-  if (const std::string names = named(job, site::FeedKind::kRecorder); !names.empty())
+  if (const std::string names = named(job, is_recorder); !names.empty())
     row("disks are replaced before they fail: " + names, "every 3 to 5 years");
   for (const loads::CardStorage& card : job.here.loads.storage.cards)
     row("the card is replaced: " + card.camera,
