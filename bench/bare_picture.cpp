@@ -127,7 +127,7 @@ BareTimes bare_picture(const site::Site& site, const walk::Stage& stage, const n
     for (const Vec3 way : ways) {
       const auto hit = stage.scene().first_solid(eye, way, need::kFarthest, site::Meets::kStanding);
       if (!hit) continue;
-      shade.surface({way, hit->distance, hit->normal}, stage.coat(*hit), values);
+      shade.surface({way, hit->distance, hit->normal}, stage.coat(*hit), shade.sources(), values);
       const geom::SitePoint off = need::off_surface(eye + hit->distance * way, hit->normal);
       for (size_t source = 0; source < shade.source_count(); ++source) {
         if (values[walk::Shade::value(source)] <= shade.floor()) continue;

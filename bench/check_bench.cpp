@@ -7,7 +7,7 @@
 #include <thread>
 #include <vector>
 
-#include "file/project.h"
+#include "demo_site.h"
 #include "need/check.h"
 #include "need/frame.h"
 #include "need/lighting.h"
@@ -81,19 +81,15 @@ void tell_light(const need::Project& project) {
 }  // namespace
 
 int main() {
-  const auto demo = file::load_project(SIGHTFALL_SOURCE_DIR "/demo/alder_lane.sightfall.json");
-  if (!demo) {
-    fmt::print(stderr, "{}\n", to_line(demo.error().front()));
-    return 2;
-  }
+  const need::Project demo = bench::demo_site();
   const int threads = static_cast<int>(std::thread::hardware_concurrency());
-  fmt::print("check of the demo: {} needs, {} cameras\n", demo->needs.size(), demo->cameras.size());
+  fmt::print("check of the demo: {} needs, {} cameras\n", demo.needs.size(), demo.cameras.size());
   for (const bool remedies : {false, true}) {
-    const double one = seconds_of(*demo, remedies, 1), all = seconds_of(*demo, remedies, threads);
+    const double one = seconds_of(demo, remedies, 1), all = seconds_of(demo, remedies, threads);
     fmt::print("  {} remedies: {:.2f} s on one thread, ratio of {} threads to one {:.2f}\n",
                remedies ? "with" : "without", one, threads, one / all);
   }
-  tell_light(*demo);
+  tell_light(demo);
   fmt::print("  peak memory {:.0f} MiB\n", bench::peak_memory_mib());
   return 0;
 }

@@ -5,7 +5,7 @@
 
 #include <cstdlib>
 
-#include "file/project.h"
+#include "demo_site.h"
 #include "loaded_town.h"
 #include "loads/loads.h"
 #include "need/check.h"
@@ -40,12 +40,8 @@ void compare(const std::string& name, const need::Project& project, bool mask_co
 }  // namespace
 
 int main(int argc, char** argv) {
-  const auto demo = file::load_project(SIGHTFALL_SOURCE_DIR "/demo/alder_lane.sightfall.json");
-  if (!demo) {
-    fmt::print(stderr, "{}\n", to_line(demo.error().front()));
-    return 2;
-  }
-  compare("demo", *demo, true, 3);
+  const need::Project demo = bench::demo_site();
+  compare("demo", demo, true, 3);
   compare("made town", bench::loaded_town(argc > 1 ? std::atoi(argv[1]) : 1000), false, 1);
   fmt::print("  peak memory {:.0f} MiB\n", bench::peak_memory_mib());
   return 0;

@@ -3,8 +3,8 @@
 // condition, beside a check of one need.
 #include <fmt/format.h>
 
+#include "demo_site.h"
 #include "file/json.h"
-#include "file/project.h"
 #include "need/check.h"
 #include "serve/answers.h"
 #include "stopwatch.h"
@@ -25,21 +25,17 @@ double seconds_of_map(const need::Project& project, const std::string& condition
 }  // namespace
 
 int main() {
-  const auto project = file::load_project(std::string(SIGHTFALL_SOURCE_DIR) + "/demo/alder_lane.sightfall.json");
-  if (!project) {
-    fmt::print("{}\n", to_line(project.error().front()));
-    return 1;
-  }
+  const need::Project project = bench::demo_site();
   const double need = bench::best_of(5, [&] {
     const bench::Stopwatch watch;
-    need::check(*project, {{project->needs.front().name}, {}, false});
+    need::check(project, {{project.needs.front().name}, {}, false});
     return watch.seconds();
   });
   fmt::print("a check of one need, the reference: {:.0f} ms\n", 1e3 * need);
   constexpr int kCoarse = 4000, kFine = 40000;
-  for (const site::Condition& condition : project->conditions) {
-    const double coarse = seconds_of_map(*project, condition.name, kCoarse),
-                 fine = seconds_of_map(*project, condition.name, kFine);
+  for (const site::Condition& condition : project.conditions) {
+    const double coarse = seconds_of_map(project, condition.name, kCoarse),
+                 fine = seconds_of_map(project, condition.name, kFine);
     fmt::print("{}: coarse map {:.0f} ms ({:.2f} of the reference), fine {:.0f} ms ({:.2f})\n", condition.name,
                1e3 * coarse, coarse / need, 1e3 * fine, fine / need);
   }

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cstdlib>
 
-#include "file/project.h"
+#include "demo_site.h"
 #include "loads/loads.h"
 #include "need/check.h"
 #include "need/lit_project.h"
@@ -42,22 +42,18 @@ void keep(double& least, double seconds) { least = std::min(least, seconds); }
 }  // namespace
 
 int main(int argc, char** argv) {
-  const auto demo = file::load_project(SIGHTFALL_SOURCE_DIR "/demo/alder_lane.sightfall.json");
-  if (!demo) {
-    fmt::print(stderr, "{}\n", to_line(demo.error().front()));
-    return 2;
-  }
+  const need::Project demo = bench::demo_site();
   double check = 1e300, with_remedies = 1e300, all = 1e300, no_pictures = 1e300, no_costs = 1e300, plain = 1e300;
   // By turns, so that a change of the machine's speed meets all.
   for (int i = 0; i < (argc > 1 ? std::atoi(argv[1]) : 3); ++i) {
-    keep(check, check_seconds(*demo, false));
-    keep(with_remedies, check_seconds(*demo, true));
-    keep(all, papers_seconds(*demo, true, true));
-    keep(no_pictures, papers_seconds(*demo, false, true));
-    keep(no_costs, papers_seconds(*demo, true, false));
-    keep(plain, papers_seconds(*demo, false, false));
+    keep(check, check_seconds(demo, false));
+    keep(with_remedies, check_seconds(demo, true));
+    keep(all, papers_seconds(demo, true, true));
+    keep(no_pictures, papers_seconds(demo, false, true));
+    keep(no_costs, papers_seconds(demo, true, false));
+    keep(plain, papers_seconds(demo, false, false));
   }
-  fmt::print("demo: {} cameras, {} needs\n", demo->cameras.size(), demo->needs.size());
+  fmt::print("demo: {} cameras, {} needs\n", demo.cameras.size(), demo.needs.size());
   fmt::print("  a check of the needs alone, the reference: {:.2f} s\n", check);
   fmt::print("  papers: {:.2f} s, ratio {:.2f}\n", all, all / check);
   fmt::print(

@@ -11,7 +11,7 @@
 #include <thread>
 
 #include "bare_rays.h"
-#include "file/project.h"
+#include "demo_site.h"
 #include "made_town.h"
 #include "need/sweep.h"
 #include "stopwatch.h"
@@ -104,12 +104,8 @@ void run(const Case& one, const site::Site& site) {
 int main(int argc, char** argv) {
   const int cameras = argc > 1 ? std::atoi(argv[1]) : 1000;
   const int samples = argc > 2 ? std::atoi(argv[2]) : 100000;
-  const auto demo = file::load_project(SIGHTFALL_SOURCE_DIR "/demo/alder_lane.sightfall.json");
-  if (!demo) {
-    fmt::print(stderr, "{}\n", to_line(demo.error().front()));
-    return 2;
-  }
-  run(case_of("demo", *demo, bench::ground_points(*demo, samples)), demo->site);
+  const need::Project demo = bench::demo_site();
+  run(case_of("demo", demo, bench::ground_points(demo, samples)), demo.site);
   const need::Project town = bench::made_town(cameras);
   run(case_of("made town", town, bench::street_points(town, samples)), town.site);
   return 0;

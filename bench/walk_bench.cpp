@@ -8,9 +8,9 @@
 #include <thread>
 
 #include "bare_picture.h"
+#include "demo_site.h"
 #include "detail/sensor.h"
 #include "detail/signal.h"
-#include "file/project.h"
 #include "need/frame.h"
 #include "need/view.h"
 #include "stopwatch.h"
@@ -161,15 +161,10 @@ void tell_clip(const Set& set) {
 }  // namespace
 
 int main() {
-  const auto demo = file::load_project(SIGHTFALL_SOURCE_DIR "/demo/alder_lane.sightfall.json");
-  if (!demo) {
-    fmt::print(stderr, "{}\n", to_line(demo.error().front()));
-    return 2;
-  }
   constexpr int kThreads = 2;
   const tbb::global_control limit{tbb::global_control::max_allowed_parallelism, kThreads};
   Set set;
-  set.project = *demo;
+  set.project = bench::demo_site();
   set.condition = need::find_named(set.project.conditions, kCondition);
   const auto walk = walk::Walk::begin({&set.project, set.condition, need::find_named(set.project.cameras, kCamera),
                                        need::find_named(set.project.site.places, kRoute)});
